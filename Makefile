@@ -1,0 +1,44 @@
+# bickern: the newcomer's two commands are `make demo` and `make test`.
+PYTHON ?= python3
+VENV := .venv
+PY := $(VENV)/bin/python
+SRC := $(shell find src tests tools bench -name '*.py' 2>/dev/null)
+WORKERS ?= 2
+
+.PHONY: demo test check bench soak docs clean
+
+demo: $(VENV)/.runs
+	@$(PY) tools/demo.py
+
+test: $(VENV)/.tests
+	$(PY) -m pytest -n $(WORKERS) -m "not soak"
+
+check: $(VENV)/.tests
+	$(VENV)/bin/ruff format --check src tests tools bench
+	$(VENV)/bin/ruff check src tests tools bench
+	$(VENV)/bin/mypy
+	$(VENV)/bin/lint-imports
+	$(VENV)/bin/mkdocs build --quiet --strict --site-dir site
+	$(PY) -m pytest -n $(WORKERS) -m "not soak and not slow"
+
+bench: $(VENV)/.tests
+	@$(PY) bench/figures.py
+
+soak: $(VENV)/.tests
+	BICKERN_SOAK=1 $(PY) -m pytest -n $(WORKERS) -m soak
+
+docs: $(VENV)/.tests
+	$(PY) tools/pictures.py
+	$(VENV)/bin/mkdocs build --quiet --strict --site-dir site
+
+# The virtual environment: what running needs, then what testing needs.
+$(VENV)/.runs: pyproject.toml
+	@sh tools/set_up.sh "$(PYTHON)" "$(VENV)" .
+	@touch $@
+
+$(VENV)/.tests: pyproject.toml
+	@sh tools/set_up.sh "$(PYTHON)" "$(VENV)" ".[dev]"
+	@touch $(VENV)/.runs $@
+
+clean:
+	rm -rf $(VENV) out site .mypy_cache .ruff_cache .pytest_cache .hypothesis .import_linter_cache
