@@ -1,0 +1,97 @@
+"""Money: a decimal amount with its currency, never a float, never two currencies added."""
+
+import re
+from dataclasses import dataclass
+from decimal import ROUND_HALF_UP, Decimal, localcontext
+from fractions import Fraction
+
+from bickern.measure.finding import Finding, stop
+from bickern.measure.units.text import plain_text, shown
+from bickern.measure.units.words import Read
+
+CENT = Decimal("0.01")
+MOST = Decimal(10) ** 9
+_MONEY = re.compile(r"([a-z]{3}|[$£€])?\s?(-?)\s?([0-9]+(?:\.[0-9]*)?|\.[0-9]+)\s?([a-z]{3}|[$£€])?")
+_SIGNS = {"$": ("USD", "CAD", "AUD", "NZD"), "£": ("GBP",), "€": ("EUR",)}
+
+
+@dataclass(frozen=True, slots=True)
+class Money:
+    """An amount in one currency (three letters, ISO 4217)."""
+
+    amount: Decimal
+    currency: str
+
+    def __add__(self, other: "Money") -> "Money":
+        """Sum in one currency."""
+        if other.currency != self.currency:
+            raise ValueError(f"{self.currency} and {other.currency} cannot be added")
+        return Money(self.amount + other.amount, self.currency)
+
+    def times(self, factor: Decimal | Fraction | int) -> "Money":
+        """So many times the amount; a float is refused, since it is not the number that was written."""
+        if isinstance(factor, Fraction):
+            return Money(self.amount * factor.numerator / factor.denominator, self.currency)
+        if isinstance(factor, float):
+            raise TypeError("money is never multiplied by a float: give a Decimal or a Fraction")
+        return Money(self.amount * factor, self.currency)
+
+    def rounded(self, step: Decimal = CENT) -> "Money":
+        """To the nearest step of the currency, half up, as a till does (half away from nothing)."""
+        with localcontext() as exact:
+            exact.prec = 50
+            steps = (self.amount / step).quantize(Decimal(1), rounding=ROUND_HALF_UP)
+            return Money(steps * step, self.currency)
+
+
+def nothing(currency: str) -> Money:
+    """No money, to start a sum from."""
+    return Money(Decimal(0), currency)
+
+
+def read_money(text: object, currency: str | None) -> Read[Money]:
+    """`12.50`, `$12.50`, `12.50 EUR`: a bare amount is in the shop's `currency`."""
+    plain = plain_text(text)
+    if plain.value is None:
+        return Read(None, plain.findings)
+    found = _MONEY.fullmatch(plain.value)
+    if found is None:
+        return _unread(_why_not(plain.value))
+    before, minus, digits, after = found.groups()
+    money = Money(Decimal(digits), "")
+    if minus or money.amount > MOST:
+        return _unread(stop("money-out-of-range", f"{shown(text)} is not a price.", "Write an amount above 0."))
+    return _in_currency(money, before, after, currency, shown(text))
+
+
+def _in_currency(money: Money, before: str | None, after: str | None, own: str | None, words: str) -> Read[Money]:
+    named = before or after
+    if before and after:
+        return _unread(stop("two-currencies", f"{words} names its currency twice.", "Write it once."))
+    candidates = (own,) if named is None else _SIGNS.get(named, (named.upper(),))
+    if own is not None and own in candidates:
+        return Read(Money(money.amount, own))
+    if own is None and len(candidates) == 1 and candidates[0] is not None:
+        return Read(Money(money.amount, candidates[0]))
+    if own is None:
+        says = f"{words} does not say in which currency."
+        return _unread(stop("no-currency", says, "Write `currency: USD` in the shop file, or `12.50 USD` here."))
+    says = f"{words} is not in the shop's currency, {own}."
+    return _unread(stop("other-currency", says, f"Write it in {own}: nothing is exchanged here."))
+
+
+def _why_not(text: str) -> Finding:
+    if re.search(r"[0-9],[0-9]", text):
+        says = f"{shown(text)} has a comma: it could be a decimal comma or a thousands mark."
+        return stop("decimal-comma", says, "Write the amount with a point, or without any mark.")
+    return stop("not-money", f"{shown(text)} cannot be read as money.", "Write `12.50` or `12.50 USD`.")
+
+
+def _unread(fault: Finding) -> Read[Money]:
+    return Read(None, (fault,))
+
+
+def say_money(money: Money, *, comma: bool = False) -> str:
+    """`12.50 USD`: to the cent, half up, the currency behind."""
+    text = f"{money.rounded().amount:.2f}"
+    return f"{text.replace('.', ',') if comma else text} {money.currency}"

@@ -1,0 +1,30 @@
+"""Everything that reads shop notation, in one place to import from.
+
+Nothing here raises for what a user wrote: a value that cannot be read is a `Read` without a value and with findings.
+"""
+
+from bickern.measure.units.amounts import (
+    read_angle,
+    read_count,
+    read_mass,
+    read_number,
+    read_share,
+    read_temperature,
+    read_turns,
+)
+from bickern.measure.units.bars import read_section, read_thickness
+from bickern.measure.units.lengths import read_length, read_sizes
+
+__all__ = [
+    "read_angle",
+    "read_count",
+    "read_length",
+    "read_mass",
+    "read_number",
+    "read_section",
+    "read_share",
+    "read_sizes",
+    "read_temperature",
+    "read_thickness",
+    "read_turns",
+]
