@@ -1,0 +1,69 @@
+"""Lengths and masses against pint, a general library of units (a reference library, 0.25).
+
+pint is only given plain text that it reads rightly. That it reads `1 1/2 in` as half an inch and `1,5 mm` as fifteen
+millimetres is shown too: this is why shop notation has a reader of its own.
+"""
+
+import pint
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from bickern.measure.units.read import read_angle, read_length, read_mass, read_temperature
+from bickern.measure.units.words import FOOT, INCH, POUND, System
+
+UNITS = pint.UnitRegistry()
+
+
+def metres(text: str) -> float:
+    return float(UNITS.parse_expression(text).to("m").magnitude)
+
+
+@pytest.mark.parametrize(("ours", "theirs"), [(INCH, "1 inch"), (FOOT, "1 foot")])
+def test_lengths_of_the_units(ours: float, theirs: str) -> None:
+    assert ours == pytest.approx(metres(theirs), rel=1e-15)
+
+
+def test_the_pound() -> None:
+    assert float(UNITS.parse_expression("1 pound").to("kg").magnitude) == pytest.approx(POUND, rel=1e-15)
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.integers(1, 99999), st.integers(0, 4), st.sampled_from(["mm", "cm", "m", "in", "ft"]))
+def test_decimal_lengths(digits: int, places: int, unit: str) -> None:
+    text = f"{digits / 10**places:.{places}f} {unit}"
+    read = read_length(text, System.MM)
+    expected = metres(text)
+    if 1e-6 < expected < 1000:
+        assert read.value == pytest.approx(expected, rel=1e-14)
+
+
+@pytest.mark.parametrize("fraction", ["3/8", "1/64", "31/32", "7/16", "5/2"])
+def test_plain_fractions(fraction: str) -> None:
+    read = read_length(f"{fraction} in", System.MM)
+    assert read.value == pytest.approx(metres(f"{fraction} inch"), rel=1e-14)
+
+
+@pytest.mark.parametrize(("text", "unit"), [("1150 C", "degC"), ("2100 F", "degF"), ("72.5 F", "degF")])
+def test_temperatures(text: str, unit: str) -> None:
+    expected = UNITS.Quantity(float(text.split()[0]), unit).to("K").magnitude
+    assert read_temperature(text).value == pytest.approx(expected, rel=1e-12)
+
+
+@pytest.mark.parametrize("text", ["3.5 lb", "8 oz", "680 g", "1.5 kg"])
+def test_masses(text: str) -> None:
+    expected = UNITS.parse_expression(text).to("kg").magnitude
+    assert read_mass(text).value == pytest.approx(expected, rel=1e-14)
+
+
+@pytest.mark.parametrize(("text", "theirs"), [("22.5 deg", "22.5 degree"), ("1/4 turn", "0.25 turn")])
+def test_angles(text: str, theirs: str) -> None:
+    expected = UNITS.parse_expression(theirs).to("radian").magnitude
+    assert read_angle(text).value == pytest.approx(expected, rel=1e-14)
+
+
+def test_why_a_general_reader_is_not_given_what_a_smith_types() -> None:
+    assert metres("1 1/2 in") == pytest.approx(0.0127)
+    assert read_length("1 1/2 in", System.INCH).value == pytest.approx(0.0381)
+    assert metres("1,5 mm") == pytest.approx(0.015)
+    assert [f.name for f in read_length("1,5 mm", System.MM).findings] == ["decimal-comma"]
