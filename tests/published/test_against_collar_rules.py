@@ -26,9 +26,7 @@ def test_printed_two_flats_with_a_thick_collar():
 
 
 def test_the_same_through_the_main_question_with_the_other_rules_beside_it():
-    spec = JointSpec(
-        JointKind.COLLAR, ("left.bar", "right.bar"), section=Section(Shape.FLAT, 0.5 * INCH, 0.125 * INCH)
-    )
+    spec = JointSpec(JointKind.COLLAR, ("left.bar", "right.bar"), section=Section(Shape.FLAT, 0.5 * INCH, 0.125 * INCH))
     made = reckon_joint(spec, JointRules(), 7850.0, None, girth=bundle_girth([SQUARE, SQUARE])).value
     assert made is not None
     assert made.metal / INCH == pytest.approx(3.25, abs=0.01)  # Sims, p. 101 (quoted)

@@ -33,9 +33,7 @@ def test_exercise_14_adds_half_a_thickness_for_the_weld():
 def test_exercise_8_figure_73_chain_link_by_its_outside():
     # ex. 8 fig. 73: 3/8 round, outside 2 3/8 x 1 1/2, cut 5 1/2. The weld is within: exact <= printed <= exact + 1 d
     bar = Section(Shape.ROUND, 0.375 * INCH, 0.375 * INCH)
-    link = RingSpec(
-        "link", bar, "mild", outside_across=1.5 * INCH, inside_long=1.625 * INCH, closing=Closing.WELDED
-    )
+    link = RingSpec("link", bar, "mild", outside_across=1.5 * INCH, inside_long=1.625 * INCH, closing=Closing.WELDED)
     wanted = reckon_ring(link, RingRules(), STEEL).value
     assert wanted is not None
     assert wanted.outside_long / INCH == pytest.approx(2.375)

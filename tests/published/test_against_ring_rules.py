@@ -45,7 +45,7 @@ def test_klees_old_rule_is_short_although_it_claims_a_weld():
 
 
 def test_cosira_adds_one_thickness():
-    # CoSIRA, The Blacksmith's Craft (rule quoted by a secondary page): pi (inside + t) + 1 t; this is the shop's default
+    # CoSIRA, The Blacksmith's Craft (rule quoted by a secondary page): pi (inside + t) + 1 t; the shop's default
     bar = Section(Shape.ROUND, 0.5 * INCH, 0.5 * INCH)
     ring = RingSpec("ring", bar, "mild", inside_across=3.5 * INCH, closing=Closing.WELDED)
     wanted = reckon_ring(ring, RingRules(), STEEL).value

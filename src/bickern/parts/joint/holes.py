@@ -1,0 +1,127 @@
+"""Holes for rivets, screws and rings: how big they must be, and how the thing then fits."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+from math import inf, sqrt
+
+from bickern.measure.finding import NOWHERE, Finding, Where, stop, warn
+from bickern.measure.known import Known
+from bickern.measure.source import COMMON_PRACTICE, Kind, Source
+from bickern.measure.units.say import say_both
+from bickern.measure.units.words import INCH, MILLIMETRE, Style
+
+
+class Clearance(StrEnum):
+    """The three series of holes for screws."""
+
+    FINE = "fine"
+    MEDIUM = "medium"
+    COARSE = "coarse"
+
+
+ISO_273 = Source(
+    "ISO", "ISO 273 clearance holes for bolts and screws", 1979, "quoted by a secondary page", Kind.STANDARD
+)
+"""Where the rows of holes for screws come from."""
+
+_SERIES = (Clearance.FINE, Clearance.MEDIUM, Clearance.COARSE)
+SCREW_HOLES_IN_MM: dict[float, tuple[float, float, float]] = {
+    5: (5.3, 5.5, 5.8),
+    6: (6.4, 6.6, 7.0),
+    8: (8.4, 9.0, 10.0),
+    10: (10.5, 11.0, 12.0),
+    12: (13.0, 13.5, 14.5),
+    16: (17.0, 17.5, 18.5),
+}
+"""Hole [mm], fine, medium and coarse, for a metric screw of that diameter [mm]."""
+
+SMALL_RIVET_PLAY = Known(
+    INCH / 32, "m", Source("", "note on boiler rivets", None, "not over 1/32 in, read in the source", Kind.COMMON)
+)
+"""Most a hole may be over a small rivet."""
+HOT_RIVET_PLAY = Known(
+    MILLIMETRE,
+    "m",
+    Source("Roloff/Matek", "rivets, hot", None, "d + 1 mm from 12 mm, quoted by a secondary page", Kind.HANDBOOK),
+)
+"""A hole over a hot steel rivet of 12 mm or more."""
+HOT_RIVET_FROM = 12 * MILLIMETRE
+"""Diameter [m] from which a rivet is driven hot."""
+SWINGS_FROM = Known(INCH / 32, "m", COMMON_PRACTICE)
+"""Play above which a ring swings freely; below it, it passes but may bind on a burr."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """How a thing fits a hole: a word, and the play [m] (below nothing: by how much it jams)."""
+
+    word: str
+    play: float
+
+    @property
+    def passes(self) -> bool:
+        """Whether it goes through at all."""
+        return self.play > 0
+
+
+def hole_for_rivet(diameter: float) -> float:
+    """The biggest hole [m] for a rivet [m]: 1/32 in over it when small, 1 mm over it when driven hot."""
+    play = HOT_RIVET_PLAY if diameter >= HOT_RIVET_FROM else SMALL_RIVET_PLAY
+    return diameter + play.value
+
+
+def hole_for_screw(diameter: float, series: Clearance = Clearance.MEDIUM) -> float | None:
+    """Clearance hole [m] by ISO 273 for a metric screw [m]; None for a size that has no row here."""
+    row = SCREW_HOLES_IN_MM.get(round(diameter / MILLIMETRE, 3))
+    return row[_SERIES.index(series)] * MILLIMETRE if row else None
+
+
+def hole_needed(wire: float, inside_radius: float, plate: float) -> float:
+    """Hole [m] that a ring just goes round in: d + R - sqrt(R^2 - (T/2)^2), in the plane of the ring (exact; ours).
+
+    `wire` d, `inside_radius` R of the ring, `plate` T thickness [m]. At both faces of the plate the ring's inside
+    has curved away from where it is in the middle. Infinite where the plate is as thick as the ring is wide inside.
+    """
+    if plate / 2 >= inside_radius:
+        return inf
+    return wire + inside_radius - sqrt(inside_radius**2 - (plate / 2) ** 2)
+
+
+def fit_word(hole: float, needed: float) -> Fit:
+    """How a thing that needs `needed` [m] fits a `hole` [m]."""
+    play = hole - needed
+    if play <= 0:
+        return Fit("jams", play)
+    return Fit("swings" if play >= SWINGS_FROM.value else "just clears", play)
+
+
+def ring_in_hole(
+    wire: float, inside_radius: float, plate: float, hole: float, where: Where = NOWHERE
+) -> tuple[Finding, ...]:
+    """Faults of a ring through a hole: bar as thick as the hole, metal too thick, curve jammed, only just clear."""
+    if wire >= hole:
+        says = f"A ring of {_both(wire)} bar does not enter a hole of {_both(hole)}."
+        return (stop("ring-fills-hole", says, _bigger(hole_needed(wire, inside_radius, plate)), where),)
+    needed = hole_needed(wire, inside_radius, plate)
+    if needed == inf:
+        says = f"A ring {_both(2 * inside_radius)} inside does not go round metal {_both(plate)} thick."
+        return (stop("ring-too-small-for-plate", says, "Make the ring bigger, or the metal thinner.", where),)
+    fit = fit_word(hole, needed)
+    if not fit.passes:
+        says = f"The ring's curve jams in a hole of {_both(hole)}: metal {_both(plate)} thick needs {_both(needed)}."
+        return (stop("ring-jams", says, _bigger(needed), where),)
+    if fit.word != "swings":
+        says = f"The ring clears its hole by {_both(fit.play)} only: it passes but may not swing."
+        return (warn("ring-just-clears", says, _bigger(needed), where),)
+    return ()
+
+
+def _bigger(needed: float) -> str:
+    """What to do about a small hole."""
+    if needed == inf:
+        return "Make the hole bigger or the ring of thinner bar."
+    return f"Open the hole to {_both(needed + SWINGS_FROM.value)} for it to swing, or take thinner bar."
+
+
+def _both(length: float) -> str:
+    return say_both(length, Style(), fit=True)

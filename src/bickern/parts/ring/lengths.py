@@ -1,0 +1,79 @@
+"""How much bar a ring or an oval link takes along its middle line, and what it weighs."""
+
+from dataclasses import dataclass
+from math import ceil, pi
+
+from bickern.iron.section import Section
+from bickern.measure.spread import Spread, sharp
+from bickern.measure.units.words import Shape
+from bickern.parts.ring.spec import Closing, RingSpec
+from bickern.parts.weld import weld_allowance, weld_rule_names
+
+_DUST = 1e-6
+"""Share of a tape step that is rounding dust of the reckoning and does not lift a length to the next mark."""
+
+
+@dataclass(frozen=True, slots=True)
+class Loop:
+    """A ring or link lying flat: inside across and long, `thick` bent, `middle` of its metal over the inside [m]."""
+
+    across: float
+    long: float
+    thick: float
+    middle: float
+
+    @property
+    def line(self) -> float:
+        """Length [m] of the middle line: two half circles and two straights, so a circle where long = across."""
+        return pi * (self.across + 2 * self.middle) + 2 * (self.long - self.across)
+
+    @property
+    def radius(self) -> float:
+        """Radius [m] of the middle line in the bends."""
+        return self.across / 2 + self.middle
+
+    @property
+    def strain(self) -> float:
+        """Stretch of the outer skin [-] when bent from straight: t/(2 R) where the middle is half the thickness."""
+        return (self.thick - self.middle) / self.radius
+
+
+def middle_of(wire: Section) -> float:
+    """Height [m] of the middle of the metal over the ring's inside: half the thickness but for a half-round.
+
+    A half-round lies with its flat inside; its centroid is 4/(3 pi) of its height up (exact).
+    """
+    return wire.thick * (4 / (3 * pi) if wire.shape is Shape.HALF_ROUND else 0.5)
+
+
+def loop_of(spec: RingSpec) -> Loop | None:
+    """The ring as asked, whichever size was given; None where none was. Sizes may come out negative here."""
+    thick, middle = spec.wire.thick, middle_of(spec.wire)
+    if spec.inside_across is not None:
+        across = spec.inside_across
+    elif spec.mean_across is not None:
+        across = spec.mean_across - 2 * middle
+    elif spec.outside_across is not None:
+        across = spec.outside_across - 2 * thick
+    else:
+        return None
+    return Loop(across, across if spec.inside_long is None else spec.inside_long, thick, middle)
+
+
+def weld_of(closing: Closing, rule: str, thick: float) -> float:
+    """Extra bar [m] for the weld, none where the ends only meet."""
+    return weld_allowance(rule, thick) if closing is Closing.WELDED else 0.0
+
+
+def stock_of(bare: float, closing: Closing, rule: str, thick: float) -> Spread:
+    """Bar [m] for one ring; a weld is as uncertain as the published rules disagree."""
+    if closing is not Closing.WELDED:
+        return sharp(bare)
+    shares = [weld_allowance(name, thick) for name in weld_rule_names()]
+    why = "published weld allowances disagree"
+    return Spread(bare + weld_allowance(rule, thick), bare + min(shares), bare + max(shares), (why,))
+
+
+def up_to(length: float, tape: float) -> float:
+    """The next mark of the tape [m] at or above a length."""
+    return ceil(length / tape - _DUST) * tape if tape > 0 else length

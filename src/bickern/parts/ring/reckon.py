@@ -1,0 +1,79 @@
+"""The main question of this room: what does this ring, link, coil or chain take, and can it be made."""
+
+from dataclasses import replace
+from math import pi
+
+from bickern.iron.section import area
+from bickern.measure.finding import Finding
+from bickern.measure.units.words import Read
+from bickern.parts.ring.chain import Link, hang_chain
+from bickern.parts.ring.checks import bending_findings, coil_findings, size_faults
+from bickern.parts.ring.coil import wind
+from bickern.parts.ring.lengths import Loop, loop_of, stock_of, up_to, weld_of
+from bickern.parts.ring.rules import RING_RULES, WITHOUT_WELD, ring_length
+from bickern.parts.ring.spec import ChainResult, Closing, RingResult, RingRules, RingSpec
+from bickern.parts.ring.strain import opening_strain
+from bickern.parts.weld import WELD_RULES, weld_allowance
+
+
+def reckon_ring(spec: RingSpec, rules: RingRules, density: float) -> Read[RingResult]:
+    """Bar, mass, strain, coil and chain of a ring; `density` [kg/m3].
+
+    Length by the middle of the metal; the finished ring holds that length of bar (Pappus), the weld's share is lost or
+    upset into it. Faults that stop the reckoning leave no value.
+    """
+    loop = loop_of(spec)
+    faults = size_faults(spec, loop)
+    if faults or loop is None:
+        return _nothing(spec, faults)
+    ring = _one_ring(spec, rules, loop, density)
+    chain = hang_chain(spec.chain, Link(loop, ring.stock.value, ring.mass)) if spec.chain else None
+    if chain is not None and chain.value is None:
+        return _nothing(spec, chain.findings)
+    hung = chain.value if chain else None
+    coil = wind(spec, rules, loop, ring.stock.value, _count(spec, hung)) if spec.wound else None
+    said = (
+        *(chain.findings if chain else ()),
+        *bending_findings(spec, rules, loop, ring.opening_strain),
+        *(coil_findings(spec, rules, loop, coil) if coil else ()),
+    )
+    findings = tuple(f.at(spec.where) for f in said)
+    return Read(replace(ring, chain=hung, coil=coil, findings=findings), findings)
+
+
+def _one_ring(spec: RingSpec, rules: RingRules, loop: Loop, density: float) -> RingResult:
+    stock = stock_of(loop.line, spec.closing, rules.weld, loop.thick)
+    return RingResult(
+        spec=spec,
+        inside_across=loop.across,
+        inside_long=loop.long,
+        outside_across=loop.across + 2 * loop.thick,
+        outside_long=loop.long + 2 * loop.thick,
+        bare=loop.line,
+        weld=weld_of(spec.closing, rules.weld, loop.thick),
+        stock=stock,
+        cut_this=up_to(stock.value, rules.tape),
+        mass=area(spec.wire) * loop.line * density,
+        strain=loop.strain,
+        opening_strain=opening_strain(spec.wire, loop.line / (2 * pi)),
+        also=other_rules(spec.closing, loop, rules.weld),
+    )
+
+
+def _count(spec: RingSpec, chain: ChainResult | None) -> int:
+    """Rings that one set takes off the coil."""
+    return spec.make * (chain.links if chain else 1)
+
+
+def other_rules(closing: Closing, loop: Loop, weld: str) -> tuple[tuple[str, float, str], ...]:
+    """What other published rules would cut, side by side: (rule, length [m], source); ovals go by weld rules alone."""
+    welded = closing is Closing.WELDED
+    if loop.long > loop.across:
+        others = [r for r in WELD_RULES if welded and r.name != weld]
+        return tuple((f"weld: {r.name}", loop.line + weld_allowance(r.name, loop.thick), str(r.source)) for r in others)
+    named = [r for r in RING_RULES[1:] if (r.name in WITHOUT_WELD) is not welded]
+    return tuple((r.name, ring_length(r.name, loop.across, loop.thick), str(r.source)) for r in named)
+
+
+def _nothing(spec: RingSpec, faults: tuple[Finding, ...]) -> Read[RingResult]:
+    return Read(None, tuple(f.at(spec.where) for f in faults))
