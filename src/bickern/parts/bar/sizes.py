@@ -1,0 +1,110 @@
+"""Overall sizes of the bent bar, metal included, in the bar's own axes."""
+
+from collections.abc import Iterator, Sequence
+from math import ceil, cos, hypot, pi, sin
+
+from bickern.geometry.extent import main_axes
+from bickern.geometry.path import START, Arc, Frame, Kink, Spiral, Station, bend_direction, leg_turn, on_leg
+from bickern.geometry.space import Vec, distance, dot, mixed
+from bickern.measure.units.words import Shape
+from bickern.parts.bar.line import Line, centre_at, uncut
+from bickern.parts.bar.result import MetalRun, Sizes
+
+_ROUNDS = (Shape.ROUND, Shape.OVAL, Shape.TUBE)
+_STEP = pi / 16
+"""Angle between places looked at in a bend; the crest is then read off a parabola, good to 1e-5 of the radius."""
+_MITRE_LIMIT = pi * 5 / 6
+_TINY = 1e-12
+
+Spot = tuple[float, Frame]
+"""A place on the line [m] and its frame."""
+Box = list[tuple[float, float]]
+"""Lowest and highest [m] along reach, across and rise."""
+_NOWHERE: Box = [(0.0, 0.0)] * 3
+
+
+def sizes_of(line: Line, runs: tuple[MetalRun, ...]) -> Sizes:
+    """Overall sizes [m] of the bent bar, with its thickness; end to end is between the two ends of its line.
+
+    Round sections count as ellipses, all others as their box: a hexagon's or octagon's corners are cut a little wide.
+    """
+    axes = main_axes(uncut(line.legs))
+    directions = (axes.reach, axes.across, axes.rise)
+    boxes = [box for run in runs for box in _run_boxes(line, run, directions)] or [_NOWHERE]
+    reach, across, rise = (max(b[i][1] for b in boxes) - min(b[i][0] for b in boxes) for i in range(3))
+    return Sizes(reach, across, rise, distance(line.end.origin, START.origin), runs[-1].end)
+
+
+def _run_boxes(line: Line, run: MetalRun, directions: Sequence[Vec]) -> Iterator[Box]:
+    start, end = line.on_line(run.start), line.on_line(run.end)
+    for station in line.stations:
+        low, high = max(start, station.s), min(end, station.s + station.length)
+        if high < low - _TINY:
+            continue
+        if isinstance(station.leg, Kink):
+            yield from _kink_boxes(line, run, station, directions)
+        elif high > low + _TINY or run.end - run.start < _TINY:
+            spots = _spots(station, low, high)
+            yield [_crest([_reach(line, run, spot, d) for spot in spots]) for d in directions]
+
+
+def _spots(station: Station, low: float, high: float) -> list[Spot]:
+    count = 1
+    if isinstance(station.leg, Arc | Spiral) and station.length > _TINY:
+        turn = leg_turn(station.leg) * (high - low) / station.length
+        count = max(2, ceil(turn / _STEP))
+    places = [low + (high - low) * i / count for i in range(count + 1)]
+    return [(s, on_leg(station, s - station.s)) for s in places]
+
+
+def _crest(reaches: list[tuple[float, float]]) -> tuple[float, float]:
+    """Lowest and highest of evenly spaced places, a parabola through the best and its neighbours between them."""
+    return -_peak([-low for low, _ in reaches]), _peak([high for _, high in reaches])
+
+
+def _peak(values: list[float]) -> float:
+    best = max(values)
+    i = values.index(best)
+    if not 0 < i < len(values) - 1:
+        return best
+    before, after = values[i - 1], values[i + 1]
+    bend = before - 2 * best + after
+    return best - (after - before) ** 2 / (8 * bend) if bend < 0.0 else best
+
+
+def _reach(line: Line, run: MetalRun, spot: Spot, direction: Vec) -> tuple[float, float]:
+    s, frame = spot
+    long = run.end - run.start
+    share = min(1.0, max(0.0, (line.on_metal(s) - run.start) / long)) if long > _TINY else 0.0
+    middle = dot(centre_at(frame, run, share), direction)
+    half = _stands_out(run, share, dot(frame.left, direction), dot(frame.up, direction))
+    return middle - half, middle + half
+
+
+def _stands_out(run: MetalRun, share: float, left: float, up: float) -> float:
+    """How far the section stands out from its centre toward a direction with these parts left and up [m]."""
+    wide = (run.a.width + share * (run.b.width - run.a.width)) / 2
+    thick = (run.a.thick + share * (run.b.thick - run.a.thick)) / 2
+    if run.roll:
+        c, s = cos(run.roll), sin(run.roll)
+        left, up = c * left + s * up, c * up - s * left
+    is_round = (run.a if share < 0.5 else run.b).shape in _ROUNDS
+    return hypot(left * wide, up * thick) if is_round else abs(left) * wide + abs(up) * thick
+
+
+def _kink_boxes(line: Line, run: MetalRun, station: Station, directions: Sequence[Vec]) -> Iterator[Box]:
+    """The mitre of a sharp corner: there the section is drawn out along the bend (none past 150 degrees)."""
+    kink = station.leg
+    if not isinstance(kink, Kink) or kink.angle > _MITRE_LIMIT:
+        return
+    half = on_leg(Station(station.s, station.frame, 0.0, Kink(kink.angle / 2, kink.roll)), 0.0)
+    toward = bend_direction(half, kink.roll)
+    longer = 1 / cos(kink.angle / 2) - 1
+    box = []
+    for d in directions:
+        seen = mixed(d, 1.0, toward, longer * dot(d, toward))
+        middle = dot(half.origin, d)
+        low, high = _reach(line, run, (station.s, half), seen)
+        reach = (high - low) / 2
+        box.append((middle - reach, middle + reach))
+    yield box

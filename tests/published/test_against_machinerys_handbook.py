@@ -1,0 +1,49 @@
+"""Folds by the 0.64 T rule against E. Oberg and others, Machinery's Handbook, 31st ed., 2020, p. 1421, eq. 32 to 34.
+
+Read in the source. The handbook prints 1.57 for half pi, and three places, so half a thousandth of an inch each.
+"""
+
+from math import pi, radians
+
+import pytest
+
+from bickern.measure.units.words import INCH
+from bickern.parts.sheet.allowances import FoldRule, SheetRules
+from bickern.parts.sheet.bends import fold_length
+from bickern.parts.sheet.reckon import reckon_sheet
+from bickern.parts.sheet.spec import Pan, SheetSpec, Sized
+
+SOFT = FoldRule.HANDBOOK_SOFT
+
+
+def in_inches(angle: float, thick: float, radius: float) -> float:
+    return fold_length(radius * INCH, thick * INCH, radians(angle), SOFT) / INCH
+
+
+def test_example_of_two_folds() -> None:
+    """T 1/8: 180 degrees round 3/8 takes 1.338, 60 degrees round 5/8 takes .707; with 3 1/2 of straight, 5.545."""
+    half_round, third = in_inches(180, 1 / 8, 3 / 8), in_inches(60, 1 / 8, 5 / 8)
+    assert half_round == pytest.approx(1.338, abs=6e-4)
+    assert third == pytest.approx(0.707, abs=6e-4)
+    assert 3.5 + half_round + third == pytest.approx(5.545, abs=5e-4)
+
+
+def test_place_of_the_line_that_keeps_its_length() -> None:
+    """0.64 T a right angle is a line at 0.4074 of the thickness (recomputed from eq. 33)."""
+    assert fold_length(0.0, 1.0, pi / 2, SOFT) / (pi / 2) == pytest.approx(0.4074, abs=5e-5)
+
+
+def test_rules_differ_as_printed() -> None:
+    """At r = s the standard (0.325) lies inside of the handbook (0.407) and both inside of the middle (0.5)."""
+    din, soft, middle = (fold_length(1.0, 1.0, pi / 2, r) for r in (FoldRule.DIN_6935, SOFT, FoldRule.MIDDLE))
+    assert din < soft < middle
+
+
+def test_the_shop_s_rule_reaches_the_pattern() -> None:
+    """A channel of 3 x 1 in 1/8 folded to 1/4: legs to the folds' starts, and two folds of eq. 33."""
+    pan = Pan(6 * INCH, 3 * INCH, INCH, ("left", "right"), INCH / 4)
+    spec = SheetSpec("channel", INCH / 8, "S235JR", pan, Sized.OUTSIDE)
+    made = reckon_sheet(spec, SheetRules(fold=SOFT), 7850.0).value
+    assert made is not None
+    fold = 0.64 / 8 + 1.57 / 4
+    assert sorted(made.blank)[0] / INCH == pytest.approx((3 - 0.75) + 2 * (1 - 0.375) + 2 * fold, abs=1e-6)
