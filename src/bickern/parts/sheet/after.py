@@ -1,0 +1,190 @@
+"""Faults that show only on the pattern: parts that overlap, holes off the sheet, laps with no length."""
+
+from collections.abc import Iterator
+from itertools import combinations, pairwise
+from math import hypot, pi, tan
+from typing import TYPE_CHECKING
+
+from bickern.geometry.develop.pattern import Bend
+from bickern.geometry.polygon import seg_length, to_shapely
+from bickern.measure.finding import Finding, note, stop, warn
+from bickern.parts.sheet.allowances import SheetRules
+from bickern.parts.sheet.bends import fold_length
+from bickern.parts.sheet.chain import chain_length
+from bickern.parts.sheet.check import MANY, small_end
+from bickern.parts.sheet.cut import Range, edge_on, rims, tabs_on
+from bickern.parts.sheet.net import Net
+from bickern.parts.sheet.result import Pattern, PatternHole
+from bickern.parts.sheet.rims import allowance
+from bickern.parts.sheet.rivets import rivet_spots
+from bickern.parts.sheet.say import told
+from bickern.parts.sheet.spec import Cone, Cylinder, Pyramid, RimShape, SeamKind, SheetSpec, Transition
+from bickern.parts.sheet.trim import LAPS, lean, shares
+
+if TYPE_CHECKING:
+    from shapely.geometry import Polygon
+
+HEM_STRAIN = 0.15
+"""Hem width over the rim's radius above which turning it needs several passes (from memory)."""
+
+
+def net_wrong(net: Net, spec: SheetSpec, rules: SheetRules, covers: Range) -> tuple[Finding, ...]:
+    """Faults that show on a net before anything is added to it: what stops here cannot be drawn."""
+    found = [*_lap(net, spec, rules), *_rivet_room(net, spec, rules)]
+    found += [*_lugs(net, spec, rules, covers), *_hems(net, spec, rules)]
+    return tuple(f.at(spec.where) for f in found)
+
+
+def pattern_wrong(net: Net, pattern: Pattern, spec: SheetSpec, rules: SheetRules, covers: Range) -> tuple[Finding, ...]:
+    """Faults that show on the pattern of one net as it is cut."""
+    found = [*overlaps(pattern), *holes_wrong(pattern, spec, net)]
+    if lugs_clash(net, spec, rules, covers):
+        found.append(stop("lugs-overlap", "Two lugs run into one another.", "Make them narrower, shorter or fewer."))
+    return tuple(f.at(spec.where) for f in found)
+
+
+def _lap(net: Net, spec: SheetSpec, rules: SheetRules) -> Iterator[Finding]:
+    added = shares(spec.seam, spec.thick, rules)
+    width = max(added.start, added.end)
+    low, high = lean(net)
+    lost = sum(width / tan(a) for a in (low, high) if a < 1.57)
+    if width > 0.0 and (lost >= seg_length(net.end) or width >= _room(net)):
+        says = f"A {spec.seam.kind} of {told(width)} leaves no edge on a seam of {told(seg_length(net.end))}."
+        yield stop("lap-too-wide", says, "Make the seam narrower.").at(spec.seam.where)
+    elif width > 0.0 and net.top and (small := small_end(spec)) and width > small / 2:
+        says = f"The seam of {told(width)} is over half the small end, {told(small)}."
+        yield warn("lap-too-wide", says, "Taper the seam toward the small end, or make it narrower.").at(
+            spec.seam.where
+        )
+
+
+def _room(net: Net) -> float:
+    """The narrower of the two rims [m]; of a pointed skin, its bottom."""
+    return min(chain_length(c) for c in (net.bottom, net.top) if c)
+
+
+def _rivet_room(net: Net, spec: SheetSpec, rules: SheetRules) -> Iterator[Finding]:
+    count = len(rivet_spots(net, spec.seam, rules)) if spec.seam.kind is SeamKind.RIVETED else 2
+    if count > MANY:
+        yield stop("too-many", f"{count} rivets come on one seam.", "Give a longer pitch.").at(spec.seam.where)
+    if count < 2:
+        says = f"A seam of {told(seg_length(net.end))} has room for one rivet only."
+        yield warn("one-rivet", says, "Take smaller rivets or a narrower lap.").at(spec.seam.where)
+
+
+def _hems(net: Net, spec: SheetSpec, rules: SheetRules) -> Iterator[Finding]:
+    for on, chain in (("bottom", net.bottom), ("top", net.top)):
+        edge = edge_on(spec, on)
+        if edge is None or not chain or not _is_round(spec, on):
+            continue
+        extra, radius = allowance(edge, rules), spec.parts * chain_length(chain) / (2 * pi)
+        if extra >= radius:
+            says = f"The {edge.kind} edge takes {told(extra)}, more than the radius of the {on}, {told(radius)}."
+            yield stop("hem-too-wide", says, "Make it narrower.").at(edge.where)
+        elif extra / radius > HEM_STRAIN:
+            says = (
+                f"Turning the {edge.kind} edge on the {on} stretches or packs it by up to {100 * extra / radius:.0f} %."
+            )
+            yield warn("hem-on-tight-round", says, "Make it narrower, or turn it in several passes.").at(edge.where)
+
+
+def _is_round(spec: SheetSpec, on: str) -> bool:
+    surface = spec.surface
+    if isinstance(surface, Transition):
+        return (surface.low if on == "bottom" else surface.high).shape is not RimShape.RECTANGLE
+    return isinstance(surface, Cone | Cylinder)
+
+
+def _lugs(net: Net, spec: SheetSpec, rules: SheetRules, covers: Range) -> Iterator[Finding]:
+    for on, chain in (("bottom", net.bottom), ("top", net.top)):
+        tabs = sorted(tabs_on(net, spec, rules, on, covers), key=lambda t: t.at) if chain else []
+        length = chain_length(chain) if tabs else 0.0
+        for tab in tabs:
+            if tab.width >= length or tab.at - tab.width / 2 < 0.0 or tab.at + tab.width / 2 > length:
+                says = (
+                    f"A lug {told(tab.width)} wide does not stand clear of the ends of the {on} edge, {told(length)}."
+                )
+                yield stop("lug-too-wide", says, "Make it narrower, or move the first one with `first`.")
+        for a, b in pairwise(tabs):
+            if b.at - a.at < (a.width + b.width) / 2:
+                yield stop("lugs-overlap", f"Two lugs on the {on} edge overlap.", "Make them narrower or fewer.")
+
+
+def lugs_clash(net: Net, spec: SheetSpec, rules: SheetRules, covers: Range) -> bool:
+    """Whether two lugs, each clear at its root, run into one another further out (on an edge that is hollow)."""
+    from shapely.geometry import Polygon
+
+    tabs = [Polygon(t) for rim in rims(net, spec, rules, covers) for t in rim.tabs]
+    return any(a.intersects(b) for a, b in combinations(tabs, 2))
+
+
+def overlaps(pattern: Pattern) -> Iterator[Finding]:
+    """A pattern that lies over itself cannot be cut from one sheet."""
+    if not to_shapely(pattern.outline, 2e-5).is_valid:
+        says = f"The pattern {pattern.name} lies over itself on the flat."
+        yield stop("pattern-overlaps-itself", says, "Split it (`parts: 2`), or make lugs and seams narrower.")
+
+
+def holes_wrong(pattern: Pattern, spec: SheetSpec, net: Net | None = None) -> Iterator[Finding]:
+    """Holes off the pattern, near its edge, in the seam of its net, or in one another."""
+    outline = to_shapely(pattern.outline, 2e-5)
+    for hole in pattern.holes:
+        asked = next((h for h in spec.holes if (h.size, h.name) == (hole.size, hole.says)), None)
+        found = [*_hole_wrong(hole, _inside(hole.centre, outline), asked is not None)]
+        if asked is not None and net is not None:
+            found += _in_seam(hole, net, spec)
+        if found:
+            yield max(found, key=lambda f: f.weight).at(asked.where if asked else spec.seam.where)
+    yield from _holes_apart(pattern.holes, spec.thick)
+
+
+def _holes_apart(holes: tuple[PatternHole, ...], thick: float) -> Iterator[Finding]:
+    for a, b in combinations(holes, 2):
+        gap = hypot(a.centre[0] - b.centre[0], a.centre[1] - b.centre[1]) - (a.size + b.size) / 2
+        if gap <= 0.0:
+            yield stop("holes-overlap", f"Two holes of {told(a.size)} and {told(b.size)} run together.", "Move them.")
+        elif gap < thick and not (_is_rivet(a) and _is_rivet(b)):
+            yield warn("holes-close", f"Only {told(gap)} is left between two holes.", "Move them apart.")
+
+
+def _inside(centre: tuple[float, float], outline: "Polygon") -> float:
+    """How far a point lies from the outline [m]; outside it is less than nothing."""
+    from shapely.geometry import Point
+
+    point = Point(centre)
+    return float(outline.exterior.distance(point)) * (1.0 if outline.contains(point) else -1.0)
+
+
+def _hole_wrong(hole: PatternHole, inside: float, asked: bool) -> Iterator[Finding]:
+    if inside < hole.size / 2:
+        yield stop("hole-off-pattern", f"A hole of {told(hole.size)} runs off the sheet's edge.", "Move it in.")
+    elif asked and inside < hole.size:
+        says = f"A hole of {told(hole.size)} stands {told(inside)} from an edge, middle to edge."
+        yield warn("hole-near-edge", says, "Keep its middle a whole diameter or more from an edge.")
+
+
+def _in_seam(hole: PatternHole, net: Net, spec: SheetSpec) -> Iterator[Finding]:
+    from shapely.geometry import LineString, Point
+
+    point = Point(hole.centre)
+    first, last = (float(LineString([e.start, e.end]).distance(point)) for e in (net.start, net.end))
+    covered = spec.seam.width if spec.seam.kind in (*LAPS, SeamKind.GROOVED) else 0.0
+    if covered and min(first - covered, last - covered * (spec.seam.kind is SeamKind.GROOVED)) < hole.size / 2:
+        says = f"A hole of {told(hole.size)} lies in the {spec.seam.kind} seam."
+        yield stop("hole-in-seam", says, "Move the first one on with `first`.")
+
+
+def _is_rivet(hole: PatternHole) -> bool:
+    return hole.says.startswith("rivet")
+
+
+def folds_sharp(bends: tuple[Bend, ...], spec: SheetSpec, rules: SheetRules) -> tuple[Finding, ...]:
+    """Folded skins are laid out with sharp folds on the middle of the sheet: how much a real radius takes up there."""
+    sharpest = max((abs(b.angle) for b in bends), default=0.0)
+    if not isinstance(spec.surface, Pyramid) or sharpest < 1e-3:
+        return ()
+    radius = rules.smallest_radius * spec.thick
+    middle = fold_length(radius, spec.thick, sharpest, rules.fold) / sharpest
+    over = 2 * middle * tan(sharpest / 2) - middle * sharpest
+    says = f"Folds are laid out sharp; bent to an inside radius of {told(radius)} each leaves {told(over)} over."
+    return (note("folds-sharp", says, "Trim the last side to fit before the seam is closed."),)
