@@ -2,7 +2,7 @@
 PYTHON ?= python3
 VENV := .venv
 PY := $(VENV)/bin/python
-SRC := $(shell find src tests tools bench -name '*.py' 2>/dev/null)
+
 WORKERS ?= 2
 
 .PHONY: demo test check bench soak docs clean

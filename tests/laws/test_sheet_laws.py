@@ -18,7 +18,7 @@ from bickern.geometry.polygon import ArcSeg, area, closed_gap, points
 from bickern.measure.units.words import INCH
 from bickern.parts.sheet.allowances import FoldRule, GrooveRule, SheetRules
 from bickern.parts.sheet.bends import din_k, fold_length
-from bickern.parts.sheet.blanks import blank_of
+from bickern.geometry.blank import min_blank
 from bickern.parts.sheet.reckon import pattern_area, reckon_sheet
 from bickern.parts.sheet.result import Pattern, SheetResult
 from bickern.parts.sheet.spec import (
@@ -265,7 +265,7 @@ def test_blank_is_no_larger_than_shapely_s(cone: Cone, seam: Seam) -> None:
     """Of the chords' hull, which lies inside the arcs by 1e-6 m: ours is as small, up to the arcs' bulge."""
     outline = made(cone, seam=seam).patterns[0].outline
     theirs = Polygon(points(outline, 1e-7)).minimum_rotated_rectangle.area
-    blank = blank_of(outline)
+    blank = min_blank(outline)
     assert blank.width * blank.height <= theirs * (1 + 1e-5)
     ours = blank.width * blank.height
     turned = shapely.affinity.rotate(Polygon(points(outline, 1e-7)), blank.turn, use_radians=True)

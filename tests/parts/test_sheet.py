@@ -15,7 +15,7 @@ from bickern.geometry.polygon import ArcSeg, Loop, closed_gap, from_points, poin
 from bickern.measure.finding import Weight, Where
 from bickern.measure.units.words import INCH
 from bickern.parts.sheet.allowances import SheetRules
-from bickern.parts.sheet.blanks import blank_of, fit_of
+from bickern.geometry.blank import min_blank, fits_in
 from bickern.parts.sheet.place import Pair, two_at_once
 from bickern.parts.sheet.reckon import reckon_sheet
 from bickern.parts.sheet.result import SheetResult
@@ -134,7 +134,7 @@ def test_forge_hood_in_one_misses_the_sheet_both_ways() -> None:
     result = made(FORGE_HOOD)
     assert degrees(figure(result, "angle")) == pytest.approx(178.6, abs=0.05)
     assert [round(x / INCH, 2) for x in result.blank] == [48.37, 24.09]
-    bare = fit_of(result.net[0].outline, *inches(48, 24))
+    bare = fits_in(result.net[0].outline, *inches(48, 24))
     assert bare.short_width / INCH == pytest.approx(3 / 8, abs=1 / 64)
     assert bare.short_height / INCH == pytest.approx(3 / 32, abs=1 / 64)
     said = next(f for f in result.findings if f.name == "blank-too-big")
@@ -162,7 +162,8 @@ def test_galvanised_sheet_is_refused_for_the_fire_and_taken_for_cold_work() -> N
     sheet = Offered(*inches(60, 40), coating="galvanised", where=Where("job.yaml", 9))
     hot = made(replace(FORGE_HOOD, offered=(sheet,)))
     found = next(f for f in hot.findings if f.name == "coated-and-hot")
-    assert found.weight is Weight.STOP
+    assert found.weight is Weight.WARN  # this sheet is refused; the piece stops because none is left
+    assert "no-sheet-fits" in {f.name for f in hot.findings if f.stops}
     assert found.where.line == 9
     assert hot.fits[0].refused
     assert "no-sheet-fits" in {f.name for f in hot.findings}
@@ -208,10 +209,10 @@ def test_two_triangles_share_a_square() -> None:
 
 def test_blank_of_a_turned_rectangle_and_of_a_half_disc() -> None:
     turned = from_points([(0.0, 0.0), (3.0, 4.0), (1.4, 5.2), (-1.6, 1.2)])  # 5 x 2, leaning
-    blank = blank_of(turned)
+    blank = min_blank(turned)
     assert (blank.width, blank.height) == pytest.approx((5, 2), abs=1e-6)
     half = made(SheetSpec("half", 1e-6, "S235JR", Cone(1.0, 0.0, 3**0.5 / 2))).net[0].outline  # slant 1: half a disc
-    blank = blank_of(half)
+    blank = min_blank(half)
     assert (blank.width, blank.height) == pytest.approx((2, 1), abs=2e-6)
 
 

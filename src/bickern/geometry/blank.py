@@ -1,13 +1,23 @@
-"""What rectangle an outline needs, turned any way; and whether it fits in one that is there."""
+"""What rectangle an outline needs, turned any way, and whether it fits in one that is there: exact with arcs."""
 
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
+from itertools import pairwise
+from typing import TYPE_CHECKING
 
-from bickern.geometry.polygon import Line, Loop, reach, seg_end, seg_start
+from bickern.geometry.polygon import ArcSeg, Line, Loop, reach, seg_end, seg_start
 
-_STEP = math.radians(0.5)
-_GOLD = (math.sqrt(5) - 1) / 2
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    Array = NDArray[np.float64]
+
+_STEP = math.radians(1.0)
+_BEST = 5
+_ZOOMS = 6
+_ACROSS = 13
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,94 +46,100 @@ def sizes_turned(loop: Loop, turn: float) -> tuple[float, float]:
     return width, height
 
 
-def min_blank(loop: Loop) -> Blank:
-    """The smallest rectangle by area over all rotations.
-
-    Straight-sided outlines touch it along a side (rotating calipers); with arcs the best turn is refined between.
-    """
-
-    def size(turn: float) -> float:
-        width, height = sizes_turned(loop, turn)
-        return width * height
-
-    turn = _least(size, loop, math.pi / 2)
-    width, height = sizes_turned(loop, turn)
+def min_blank(outline: Loop) -> Blank:
+    """The smallest rectangle by area round an outline, turned any way; `width` is the longer side."""
+    reaches = _reaches(outline)
+    turn = _least(lambda w, h: w * h, reaches, math.pi / 2)
+    width, height = reaches.sizes_at(turn)
     if height > width:
         width, height, turn = height, width, turn + math.pi / 2
     return Blank(width, height, turn % math.pi)
 
 
-def fits_in(loop: Loop, width: float, height: float) -> Fit:
-    """Whether the loop goes into a rectangle `width` x `height` [m] turned any way; else the turn that misses by least.
+def fits_in(outline: Loop, wide: float, high: float) -> Fit:
+    """Whether an outline goes on a sheet `wide` x `high` [m], turned any way; else the turn that misses by least."""
+    import numpy as np
 
-    Least is the smallest sum of what is short along the two sides.
-    """
+    def short(w: "Array", h: "Array") -> "Array":
+        over = np.maximum(w - wide, 0.0) + np.maximum(h - high, 0.0)
+        # Where it fits, the roomiest turn is looked for.
+        roomy: Array = np.where(over > 0.0, over, np.minimum(w - wide + h - high, 0.0))
+        return roomy
 
-    def short(turn: float) -> float:
-        w, h = sizes_turned(loop, turn)
-        over = max(w - width, 0.0) + max(h - height, 0.0)
-        return over if over > 0 else (w - width) + (h - height)  # where it fits, the roomiest turn
-
-    turn = _least(short, loop, math.pi)
-    w, h = sizes_turned(loop, turn)
-    misses = (max(w - width, 0.0), max(h - height, 0.0))
+    reaches = _reaches(outline)
+    turn = _least(short, reaches, math.pi)
+    w, h = reaches.sizes_at(turn)
+    misses = max(w - wide, 0.0), max(h - high, 0.0)
     return Fit(max(misses) <= 1e-9, misses[0], misses[1], turn)
 
 
-def _least(cost: Callable[[float], float], loop: Loop, over: float) -> float:
-    """The turn of least cost: every straight laid along a side, and even steps between, the best ones refined."""
-    even = [over * i / round(over / _STEP) for i in range(round(over / _STEP))]
-    turns = sorted({*even, *(t % over for t in _flush_turns(loop))})
-    costs = [cost(t) for t in turns]
-    best = sorted(range(len(turns)), key=lambda i: costs[i])[:6]
-    found = [(costs[i], turns[i]) for i in best]
-    found += [_refined(cost, turns[i] - _STEP, turns[i] + _STEP) for i in best]
-    least = min(c for c, _ in found)
-    return next(t for c, t in found if c <= least + 1e-12)  # of equals, the plain turn first
+@dataclass(frozen=True, slots=True)
+class _Reaches:
+    """Corners (n, 2), arcs (m, 5: centre, radius, first angle, sweep); `flush`: turns that lay a straight on a side."""
+
+    corners: "Array"
+    arcs: "Array"
+    flush: "Array"
+
+    def sizes(self, turns: "Array") -> "tuple[Array, Array]":
+        """Width and height [m] of the upright box round the outline at each turn [rad]."""
+        quarter = math.pi / 2
+        right, up = self._reach(-turns), self._reach(quarter - turns)
+        return right + self._reach(math.pi - turns), up + self._reach(-quarter - turns)
+
+    def sizes_at(self, turn: float) -> tuple[float, float]:
+        """Width and height [m] at one turn."""
+        import numpy as np
+
+        width, height = self.sizes(np.array([turn]))
+        return float(width[0]), float(height[0])
+
+    def _reach(self, directions: "Array") -> "Array":
+        import numpy as np
+
+        ways = np.stack([np.cos(directions), np.sin(directions)])
+        far: Array = (self.corners @ ways).max(axis=0)
+        if len(self.arcs):
+            swept = (directions[None, :] - self.arcs[:, 3:4]) % (2 * math.pi) <= self.arcs[:, 4:5]
+            bulge = np.where(swept, self.arcs[:, :2] @ ways + self.arcs[:, 2:3], -np.inf)
+            far = np.maximum(far, bulge.max(axis=0))
+        return far
 
 
-def _flush_turns(loop: Loop) -> list[float]:
-    """Turns that lay a straight, or the chord of neighbouring straights over a hollow, along a side."""
-    turns = []
-    for seg in loop.segs:
-        if isinstance(seg, Line):
-            (x0, y0), (x1, y1) = seg.start, seg.end
-            turns.append(-math.atan2(y1 - y0, x1 - x0))
-    return turns + [-math.atan2(b[1] - a[1], b[0] - a[0]) for a, b in _hull_sides(loop)]
+def _reaches(outline: Loop) -> _Reaches:
+    import numpy as np
+
+    corners = np.array([p for seg in outline.segs for p in (seg_start(seg), seg_end(seg))])
+    arcs = [
+        (*s.centre, s.radius, s.start_angle + min(s.sweep, 0.0), abs(s.sweep))
+        for s in outline.segs
+        if isinstance(s, ArcSeg)
+    ]
+    return _Reaches(corners, np.array(arcs).reshape(-1, 5), np.array(_flush(outline, corners)))
 
 
-def _hull_sides(loop: Loop) -> list[tuple[tuple[float, float], tuple[float, float]]]:
-    """Sides of the hull of all corners (Andrew's monotone chain)."""
-    corners = sorted({p for seg in loop.segs for p in (seg_start(seg), seg_end(seg))})
-    if len(corners) < 3:
-        return []
-    hull = _half_hull(corners)[:-1] + _half_hull(corners[::-1])[:-1]
-    return list(zip(hull, hull[1:] + hull[:1], strict=True))
+def _flush(outline: Loop, corners: "Array") -> list[float]:
+    """Turns that lay a straight, or a chord of the hull over a hollow, along a side of the rectangle."""
+    from shapely.geometry import MultiPoint, Polygon
+
+    straights = [(seg.start, seg.end) for seg in outline.segs if isinstance(seg, Line)]
+    hull = MultiPoint(corners.tolist()).convex_hull
+    if isinstance(hull, Polygon):
+        ring = [(float(x), float(y)) for x, y in hull.exterior.coords]
+        straights += list(pairwise(ring))
+    return [-math.atan2(b[1] - a[1], b[0] - a[0]) for a, b in straights]
 
 
-def _half_hull(corners: list[tuple[float, float]]) -> list[tuple[float, float]]:
-    chain: list[tuple[float, float]] = []
-    for p in corners:
-        while len(chain) > 1 and _turns_right(chain[-2], chain[-1], p):
-            chain.pop()
-        chain.append(p)
-    return chain
+def _least(cost: "Callable[[Array, Array], Array]", reaches: _Reaches, over: float) -> float:
+    """The turn of least cost: even steps and straights laid along a side, then closer and closer round the best."""
+    import numpy as np
 
-
-def _turns_right(a: tuple[float, float], b: tuple[float, float], c: tuple[float, float]) -> bool:
-    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]) <= 0
-
-
-def _refined(cost: Callable[[float], float], low: float, high: float) -> tuple[float, float]:
-    a, b = high - _GOLD * (high - low), low + _GOLD * (high - low)
-    fa, fb = cost(a), cost(b)
-    while high - low > 1e-8:
-        if fa < fb:
-            high, b, fb = b, a, fa
-            a = high - _GOLD * (high - low)
-            fa = cost(a)
-        else:
-            low, a, fa = a, b, fb
-            b = low + _GOLD * (high - low)
-            fb = cost(b)
-    return min((fa, a), (fb, b))
+    even = np.arange(0.0, over, _STEP)
+    turns = np.concatenate([even, reaches.flush % over])
+    step = _STEP
+    for _ in range(_ZOOMS):
+        costs = cost(*reaches.sizes(turns))
+        best = turns[np.argsort(costs, kind="stable")[:_BEST]]
+        turns = np.concatenate([best, (best[:, None] + np.linspace(-step, step, _ACROSS)).ravel()])
+        step *= 2.5 / (_ACROSS - 1)
+    return float(turns[int(cost(*reaches.sizes(turns)).argmin())])

@@ -58,7 +58,7 @@ def coating_finding(text: object) -> Finding | None:
     strange = [w for w in named if w not in CLEAN and w not in _FILL and w not in COATINGS and w != "not"]
     if known and not strange:
         return None
-    says = f"What is on this metal is not known: `{' '.join(named)[:40]}`."
+    says = f"What is on this metal is not known: `{' '.join(named)[:40]}`." if named else "What is on it is not told."
     return warn("coating-unknown", says, "Look at it and write `coating: none`, or do not heat it.")
 
 

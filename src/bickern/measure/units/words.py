@@ -13,7 +13,7 @@ MILLIMETRE = 0.001
 POUND = 0.45359237
 """Kilograms in an avoirdupois pound, exact since 1959."""
 
-T = TypeVar("T")
+T = TypeVar("T", covariant=True)
 
 
 class System(StrEnum):

@@ -1,14 +1,14 @@
 """Published rules for bends, corners, slits and twists, as named rows with their sources, and their formulas."""
 
-from math import log10, pi, tan
+from math import pi, tan
 
 from bickern.measure.source import COMMON_PRACTICE, MATHEMATICS, Kind, Rule, Source
 from bickern.parts.bar.allowances import BendRule
+from bickern.parts.din_6935 import DIN_6935, din_k
 
 TIGHT = 2.0
 """Inside radius over thickness below which bend rules part company."""
 
-_DIN = Source("DIN", "DIN 6935 Kaltbiegen von Flacherzeugnissen aus Stahl", 2011, "factor k", Kind.STANDARD)
 _ILGEN_EYE = Source("W. L. Ilgen", "Forge Work", 1912, "s. 72 fig. 52 (mean diameter even at r/t 0.8)", Kind.HANDBOOK)
 _CHF14 = Source(
     "ABANA", "Controlled Hand Forging, lesson 14", None, "1/2 sq x 20, legs 3 3/4 and 15 3/4", Kind.HANDBOOK
@@ -32,7 +32,7 @@ _PUNCH = Source("", "punched from both sides, the biscuit is about a third of th
 
 BEND_RULES: tuple[Rule, ...] = (
     Rule("bend", BendRule.CENTRE, "angle x (inside radius + thickness/2)", _ILGEN_EYE),
-    Rule("bend", BendRule.DIN_6935, "angle x (r + k s/2), k = 0.65 + 0.5 log10(r/s), 0 <= k <= 1", _DIN),
+    Rule("bend", BendRule.DIN_6935, "angle x (r + k s/2), k = 0.65 + 0.5 log10(r/s), 0 <= k <= 1", DIN_6935),
 )
 CORNER_RULES: tuple[Rule, ...] = (
     Rule("corner", "square", "inside legs + a block of thickness x tan(half the angle)", _CHF14),
@@ -61,13 +61,6 @@ A_LITTLE = 0.15
 """Share of section that spreading with the peen finds without an upset of its own (common practice, not measured)."""
 WALL_SHARE = 0.25
 """Least wall beside a hole as a share of the bar's width (common practice)."""
-
-
-def din_k(inside_radius: float, thick: float) -> float:
-    """Factor k of DIN 6935: share of half the thickness at which the length is kept; held in 0..1."""
-    if inside_radius <= 0.0:
-        return 0.0
-    return min(1.0, max(0.0, 0.65 + 0.5 * log10(inside_radius / thick)))
 
 
 def bend_length(rule: BendRule, angle: float, inside_radius: float, thick: float) -> float:

@@ -1,15 +1,9 @@
 """Length of metal in a fold, by the shop's rule."""
 
-from math import log10, pi, tan
+from math import pi, tan
 
+from bickern.parts.din_6935 import din_k
 from bickern.parts.sheet.allowances import FoldRule
-
-
-def din_k(inside_radius: float, thick: float) -> float:
-    """Factor k of DIN 6935 for inside radius and thickness [m]: share of half the thickness (0..1)."""
-    if inside_radius <= 0.0:
-        return 0.0
-    return min(1.0, max(0.0, 0.65 + 0.5 * log10(inside_radius / thick)))
 
 
 def fold_length(inside_radius: float, thick: float, angle: float, rule: FoldRule = FoldRule.DIN_6935) -> float:

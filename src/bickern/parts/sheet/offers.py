@@ -3,11 +3,11 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
+from bickern.geometry.blank import fits_in, min_blank
 from bickern.geometry.polygon import area
 from bickern.iron.coating import coating_finding
 from bickern.measure.finding import Finding, Weight, note, stop
 from bickern.parts.sheet.allowances import SheetRules
-from bickern.parts.sheet.blanks import blank_of, fit_of
 from bickern.parts.sheet.place import two_at_once
 from bickern.parts.sheet.result import Pattern, SheetFit
 from bickern.parts.sheet.say import told, told_pair
@@ -40,10 +40,10 @@ def judged(
 ) -> Judged:
     """One sheet against the patterns as cut; `enough`: in how many parts they would fit (0: not known)."""
     coat = coated_and_hot(offered.coating, is_hot(spec), f"The sheet {told_pair(offered.wide, offered.high)}")
-    found = [coat] if coat else []
+    found = [_refused(coat)] if coat else []
     short = _short(cut, offered)
     if coat is not None and coat.stops:
-        fit = SheetFit(offered, False, coat.says, *short)
+        fit = SheetFit(offered, False, "refused: never in the fire", *short)
     elif max(short) > 0.0:
         fit = SheetFit(offered, False, "", *short)
         found.append(_too_big(offered, net, cut, short, enough))
@@ -53,6 +53,11 @@ def judged(
     return fit, tuple(f.at(offered.where) for f in found)
 
 
+def _refused(coat: Finding) -> Finding:
+    """One sheet refused is not the end where another will do; where none is left, the piece is stopped."""
+    return replace(coat, weight=Weight.WARN, says=f"{coat.says} This sheet is refused.") if coat.stops else coat
+
+
 def no_sheet_left(fits: tuple[SheetFit, ...]) -> bool:
     """Whether every offered sheet is too small or refused."""
     return bool(fits) and not any(f.fits for f in fits)
@@ -60,7 +65,7 @@ def no_sheet_left(fits: tuple[SheetFit, ...]) -> bool:
 
 def _short(patterns: tuple[Pattern, ...], offered: Offered) -> tuple[float, float]:
     """The worst shortfall of any pattern, each alone on the sheet [m]."""
-    fits = [fit_of(p.outline, offered.wide, offered.high) for p in patterns]
+    fits = [fits_in(p.outline, offered.wide, offered.high) for p in patterns]
     worst = max(fits, key=lambda f: f.short_width + f.short_height)
     return (0.0, 0.0) if all(f.fits for f in fits) else (worst.short_width, worst.short_height)
 
@@ -69,7 +74,7 @@ def _too_big(
     offered: Offered, net: tuple[Pattern, ...], cut: tuple[Pattern, ...], short: tuple[float, float], enough: int
 ) -> Finding:
     bare = _short(net, offered)
-    largest, whole = (max((blank_of(p.outline) for p in ps), key=lambda b: b.width * b.height) for ps in (net, cut))
+    largest, whole = (max((min_blank(p.outline) for p in ps), key=lambda b: b.width * b.height) for ps in (net, cut))
     says = f"The blank needs {told_pair(largest.width, largest.height)}"
     says += f" ({told_pair(whole.width, whole.height)} with its allowances); the sheet is "
     says += f"{told_pair(offered.wide, offered.high)}. {_misses(bare, short)}"
@@ -113,6 +118,20 @@ def _together(offered: Offered, cut: tuple[Pattern, ...], rules: SheetRules) -> 
         corners = [told_pair(p.x, p.y) for p in (pair.first, pair.second)]
         places = f"Their lower left bounds at {corners[0]} and {corners[1]} from the sheet's corner."
         yield note("two-on-one", says, places)
+
+
+def in_one_piece(whole: tuple[Pattern, ...], spec: SheetSpec) -> tuple[Finding, ...]:
+    """How far the same pattern, not split, misses each sheet that its parts are offered."""
+    return tuple(
+        note(
+            "one-piece-misses",
+            f"In one piece the bare blank would miss the sheet {told_pair(o.wide, o.high)} by {_ways(short)}.",
+            "",
+            o.where,
+        )
+        for o in spec.offered
+        if max(short := _short(whole, o)) > 0.0
+    )
 
 
 def none_fits(spec: SheetSpec) -> Finding:

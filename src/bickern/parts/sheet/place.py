@@ -4,9 +4,8 @@ from dataclasses import dataclass
 from math import degrees, pi
 from typing import TYPE_CHECKING
 
-from bickern.geometry.blank import sizes_turned
+from bickern.geometry.blank import fits_in, sizes_turned
 from bickern.geometry.polygon import Loop, area, bounds, moved, to_shapely
-from bickern.parts.sheet.blanks import fit_of
 
 if TYPE_CHECKING:
     from shapely.geometry import Polygon
@@ -96,7 +95,7 @@ def _tries(a: Loop, b: Loop, wide: float, high: float) -> list[_Try]:
 def _turns(loop: Loop, wide: float, high: float, over: float) -> list[float]:
     """Turns in even steps (and the roomiest one) at which the outline is within the sheet."""
     count = round(over / _STEP)
-    best = fit_of(loop, wide, high).turn
+    best = fits_in(loop, wide, high).turn
     steps = [i * over / count for i in range(count)]
     return [t for t in [*steps, best, best + pi] if _within(loop, t, wide, high)]
 

@@ -4,13 +4,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from math import pi
 
+from bickern.geometry.blank import fits_in, min_blank
 from bickern.geometry.develop.pattern import Development
 from bickern.geometry.polygon import area
 from bickern.measure.finding import Finding, stopping
 from bickern.measure.units.words import Read
 from bickern.parts.sheet.after import folds_sharp, holes_wrong, net_wrong, overlaps, pattern_wrong
 from bickern.parts.sheet.allowances import SheetRules
-from bickern.parts.sheet.blanks import blank_of, fit_of
 from bickern.parts.sheet.check import asked_wrong
 from bickern.parts.sheet.close import closing_gap
 from bickern.parts.sheet.cut import Range, cut_pattern, merged, net_pattern
@@ -19,7 +19,7 @@ from bickern.parts.sheet.flats import bowl_cut, bowl_net, flat_pattern
 from bickern.parts.sheet.lay import laid, parted
 from bickern.parts.sheet.net import Net, base_length, net_of
 from bickern.parts.sheet.neutral import on_middle
-from bickern.parts.sheet.offers import coated_and_hot, is_hot, judged, no_sheet_left, none_fits
+from bickern.parts.sheet.offers import coated_and_hot, in_one_piece, is_hot, judged, no_sheet_left, none_fits
 from bickern.parts.sheet.pan import pan_cut, pan_net
 from bickern.parts.sheet.result import Pattern, SheetFit, SheetResult
 from bickern.parts.sheet.spec import Bowl, FlatOutline, Offered, Pan, SheetSpec, Surface
@@ -96,12 +96,9 @@ def _skin(middle: Surface, spec: SheetSpec, rules: SheetRules) -> Read[_Sheets]:
     bare = tuple(net_pattern(n, name) for n, name in zip(nets, _names(spec), strict=True))
     gap = closing_gap(parts.value, nets, tuple(p.outline for p in bare))
     sheets = _Sheets(middle, merged(bare), merged(cut), nets, gap, whole.value.stray)
-    return Read(
-        sheets,
-        tuple(
-            f.at(spec.where) for f in (*whole.findings, *wrong, *found, *folds_sharp(whole.value.bends, spec, rules))
-        ),
-    )
+    one = in_one_piece((net_pattern(net_of(whole.value), spec.name),), spec) if spec.parts > 1 and spec.offered else ()
+    said = (*whole.findings, *wrong, *found, *folds_sharp(whole.value.bends, spec, rules), *one)
+    return Read(sheets, tuple(f.at(spec.where) for f in said))
 
 
 def _cut(
@@ -159,7 +156,7 @@ def _enough(spec: SheetSpec, rules: SheetRules, offered: Offered) -> int:
         drawn = _drawn(replace(spec, parts=parts), rules)
         if drawn.value is None or not drawn.value.nets:
             return 0
-        if all(fit_of(p.outline, offered.wide, offered.high).fits for p in drawn.value.cut):
+        if all(fits_in(p.outline, offered.wide, offered.high).fits for p in drawn.value.cut):
             return parts
     return 0
 
@@ -197,6 +194,6 @@ def pattern_area(pattern: Pattern) -> float:
 
 def _blank(patterns: tuple[Pattern, ...]) -> tuple[float, float]:
     """The smallest rectangle round the largest pattern [m]."""
-    blanks = [blank_of(p.outline) for p in patterns]
+    blanks = [min_blank(p.outline) for p in patterns]
     largest = max(blanks, key=lambda b: b.width * b.height)
     return largest.width, largest.height

@@ -1,0 +1,85 @@
+"""Joints from their words; whom they speak of is looked up in `who`."""
+
+import re
+
+from bickern.book.forms import Takes
+from bickern.book.job.who import Who, how_many, look_up_name, split_name
+from bickern.book.told import Told
+from bickern.measure.finding import stop
+from bickern.measure.units.read import read_length
+from bickern.measure.units.words import INCH, Read, System
+from bickern.parts.joint.spec import JointKind, JointSpec
+
+_ROUND = ("collar", "wrap")
+_COUNTED = (JointKind.RIVET, JointKind.PIN, JointKind.SCREW, JointKind.TENON)
+
+
+def read_joint(told: Told, who: Who) -> JointSpec | None:
+    """One joint, or None where it does not say of what kind it is."""
+    word = told.which()
+    if not word:
+        return None
+    through = _through(told, word, who)
+    ring = told.text("ring")
+    if word == "ring":
+        look_up_name(told, "ring", ring, who)
+    size = told.length(word) if word in ("rivet", "tenon", "pin") else _screw(told) if word == "screw" else None
+    section = told.section(word) if word in _ROUND else None
+    number = told.count("turns") if word == "wrap" else _number(told, JointKind(word), through, who)
+    return JointSpec(JointKind(word), through, ring, size or 0.0, section, told.length("grip"), number, told.where)
+
+
+def _through(told: Told, word: str, who: Who) -> tuple[str, ...]:
+    """The places, from `through`, `round` or the weld itself."""
+    key = "weld" if word == "weld" else "round" if word in _ROUND else "through"
+    for other in ("through", "round"):
+        if other != key and told.has(other):
+            told.fault("unknown-word", f"a {word} does not take `{other}`", f"write `{key}:`", other)
+    if not told.has(key):
+        told.fault("missing", f"`{key}` is not told: what does the {word} join?", f"add `{key}: [a.end, b.start]`")
+    words = told.list_of_words(key, Takes.LINKS)
+    for w in words:
+        look_up_name(told, key, " ".join(w.text.split()), who, w.where)
+    if told.has(key) and len(words) < (2 if word in ("weld", *_ROUND) else 1):
+        told.fault("joins-nothing", f"a {word} joins two things or more", f"write `{key}: [a.end, b.start]`", key)
+    return tuple(" ".join(w.text.split()) for w in words)
+
+
+def _screw(told: Told) -> float | None:
+    """Diameter [m]: `10` in an inch job is the number of a wood or machine screw, `M5` a metric one, else a length."""
+    return told.read("screw", Takes.TEXT, lambda t: screw_size(t, told.reading.system))
+
+
+def screw_size(text: str, system: System | None) -> Read[float]:
+    """Number screws: 0.060 in + 0.013 in for each number (ASME B18.6.3), from memory."""
+    said = text.strip().lower()
+    metric = re.fullmatch(r"m ?(\d{1,2}(?:\.\d)?)", said)
+    if metric is not None:
+        return read_length(f"{metric.group(1)} mm", system)
+    number = re.fullmatch(r"(?:no\.? ?|# ?|number )?(\d{1,2})", said)
+    if number is not None and (system is not System.MM or said[0] in "n#"):
+        if int(number.group(1)) > 30:
+            return Read(
+                None, (stop("no-such-screw", f"there is no number {number.group(1)} screw", "write its diameter"),)
+            )
+        return Read((0.060 + 0.013 * int(number.group(1))) * INCH)
+    return read_length(text, system)
+
+
+def _number(told: Told, kind: JointKind, through: tuple[str, ...], who: Who) -> int:
+    """How many there are: as told, or as many as each piece has holes there; these must agree."""
+    told_number = told.count("number")
+    if kind not in _COUNTED:
+        return told_number
+    counts: dict[str, int] = {}
+    for name in through:
+        piece = split_name(name, who)[0]
+        counts[piece] = counts.get(piece, 0) + how_many(name, who)
+    counts = {piece: n for piece, n in counts.items() if n > 0}
+    if told.has("number"):
+        counts["number"] = told_number
+    if len(set(counts.values())) > 1:
+        said = ", ".join(f"{n} in `{name}`" if name != "number" else f"{n} told" for name, n in counts.items())
+        told.fault("counts-differ", f"the {kind}s and what they go through do not match: {said}",
+                   "make the numbers the same", "number")  # fmt: skip
+    return max(counts.values(), default=1)

@@ -1,0 +1,129 @@
+"""The shop file: every figure of the shop can be told, rules only by a name that has a row, and faults are findings."""
+
+from dataclasses import fields
+from pathlib import Path
+
+import pytest
+
+from bickern.book.shopfile import FORMS, read_shop
+from bickern.making.shop import Shop
+from bickern.measure.units.words import GaugeSystem, System
+from bickern.parts.weld import weld_rule_names
+
+WHOLE = """\
+shop: Bridge forge
+units: mm
+english: UK
+gauge: SWG
+print: {fractions: 32, fit fractions: 128, millimetres: 1, fit millimetres: 0.2, decimal comma: yes}
+fire: {name: coke, longest heat: 150, opening: 200}
+drifts: [12, 6, 10]
+tongs: [6, 10]
+currency: GBP
+rate: 45
+bars:
+  bend: DIN 6935
+  weld: half a thickness
+  slit: 3/4 of the opening
+  corners full: 97 %
+  twist shortening: 1 %
+  scale worked: [1 %, 2 %, 4 %]
+  scale kept: [0 %, 1 %, 2 %]
+  upset corner: 0.3
+  tape: 1
+  kerf: 2
+rings: {weld: none, kerf: 1.5, cold limit: 6 %, tape: 2, cold yield in MPa: 350, stiffness in GPa: 210}
+sheet:
+  fold: middle
+  groove: one width on one edge, two on the other
+  smallest radius: 1.5
+  groove widths: 3.2
+  groove extra: 1
+  hem: 1.1
+  double hem: 2.2
+  wire: 2.6
+  rivet edge: 2.5
+  rivet pitch: 4
+  rivet clearance: 0.3
+  eye straight: 3
+  kerf: 1
+joints: {rivet: grip + 1 d, rivet head: 1.4, collar: perimeter + 1 t, tenon: grip + 1/2 d, weld: chain link}
+"""
+
+
+def names(text: str) -> list[tuple[str, int]]:
+    return [(f.name, f.where.line) for f in read_shop(text, "shop.yaml")[1]]
+
+
+def test_a_whole_shop_file_is_read():
+    shop, found = read_shop(WHOLE, "shop.yaml")
+    assert found == ()
+    assert shop.name == "Bridge forge"
+    assert shop.style.first is System.MM
+    assert (shop.style.inch_denominator, shop.style.fit_denominator, shop.style.comma) == (32, 128, True)
+    assert (shop.style.mm_step, shop.style.fit_mm_step) == pytest.approx((1.0, 0.2))
+    assert shop.gauge is GaugeSystem.SWG
+    assert shop.drifts == pytest.approx((0.006, 0.010, 0.012))
+    assert shop.bar.scale_worked == pytest.approx((0.01, 0.02, 0.04))
+    assert shop.ring.yield_strength == pytest.approx(350e6)
+    assert shop.rate == "45"
+
+
+def test_every_figure_of_a_shop_can_be_told():
+    """Each field of the shop and of its rules differs from the plain one when the whole file is read."""
+    shop, plain = read_shop(WHOLE, "shop.yaml")[0], Shop()
+    for part in ("style", "fire", "bar", "ring", "sheet", "joint"):
+        told, usual = getattr(shop, part), getattr(plain, part)
+        same = [f.name for f in fields(told) if getattr(told, f.name) == getattr(usual, f.name)]
+        assert same == [], part
+    assert [f.name for f in fields(Shop) if getattr(shop, f.name) == getattr(plain, f.name)] == []
+
+
+def test_a_shop_that_tells_nothing_is_the_plain_one():
+    shop, found = read_shop("shop: mine\nunits: in\n", "shop.yaml")
+    assert found == ()
+    assert shop == Shop(name="mine")
+
+
+@pytest.mark.parametrize(
+    ("name", "line", "text"),
+    [
+        ("not-a-choice", 2, "shop: a\nbars: {weld: half a thicknes}\n"),
+        ("unknown-word", 2, "shop: a\ndrift: [1/4 in]\n"),
+        ("missing", 1, "units: in\n"),
+        ("no-units", 2, "shop: a\ndrifts: [1/4]\n"),
+        ("no-percent", 2, "shop: a\nbars: {corners full: 0.98}\n"),
+        ("three-shares", 2, "shop: a\nbars: {scale worked: [5 %, 1 %, 2 %]}\n"),
+        ("negative-size", 3, "shop: a\nunits: mm\nsheet: {kerf: -1}\n"),
+        ("not-a-number", 2, "shop: a\nrate: plenty\n"),
+        ("not-a-job", 1, "just words\n"),
+        ("alias", 2, "shop: a\nfire: &x {}\n"),
+    ],
+)
+def test_slips_are_findings(name: str, line: int, text: str):
+    assert (name, line) in names(text)
+
+
+def test_the_nearest_rule_is_named():
+    (finding,) = read_shop("shop: a\nbars: {weld: half a thicknes}\n", "s")[1]
+    assert "half a thickness" in finding.try_this
+    assert "half a thickness" in weld_rule_names()
+
+
+def test_every_word_stands_on_the_page_that_explains_shop_files():
+    page = (Path(__file__).parents[2] / "docs" / "shop-file.md").read_text()
+    missing = [f"{f.name}: {k.word}" for f in FORMS for k in f.keys if k.word not in page]
+    rules = [c for f in FORMS for k in f.keys for c in k.choices if c not in page]
+    assert missing + rules == []
+
+
+def test_the_shop_file_on_the_page_is_read_and_tells_the_plain_figures():
+    page = (Path(__file__).parents[2] / "docs" / "shop-file.md").read_text()
+    shop, found = read_shop(page.split("```yaml\n")[1].split("```")[0], "shop.yaml")
+    assert found == ()
+    plain = Shop()
+    for part in ("bar", "ring", "sheet", "joint", "style"):
+        told, usual = getattr(shop, part), getattr(plain, part)
+        for f in fields(told):
+            a, b = getattr(told, f.name), getattr(usual, f.name)
+            assert a == (b if isinstance(b, str) else pytest.approx(b)), (part, f.name)
