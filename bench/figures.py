@@ -1,0 +1,63 @@
+"""`make bench`: the figures, measured and printed, never asserted."""
+
+import resource
+import statistics
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+from bickern.desk.reckon import reckon_file, reckon_text
+from bickern.desk.sheets import packet_of
+
+ROOT = Path(__file__).parents[1]
+LANTERN = ROOT / "examples" / "porch-lantern.yaml"
+
+
+def best_of(times: int, work: Callable[[], object]) -> float:
+    """Median seconds of several runs."""
+    spent = []
+    for _ in range(times):
+        start = time.perf_counter()
+        work()
+        spent.append(time.perf_counter() - start)
+    return statistics.median(spent)
+
+
+def cold(*words: str) -> float:
+    """Median seconds of a fresh process."""
+    return best_of(5, lambda: subprocess.run([sys.executable, *words], check=False, capture_output=True))
+
+
+def many(count: int) -> str:
+    """A job of `count` plain bars."""
+    piece = "\n  p{}:\n    bar: 1/2 sq\n    metal: [{{from: 1/8 rd, to: 1/2 sq, over: 4}}, {{keep: 9}}]"
+    return "job: Many\nunits: in\npieces:" + "".join(piece.format(i) for i in range(count)) + "\n"
+
+
+def say(what: str, seconds: float, goal: str) -> None:
+    """One line of the table."""
+    print(f"{what:<46}{seconds * 1000:>10.1f} ms   goal: {goal}")
+
+
+def main() -> None:
+    """Prints every figure with its goal."""
+    reckon_file(LANTERN)
+    say("lantern reckoned, warm", best_of(20, lambda: reckon_file(LANTERN)), "20 ms")
+    numpy = cold("-c", "import numpy")
+    shell = cold("-m", "bickern.cli", "reckon", str(LANTERN))
+    say("bickern reckon from cold", shell, f"600 ms, or 3 x numpy's import of {numpy * 1000:.0f} ms")
+    say("bickern ask gauge from cold", cold("-m", "bickern.cli", "ask", "gauge", "16"), "quick")
+    done = reckon_file(LANTERN)
+    say("lantern's whole packet, letter", best_of(3, lambda: packet_of(done, "letter", "shop")), "3000 ms")
+    for count in (50, 500):
+        text = many(count)
+        spent = best_of(3, lambda text=text: reckon_text(text, "many.yaml"))
+        say(f"{count} pieces in one job", spent, f"linear: {spent / count * 1000:.2f} ms a piece")
+    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    print(f"{'peak memory of this process':<46}{peak:>10.0f} MB   goal: 250 MB")
+
+
+if __name__ == "__main__":
+    main()
