@@ -1,0 +1,154 @@
+"""The words that `bickern` understands. Desk modules are imported inside the commands: a cold start must be quick."""
+
+import sys
+from argparse import ArgumentParser, Namespace
+from pathlib import Path
+
+WHAT = "Know before you light the forge: from one job file to stock, mark-out, patterns and a shop sheet."
+STARTS_FROM = "porch-lantern"
+"""The example that `bickern new FILE` writes."""
+
+
+def parser() -> ArgumentParser:
+    """Everything that can be said."""
+    from bickern import __version__
+    from bickern.cli.asking import add_ask
+
+    top = ArgumentParser(prog="bickern", description=WHAT, allow_abbrev=False)
+    top.add_argument("--version", action="version", version=f"bickern {__version__}")
+    words = top.add_subparsers(title="commands", metavar="COMMAND", required=True)
+    new_ = words.add_parser("new", help="start a job file from an example; without FILE: list the examples")
+    new_.add_argument("file", nargs="?", type=Path, metavar="FILE", help="the file to write")
+    new_.add_argument("--from", dest="example", default=STARTS_FROM, metavar="NAME", help="which example")
+    new_.set_defaults(does=new)
+    check_ = words.add_parser("check", help="find the faults of a job file, all at once")
+    reckon_ = words.add_parser("reckon", help="reckon stock, cut lengths, patterns and joints")
+    shows = reckon_.add_mutually_exclusive_group()
+    shows.add_argument("--json", action="store_true", help="everything computed, as JSON")
+    shows.add_argument("--all", action="store_true", help="what every other published rule says, too")
+    sheets_ = words.add_parser("sheets", help="print: shop sheet, patterns, mark-out and templates at 1:1, DXF, SVG")
+    sheets_.add_argument("--out", type=Path, default=Path("out"), metavar="DIR", help="the folder to write into")
+    sheets_.add_argument("--paper", default="letter", help="letter, a4, legal or a3")
+    sheets_.add_argument("--for", dest="audience", default="shop", metavar="WHOM", help="shop, class or customer")
+    for command, does in ((check_, check), (reckon_, reckon), (sheets_, sheets)):
+        command.add_argument("job", type=Path, metavar="JOB", help="the job file (YAML)")
+        command.set_defaults(does=does)
+    add_ask(words.add_parser("ask", help="one-off questions at the anvil: ring, taper, cone, weight ..."))
+    rules_ = words.add_parser("rules", help="list the published rules that a shop file can choose from")
+    rules_.set_defaults(does=rules)
+    for command in (check_, reckon_, sheets_, rules_):
+        add_shop(command)
+    words.add_parser("schema", help="print the JSON Schema of a job file").set_defaults(does=schema)
+    return top
+
+
+def add_shop(command: ArgumentParser) -> None:
+    """Every command that reckons takes a shop file."""
+    command.add_argument("--shop", type=Path, metavar="FILE", help="a shop file: this forge's own figures")
+
+
+def new(asked: Namespace) -> int:
+    """Start a job file from an example (without FILE: list the examples)."""
+    from bickern.cli.show import show_findings, show_rows
+    from bickern.desk.new import examples, write_new
+    from bickern.measure.finding import Finding
+
+    if asked.file is None:
+        show_rows("Examples (bickern new FILE --from NAME)", [(e.name, e.title) for e in examples()])
+        return 0
+    written = write_new(asked.example, asked.file)
+    if isinstance(written, Finding):
+        show_findings([written])
+        return 2
+    print(f"{written} is ready. Next: bickern reckon {written}")
+    return 0
+
+
+def check(asked: Namespace) -> int:
+    """Find the faults of a job file, all at once, each with its line and what to try."""
+    from bickern.cli.show import show_count, show_findings
+    from bickern.desk.reckon import reckon_file
+
+    if not _is_there(asked.job, asked.shop):
+        return 2
+    done = reckon_file(asked.job, asked.shop)
+    show_findings(done.findings)
+    show_count(done.findings)
+    return 1 if done.stops else 0
+
+
+def reckon(asked: Namespace) -> int:
+    """Reckon stock, cut lengths, patterns and joints, as a readable table or as JSON."""
+    from bickern.desk.reckon import reckon_file
+
+    if not _is_there(asked.job, asked.shop):
+        return 2
+    done = reckon_file(asked.job, asked.shop)
+    if asked.json:
+        from bickern.desk.sheets import as_json
+
+        print(as_json(done), end="")
+    else:
+        from bickern.cli.table import show_reckoning
+
+        show_reckoning(done, every_rule=asked.all)
+    return 1 if done.stops else 0
+
+
+def sheets(asked: Namespace) -> int:
+    """Print: the shop sheet, patterns, mark-out strips and templates at 1:1, DXF, SVG, CSV and JSON."""
+    from bickern.cli.show import show_count, show_findings
+    from bickern.desk.reckon import reckon_file
+    from bickern.desk.sheets import many_pages, packet_of, write_packet, wrong_words
+    from bickern.measure.finding import Finding
+
+    wrong = wrong_words(asked.paper, asked.audience)
+    if wrong is not None:
+        show_findings([wrong])
+        return 2
+    if not _is_there(asked.job, asked.shop):
+        return 2
+    done = reckon_file(asked.job, asked.shop)
+    files = packet_of(done, asked.paper, asked.audience)
+    if isinstance(files, Finding):
+        show_findings([*done.findings, files])
+        return 1
+    found = (*done.findings, *many_pages(done, asked.paper))
+    show_findings([f for f in found if f.stops or f not in done.findings])
+    show_count(found)
+    for path in write_packet(files, asked.out):
+        print(path)
+    return 1 if done.stops else 0
+
+
+def rules(asked: Namespace) -> int:
+    """List the published rules that a shop file can choose from, each with its source."""
+    from bickern.cli.show import show_findings, show_rows
+    from bickern.desk.rules import rules_by_use
+
+    if not _is_there(asked.shop):
+        return 2
+    groups, findings = rules_by_use(asked.shop)
+    for about, rows in groups:
+        show_rows(about, rows)
+        print()
+    print("* what this shop follows")
+    show_findings(findings)
+    return 1 if any(f.stops for f in findings) else 0
+
+
+def schema(_: Namespace) -> int:
+    """Print the JSON Schema of a job file."""
+    import json
+
+    from bickern.desk.schema import job_schema
+
+    print(json.dumps(job_schema(), indent=2, ensure_ascii=False))
+    return 0
+
+
+def _is_there(*paths: Path | None) -> bool:
+    missing = [path for path in paths if path is not None and not path.is_file()]
+    for path in missing:
+        print(f"bickern: there is no file {path}", file=sys.stderr)
+    return not missing

@@ -1,0 +1,218 @@
+"""What was reckoned for a piece, as rows of words in both systems: for terminals and pages alike."""
+
+from collections.abc import Callable
+
+from bickern.desk.answer import Row
+from bickern.desk.thickness import said_thickness
+from bickern.iron.section import Section, words_of
+from bickern.measure.spread import Spread
+from bickern.measure.units.say import (
+    say_angle,
+    say_area_both,
+    say_both,
+    say_mass_both,
+    say_percent,
+    say_section_both,
+    say_turns,
+    say_up_both,
+    say_volume_both,
+)
+from bickern.measure.units.words import INCH, Style
+from bickern.paper.copy import PieceResult
+from bickern.parts.bar.result import BarResult
+from bickern.parts.joint.spec import JointKind, JointResult
+from bickern.parts.ring.spec import ChainResult, Coil, RingResult
+from bickern.parts.sheet.result import Figure, SheetFit, SheetResult
+
+CUT = "CUT THIS"
+"""The row that the saw follows; it stands out wherever it is shown."""
+
+_NUMBER = {JointKind.WRAP: "turns"}
+_TAKES = {JointKind.TENON: "past its shoulder", JointKind.WELD: "more on each bar"}
+"""Joints whose metal is no piece of its own: it is drawn from the bars that they join."""
+
+
+def rows_of(piece: object, style: Style, *, every_rule: bool = True) -> tuple[Row, ...]:
+    """Rows for any piece or joint reckoned; other published rules each by itself, or all in one row."""
+    if isinstance(piece, BarResult):
+        rows, also = _bar(piece, style), piece.also
+    elif isinstance(piece, RingResult):
+        rows, also = _ring(piece, style), piece.also
+    elif isinstance(piece, SheetResult):
+        rows, also = _sheet(piece, style), ()
+    else:
+        assert isinstance(piece, JointResult)
+        rows, also = _joint(piece, style), piece.also
+    return (*dict.fromkeys(rows), *(_also(also, style) if every_rule else _also_in_short(also, style)))
+
+
+def cut_of(piece: PieceResult, style: Style) -> str:
+    """What to cut for one piece, up to the next mark of the tape."""
+    if isinstance(piece, SheetResult):
+        return _by(piece.blank_cut, style)
+    return say_up_both(piece.cut_this, style)
+
+
+def made_of(piece: PieceResult, style: Style) -> str:
+    """The bar or the sheet that a piece is cut from."""
+    if isinstance(piece, BarResult):
+        return said_section(piece.stock_section, style)
+    if isinstance(piece, RingResult):
+        return said_section(piece.spec.wire, style)
+    return _said_sheet(piece, style)
+
+
+def count_of(piece: PieceResult, sets: int) -> int:
+    """How many times that is cut for so many sets; of a chain, its links."""
+    links = piece.chain.links if isinstance(piece, RingResult) and piece.chain else 1
+    patterns = sum(p.make for p in piece.patterns) if isinstance(piece, SheetResult) else 1
+    return piece.spec.make * sets * links * patterns
+
+
+def said_section(section: Section, style: Style) -> str:
+    """A section in the shop's own words, with the other system behind it."""
+    words = words_of(section)
+    return say_section_both(words.shape, words.sizes, style)
+
+
+def said_spread(spread: Spread, style: Style) -> str:
+    """A length and its range."""
+    if spread.is_sharp:
+        return say_both(spread.value, style)
+    low, high = say_both(spread.low, style), say_both(spread.high, style)
+    return f"{say_both(spread.value, style)}, between {low} and {high}"
+
+
+def _bar(bar: BarResult, style: Style) -> tuple[Row, ...]:
+    rows = (
+        ("from", said_section(bar.stock_section, style)),
+        ("finished, along the bar", say_both(bar.length, style)),
+        ("by constant volume", say_both(bar.stock_bare, style)),
+        *((("and for the weld", say_both(bar.weld, style)),) if bar.weld else ()),
+        *((("and to hold it by", say_both(bar.grip, style)),) if bar.grip else ()),
+        ("with what the fire takes", said_spread(bar.stock, style)),
+        (CUT, say_up_both(bar.cut_this, style)),
+        *(("comes out at", f"{say_both(s.value, style)}: {s.name}") for s in bar.solved),
+        ("overall", _overall(bar, style)),
+        *_worked(bar, style),
+        ("weighs", say_mass_both(bar.mass, style)),
+    )
+    return rows + tuple((f"{c.spec.name}, by constant volume", say_both(c.stock_bare, style)) for c in bar.children)
+
+
+def _overall(bar: BarResult, style: Style) -> str:
+    named = (("reach", bar.sizes.reach), ("across", bar.sizes.across), ("rise", bar.sizes.rise))
+    return ", ".join(f"{name} {say_both(size, style)}" for name, size in named if size > 0)
+
+
+def _worked(bar: BarResult, style: Style) -> tuple[Row, ...]:
+    twists = ((f"corners stretch, {say_turns(t.twist.turns)}", say_percent(t.corner_strain)) for t in bar.twists)
+    walls = ((f"wall beside {h.hole.name or 'the hole'}", say_both(h.wall, style, fit=True)) for h in bar.holes)
+    slits = (
+        (f"slit for {h.hole.name or 'the hole'}", say_both(h.slit, style)) for h in bar.holes if h.slit is not None
+    )
+    return (*twists, *walls, *slits)
+
+
+def _ring(ring: RingResult, style: Style) -> tuple[Row, ...]:
+    long = ring.spec.inside_long is not None
+    return (
+        ("from", said_section(ring.spec.wire, style)),
+        ("along the middle of the bar", say_both(ring.bare, style)),
+        *((("and for the weld", say_both(ring.weld, style)),) if ring.weld else ()),
+        (CUT, say_up_both(ring.cut_this, style)),
+        ("inside across", say_both(ring.inside_across, style)),
+        *((("inside long", say_both(ring.inside_long, style)),) if long else ()),
+        ("outside across", say_both(ring.outside_across, style)),
+        ("skin stretches when bent", say_percent(ring.strain)),
+        ("weighs", say_mass_both(ring.mass, style)),
+        *(_coil(ring.coil, style) if ring.coil else ()),
+        *(_chain(ring.chain, style) if ring.chain else ()),
+    )
+
+
+def _coil(coil: Coil, style: Style) -> tuple[Row, ...]:
+    return (
+        ("mandrel", say_both(coil.mandrel, style, fit=True)),
+        ("turns", str(coil.turns)),
+        ("bar for the coil", say_up_both(coil.wire, style)),
+    )
+
+
+def _chain(chain: ChainResult, style: Style) -> tuple[Row, ...]:
+    return (
+        ("links", str(chain.links)),
+        ("chain, inside to inside", say_both(chain.length, style)),
+        ("chain over all", say_both(chain.outside, style)),
+        ("bar for the chain", say_up_both(chain.bar, style)),
+        ("chain weighs", say_mass_both(chain.mass, style)),
+        ("last link", chain.last_lies),
+    )
+
+
+def _sheet(sheet: SheetResult, style: Style) -> tuple[Row, ...]:
+    pieces = sum(p.make for p in sheet.patterns)
+    return (
+        ("from", _said_sheet(sheet, style)),
+        *((figure.name, said_figure(figure, style)) for figure in sheet.figures if figure.name != "thickness"),
+        ("bare pattern fits in", " x ".join(say_both(x, style) for x in sheet.blank)),
+        *((("CUT PIECES", str(pieces)),) if pieces > 1 else ()),
+        ("CUT BLANK", _by(sheet.blank_cut, style)),
+        ("seam gap when rolled up", say_both(sheet.seam_gap, style, fit=True)),
+        *((("triangles stray at most", say_both(sheet.stray, style, fit=True)),) if sheet.stray else ()),
+        *(_offer(fit, style) for fit in sheet.fits),
+        ("weighs", say_mass_both(sheet.mass, style)),
+    )
+
+
+def _by(sizes: tuple[float, float], style: Style) -> str:
+    """A blank, each side up to the next mark of the tape."""
+    return " x ".join(say_up_both(x, style) for x in sizes)
+
+
+def _said_sheet(sheet: SheetResult, style: Style) -> str:
+    """A gauge never goes without its thickness."""
+    thick = said_thickness(sheet.spec.thick, style)
+    return f"{sheet.spec.gauge}, {thick}" if sheet.spec.gauge else f"sheet {thick}"
+
+
+def _offer(fit: SheetFit, style: Style) -> Row:
+    size = f"{say_both(fit.offered.wide, style)} x {say_both(fit.offered.high, style)}"
+    short = " and ".join(say_both(s, style, fit=True) for s in (fit.short_wide, fit.short_high) if s > 0)
+    return f"from {size}", fit.refused or ("fits" if fit.fits else f"too small by {short}")
+
+
+def _joint(joint: JointResult, style: Style) -> tuple[Row, ...]:
+    spec = joint.spec
+    return (
+        ("through", ", ".join(spec.through)),
+        *(((_NUMBER.get(spec.kind, "how many"), str(spec.number)),) if spec.number > 1 else ()),
+        *(((_TAKES.get(spec.kind, CUT), say_up_both(joint.metal, style)),) if joint.metal > 0 else ()),
+        ("how", joint.says),
+    )
+
+
+Also = tuple[tuple[str, float, str], ...]
+
+
+def _also(also: Also, style: Style) -> tuple[Row, ...]:
+    return tuple((f"also: {label}", f"{say_both(value, style)}: {why}") for label, value, why in also)
+
+
+def _also_in_short(also: Also, style: Style) -> tuple[Row, ...]:
+    if len(also) < 2:
+        return tuple((f"also: {label}", say_both(value, style)) for label, value, _ in also)
+    values = sorted(value for _, value, _ in also)
+    return ((f"{len(also)} other rules say", f"{say_both(values[0], style)} to {say_both(values[-1], style)}"),)
+
+
+def said_figure(figure: Figure, style: Style) -> str:
+    """A sheet figure in words by its unit."""
+    say: dict[str, Callable[[float], str]] = {
+        "m": lambda v: say_both(v, style, fit="bend" in figure.name or v < INCH / 4),
+        "rad": lambda v: say_angle(v, style),
+        "m2": lambda v: say_area_both(v, style),
+        "m3": lambda v: say_volume_both(v, style),
+    }
+    plain: Callable[[float], str] = "{:g}".format
+    return say.get(figure.unit, plain)(figure.value)

@@ -1,0 +1,49 @@
+"""A job reckoned, told in words: the same for a terminal and a page."""
+
+from dataclasses import dataclass
+
+from bickern.desk.answer import Row
+from bickern.desk.piece_rows import count_of, cut_of, made_of, rows_of
+from bickern.desk.reckon import Reckoning
+from bickern.measure.units.say import say_mass_both
+from bickern.measure.units.words import Style
+from bickern.paper.copy import Copy, PieceResult
+from bickern.parts.joint.spec import JointKind, JointResult
+
+
+@dataclass(frozen=True, slots=True)
+class Summary:
+    """Title; the cut list (piece, how many, from what, cut each); each piece and joint in full; and the whole."""
+
+    title: str
+    cut_list: tuple[tuple[str, str, str, str], ...]
+    pieces: tuple[tuple[str, tuple[Row, ...]], ...]
+    together: tuple[Row, ...]
+
+
+def summary(done: Reckoning, *, every_rule: bool = False) -> Summary | None:
+    """The words; None where the job could not be read. `every_rule`: what each other published rule says, too."""
+    copy = done.copy
+    if copy is None:
+        return None
+    style = copy.shop.style
+    joints = tuple((_joint_title(j), rows_of(j, style, every_rule=every_rule)) for j in copy.joints)
+    return Summary(
+        _title(copy),
+        tuple(_cut_line(p, copy, style) for p in copy.pieces),
+        (*((p.spec.name, rows_of(p, style, every_rule=every_rule)) for p in copy.pieces), *joints),
+        (("one set weighs", say_mass_both(copy.mass, style)), *(("no print confirms", w) for w in copy.not_validated)),
+    )
+
+
+def _title(copy: Copy) -> str:
+    return f"{copy.job.title}: {copy.job.make} sets" if copy.job.make > 1 else copy.job.title
+
+
+def _joint_title(joint: JointResult) -> str:
+    spec = joint.spec
+    return f"joint: {spec.ring}" if spec.kind is JointKind.RING else f"joint: {spec.kind}"
+
+
+def _cut_line(piece: PieceResult, copy: Copy, style: Style) -> tuple[str, str, str, str]:
+    return (piece.spec.name, str(count_of(piece, copy.job.make)), made_of(piece, style), cut_of(piece, style))
