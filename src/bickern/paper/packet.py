@@ -1,0 +1,52 @@
+"""Everything printed for a job, as files by name."""
+
+from collections.abc import Callable
+
+from bickern.paper import export
+from bickern.paper.copy import Copy
+from bickern.paper.page import Paper, Sheet, compile_pdf
+from bickern.paper.pens.pdf import pdf
+from bickern.paper.sheets.customer import customer_sheet
+from bickern.paper.sheets.lesson import class_sheet
+from bickern.paper.sheets.markout import markout_pages
+from bickern.paper.sheets.patterns import pattern_pages
+from bickern.paper.sheets.shop import shop_sheet
+from bickern.paper.sheets.templates import template_pages
+
+SHEETS: dict[str, tuple[str, Callable[[Copy, Paper], tuple[str, dict[str, bytes]]]]] = {
+    "shop": ("shop-sheet.pdf", shop_sheet),
+    "class": ("class-sheet.pdf", class_sheet),
+    "customer": ("customer-sheet.pdf", customer_sheet),
+}
+"""For each audience the name of its sheet and what writes it."""
+AUDIENCES = tuple(SHEETS)
+"""Whom a packet can be made for."""
+FULL_SIZE: dict[str, Callable[[Copy, Paper], tuple[Sheet, ...]]] = {
+    "patterns.pdf": pattern_pages,
+    "mark-out.pdf": markout_pages,
+    "templates.pdf": template_pages,
+}
+"""Pages at full size, which must be printed at 100 %."""
+TIMESTAMP = 0
+"""Written into each PDF [s since 1970]: fixed, so that the same job gives the same bytes."""
+
+
+def packet(copy: Copy, paper: Paper, audience: str) -> dict[str, bytes]:
+    """File name -> content of all that an audience gets; a customer gets its sheet alone.
+
+    `audience`: shop, class or customer. Files that would be empty are left out.
+    """
+    name, write = SHEETS[audience]
+    source, files = write(copy, paper)
+    done = {name: compile_pdf(source, files, TIMESTAMP)}
+    if audience == "customer":
+        return done
+    for page_name, pages_of in FULL_SIZE.items():
+        pages = pages_of(copy, paper)
+        if pages:
+            done[page_name] = pdf(pages, TIMESTAMP)
+    done |= export.drawing_files(copy)
+    done["cut-list.csv"] = export.cut_list(copy)
+    if audience == "shop":  # it holds the shop's own figures
+        done["reckoning.json"] = export.reckoning(copy)
+    return done

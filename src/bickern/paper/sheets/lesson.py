@@ -1,0 +1,50 @@
+"""The class sheet: the shop sheet's drawings and cautions, with targets to meet and a box to be signed; no prices."""
+
+from bickern.measure.units.say import say_both
+from bickern.paper.copy import Copy, PieceResult
+from bickern.paper.page import Paper
+from bickern.paper.sheets import ending, opening, wording
+from bickern.paper.sheets.setting import BODY, SMALL, Part, document, heading, stack, table, words
+from bickern.paper.sheets.shop import blocks, imprint
+from bickern.parts.bar.result import BarResult
+from bickern.parts.ring.spec import RingResult
+
+
+def class_sheet(copy: Copy, paper: Paper) -> tuple[str, dict[str, bytes]]:
+    """The source and files of the sheet for a class."""
+    body = stack(
+        opening.title(copy, "Class sheet"),
+        opening.material(copy),
+        opening.tools_part(copy),
+        *blocks(copy, paper),
+        opening.joints(copy),
+        ending.notes_part(copy),
+        targets(copy),
+        ending.cautions_part(copy.cautions),
+        ending.faults_part(copy),
+        ending.finish_part(copy),
+        ending.happened(),
+        ending.sign_off(),
+        gap=0,
+    )
+    return document(body, paper, copy.job.title, imprint(copy))
+
+
+def targets(copy: Copy) -> Part:
+    """What the finished pieces must come to, with room to write what they did come to."""
+    rows = [
+        [words(piece.spec.name, SMALL, bold=True), words(what, SMALL), words(size, BODY, bold=True), words("")]
+        for piece in copy.pieces
+        for what, size in _targets(piece, copy)
+    ]
+    return stack(heading("Targets"), table(["auto", "auto", "1fr", "35mm"], ["piece", "size", "aim", "got"], rows))
+
+
+def _targets(piece: PieceResult, copy: Copy) -> list[tuple[str, str]]:
+    style = copy.shop.style
+    if isinstance(piece, BarResult):
+        straight = [("drawn length, still straight", say_both(piece.length, style))]
+        return [*straight, ("overall", wording.overall(piece, style))]
+    if isinstance(piece, RingResult):
+        return [("inside across", say_both(piece.inside_across, style))]
+    return [("seam gap, at most", say_both(max(piece.seam_gap, piece.spec.thick / 2), style, fit=True))]

@@ -1,0 +1,122 @@
+"""What stands at the head of a sheet: title, material with what to cut, tools, and what to think of first."""
+
+from bickern.measure.units.say import say_both, say_mass_both
+from bickern.measure.units.words import Style
+from bickern.paper.copy import Copy
+from bickern.paper.sheets import wording
+from bickern.paper.sheets.setting import (
+    BODY,
+    CUT_THIS,
+    NOTHING,
+    SMALL,
+    Part,
+    beside,
+    bullets,
+    heading,
+    row,
+    stack,
+    table,
+    words,
+)
+from bickern.paper.sheets.tools import tools
+from bickern.parts.bar.result import BarResult
+from bickern.parts.joint.spec import JointKind, JointResult
+from bickern.parts.sheet.result import SheetResult
+
+
+def title(copy: Copy, kind: str) -> Part:
+    """The job's name, what it is for, and at the right how many are made and what one weighs."""
+    job = copy.job
+    name = words(job.title, 22, bold=True)
+    lines = [words(says, BODY) for says in (job.what_for, f"Skill: {job.skill}" if job.skill else "") if says]
+    made = f"{job.make} of the set" if job.make > 1 else "one set"
+    by = "  ".join(says for says in (job.author, job.date or copy.printed) if says)
+    right = stack(
+        words(kind, BODY, bold=True),
+        words(f"{made}, {say_mass_both(copy.mass, copy.shop.style)} each", SMALL),
+        *([words(by, SMALL)] if by else []),
+        gap=2,
+    )
+    return beside([stack(name, *lines, gap=1), right], ["1fr", "auto"])
+
+
+def material(copy: Copy) -> Part:
+    """What every piece starts from, and in a heavy frame what to cut."""
+    header = ["piece", "make", "from", "no metal lost", "with what the fire takes", "CUT THIS, each"]
+    widths = ["auto", "auto", "1fr", "33mm", "40mm", "auto"]
+    rows = [_material_row(cut, copy.shop.style) for cut in wording.to_cut(copy)]
+    return stack(heading("Material"), table(widths, header, rows, boxed=(5,)))
+
+
+def _material_row(cut_out: wording.Cut, style: Style) -> list[Part]:
+    piece = cut_out.piece
+    if isinstance(piece, SheetResult):
+        lengths, cut = ("", ""), list(piece.blank_cut)
+    else:
+        bare = piece.stock_bare if isinstance(piece, BarResult) else piece.bare
+        lengths, cut = (say_both(bare, style), wording.spread(piece.stock, style)), [piece.cut_this]
+    return [
+        words(cut_out.name, BODY, bold=True),
+        words(str(cut_out.count), CUT_THIS, bold=True),
+        stack(words(wording.from_what(piece, style), BODY, bold=True), words(piece.spec.steel, SMALL), gap=2),
+        *(words(one, SMALL) for one in lengths),
+        cut_this(cut, style),
+    ]
+
+
+def cut_this(sizes: list[float], style: Style) -> Part:
+    """The length (or width and height) to cut, large, the other system under it."""
+    pairs = [wording.cut_pair(size, style) for size in sizes]
+    first, second = (" x ".join(pair[i] for pair in pairs) for i in (0, 1))
+    size = CUT_THIS if len(sizes) == 1 else CUT_THIS - 1
+    return stack(words(first, size, bold=True), words(second, BODY), gap=2)
+
+
+def joints(copy: Copy) -> Part:
+    """The metal that each joint takes, with the other published rules beside it."""
+    if not copy.joints:
+        return NOTHING
+    header = ["joint", "how many", "through", "what", "metal, each"]
+    rows = [_joint_row(joint, copy) for joint in copy.joints]
+    return stack(heading("Joints"), table(["auto", "auto", "1fr", "1fr", "auto"], header, rows))
+
+
+def _joint_row(joint: JointResult, copy: Copy) -> list[Part]:
+    spec, style = joint.spec, copy.shop.style
+    size = f" {say_both(spec.size, style)}" if spec.size and spec.kind is not JointKind.RING else ""
+    name = f"{spec.ring or spec.kind}{size}"
+    metal = say_both(joint.metal, style) if joint.metal > 0 else "none"
+    return [
+        words(name, SMALL, bold=True),
+        words(str(spec.number * copy.job.make), SMALL),
+        words(", ".join(spec.through), SMALL),
+        words(joint.says, SMALL),
+        words(metal, BODY, bold=True),
+    ]
+
+
+def tools_part(copy: Copy) -> Part:
+    """Tools beyond fire, anvil, hammer and tape; those to be made first say so."""
+    lines = []
+    for tool in tools(copy):
+        first = [words("First: ", SMALL, bold=True)] if tool.first else []
+        lines.append(row(*first, words(tool.says, SMALL)))
+    return stack(heading("Tools", "besides fire, anvil, hammer, tape"), bullets(lines, 3)) if lines else NOTHING
+
+
+def think_first(copy: Copy) -> Part:
+    """What was found in the job that must be settled or thought of before the fire is lit."""
+    lines = []
+    for one in wording.told(copy):
+        weight, says = wording.finding(one)
+        lines.append(row(words(f"{weight}: ", SMALL, bold=True), words(says, SMALL)))
+    return stack(heading("Before you light the fire"), bullets(lines)) if lines else NOTHING
+
+
+def legend() -> Part:
+    """What the letters on the drawings mean."""
+    says = (
+        "P, a dot in a ring: punch mark (found by feel after the fire).  C, a stroke: chalk.  S: section.  B: bend.  "
+        "Every mark is measured from the end with the flag."
+    )
+    return stack(NOTHING, words("", 3), words(says, SMALL), gap=0)

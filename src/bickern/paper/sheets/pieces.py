@@ -1,0 +1,228 @@
+"""One block of the shop sheet for each piece: its drawings and all that is wanted to make it."""
+
+from collections.abc import Sequence
+
+from bickern.measure.units.say import say_both, say_mass_both, say_percent, say_turns
+from bickern.measure.units.words import Style
+from bickern.paper.copy import Copy, PieceResult
+from bickern.paper.marks import Drawing
+from bickern.paper.sheets import wording
+from bickern.paper.sheets.setting import (
+    NOTHING,
+    SMALL,
+    Part,
+    beside,
+    bullets,
+    caption,
+    heading,
+    keep,
+    picture,
+    row,
+    stack,
+    words,
+)
+from bickern.paper.views.bar import bar_side
+from bickern.paper.views.outline import bent_sizes, bent_views
+from bickern.paper.views.ring import ring_view
+from bickern.paper.views.scale import fitting, say_scale
+from bickern.paper.views.sheet import bare_pattern, pattern_view
+from bickern.paper.views.strip import Named, named_marks, stock_strip
+from bickern.parts.bar.result import BarResult, Solved
+from bickern.parts.ring.spec import RingResult
+from bickern.parts.sheet.result import Pattern, SheetResult
+from bickern.parts.sheet.spec import Bowl, FlatOutline, Pan
+
+SIZES = 0.022
+"""Room that the dimensions of a drawing take along each side of it [m]."""
+
+
+def piece_block(piece: PieceResult, copy: Copy, wide: float) -> Part:
+    """Everything about one piece, over `wide` [m]."""
+    if isinstance(piece, BarResult):
+        return bar_block(piece, copy, wide)
+    return ring_block(piece, copy, wide) if isinstance(piece, RingResult) else sheet_block(piece, copy, wide)
+
+
+def _title(piece: PieceResult, copy: Copy) -> Part:
+    made = wording.count(piece, copy)
+    stock = f"{wording.from_what(piece, copy.shop.style)},  {piece.spec.steel},  {made} to make"
+    return heading(piece.spec.name, stock)
+
+
+def named(name: str, says: str) -> Part:
+    """A short bold name and what it stands for."""
+    return row(words(f"{name}  ", SMALL, bold=True), words(says, SMALL))
+
+
+def bar_block(bar: BarResult, copy: Copy, wide: float, branch_of: str = "") -> Part:
+    """A bar: the finished shape, the stock with its marks, the drawn bar with its sections and marks."""
+    style = copy.shop.style
+    before = named_marks(bar.marks_on_stock)
+    after = named_marks(bar.marks_on_drawn, len(before) + 1)
+    stock, drawn = NOTHING, NOTHING
+    if before or bar.grip > 0:
+        stock = _strip(f"Cut and marked, {_holds(before) or 'before the fire'}", stock_strip(bar, wide, style), before)
+    if after or len(bar.runs) > 1 or bar.holes or bar.twists:
+        drawn = _strip(_drawn_says(bar, after), bar_side(bar, after, wide, style), after)
+    notes = bullets(_section_lines(bar, style), 2) if len(bar.runs) > 1 else NOTHING
+    children = [bar_block(child, copy, wide, _from(bar, i)) for i, child in enumerate(bar.children)]
+    return stack(*_shape(bar, copy, wide, branch_of), stock, drawn, notes, *children, gap=4)
+
+
+def _from(bar: BarResult, index: int) -> str:
+    """Where a split end or a branch comes from."""
+    branches = bar.spec.branches
+    welded = index < len(branches) and branches[index].at is not None
+    return f"welded on to {bar.spec.name}" if welded else f"split from the end of {bar.spec.name}"
+
+
+def _strip(says: str, drawing: Drawing, marks: Sequence[Named]) -> Part:
+    """A strip under its caption, what its marks mean below."""
+    return keep(stack(caption(says), picture(drawing), bullets(_mark_lines(marks), 3), gap=1))
+
+
+def _drawn_says(bar: BarResult, marks: Sequence[Named]) -> str:
+    bends = ", still straight" if bar.bends else ""
+    holds = _holds(marks)
+    return f"Drawn out{bends}{f'; marked {holds}' if holds else ''} (not to one scale: work from the figures)"
+
+
+def _holds(marks: Sequence[Named]) -> str:
+    """When most of the marks hold: said once, above them."""
+    said = [one.mark.holds for one in marks]
+    return max(said, key=said.count) if said else ""
+
+
+def _shape(bar: BarResult, copy: Copy, wide: float, branch_of: str) -> tuple[Part, ...]:
+    """The title with the finished outline, and beside it or under it what it comes to."""
+    style, title = copy.shop.style, heading(bar.spec.name, branch_of) if branch_of else _title(bar, copy)
+    full, high, count = bent_sizes(bar)
+    slim = full > 3 * high
+    room = ((wide if slim else wide * 0.55) - SIZES, 0.056 - 0.008 * count)
+    scale = fitting(full, high, room)
+    drawn = [picture(view) for view in bent_views(bar, scale, style)]
+    shown = stack(*drawn, words(f"Finished, {say_scale(scale)}", SMALL), gap=3)
+    facts = _facts(bar, style)
+    if slim:
+        return keep(stack(title, shown, gap=3)), bullets(facts, 2)
+    return (keep(stack(title, beside([shown, bullets(facts)], ["auto", "1fr"]), gap=3)),)
+
+
+def _facts(bar: BarResult, style: Style) -> list[Part]:
+    found = [
+        named("Overall" if not bar.children else "Overall, itself", wording.overall(bar, style)),
+        named("Along the bar", say_both(bar.length, style)),
+    ]
+    found += [named(f"{s.name} comes out at", f"{say_both(s.value, style)} ({s.asked})") for s in _worked_out(bar)]
+    for number, bend in enumerate(bar.bends, start=1):
+        where = f"{say_both(bend.start, style)} to {say_both(bend.end, style)} on the drawn bar"
+        inside = f"inside radius {say_both(bend.inside_radius, style)}" if bend.inside_radius > 0 else "sharp inside"
+        found.append(named(f"B{number}", f"{bend.says}, {inside}: {where}"))
+    found += [_twist(bar, i, style) for i in range(len(bar.twists))]
+    found += [_hole(bar, i, style) for i in range(len(bar.holes))]
+    if bar.grip > 0:
+        found.append(named("Grip", f"{say_both(bar.grip, style)}, held and cut off afterwards"))
+    return [*found, named("Weighs", say_mass_both(bar.mass, style))]
+
+
+def _worked_out(bar: BarResult) -> list[Solved]:
+    """Answers to what was left open; the stock has its own place under CUT THIS."""
+    return [solved for solved in bar.solved if "stock" not in solved.name]
+
+
+def _twist(bar: BarResult, index: int, style: Style) -> Part:
+    twist = bar.twists[index]
+    hand = "left hand" if twist.twist.turns < 0 else "right hand"
+    turns = say_turns(abs(twist.twist.turns), style)
+    where = f"{say_both(twist.start, style)} to {say_both(twist.end, style)}"
+    return named("Twist", f"{turns}, {hand}, {where}; corners stretch {say_percent(twist.corner_strain, style)}")
+
+
+def _hole(bar: BarResult, index: int, style: Style) -> Part:
+    check = bar.holes[index]
+    by = f"{say_both(check.hole.size, style, fit=True)}, {check.hole.by}, {check.hole.face} face"
+    slit = f", slit {say_both(check.slit, style)} long" if check.slit is not None else ""
+    wall = f"; wall left {say_both(check.wall, style)}"
+    return named(check.hole.name or "Hole", f"{by} at {say_both(check.at, style)}{slit}{wall}")
+
+
+def _section_lines(bar: BarResult, style: Style) -> list[Part]:
+    return [
+        named(f"S{i}", f"{run.name}: {wording.stretch(run, style)}" if run.name else wording.stretch(run, style))
+        for i, run in enumerate(bar.runs, start=1)
+    ]
+
+
+def _mark_lines(marks: Sequence[Named]) -> list[Part]:
+    usual = _holds(marks)
+    lines = []
+    for one in marks:
+        holds = f" ({one.mark.holds})" if one.mark.holds and one.mark.holds != usual else ""
+        lines.append(named(one.name, f"{one.mark.says}{holds}"))
+    return lines
+
+
+def ring_block(ring: RingResult, copy: Copy, wide: float) -> Part:
+    """A ring, link or chain: drawn closed, with its sizes, its mandrel and how much it is strained."""
+    style = copy.shop.style
+    scale = fitting(ring.outside_long, ring.outside_across, (wide * 0.35, 0.032))
+    drawn = stack(picture(ring_view(ring, scale, style)), words(f"Closed, {say_scale(scale)}", SMALL), gap=3)
+    return keep(stack(_title(ring, copy), beside([drawn, bullets(_ring_facts(ring, style))], ["auto", "1fr"]), gap=3))
+
+
+def _ring_facts(ring: RingResult, style: Style) -> list[Part]:
+    inside = say_both(ring.inside_across, style)
+    if ring.inside_long - ring.inside_across > 1e-6:
+        inside = f"{inside} x {say_both(ring.inside_long, style)}"
+    ends = f"{ring.spec.closing}" + (f", {say_both(ring.weld, style)} of the cut is for it" if ring.weld else "")
+    facts = [named("Inside", inside), named("Middle line", say_both(ring.bare, style)), named("Ends", ends)]
+    strain = f"bent {say_percent(ring.strain, style)}; opened and closed {say_percent(ring.opening_strain, style)}"
+    facts.append(named("Outside stretches", strain))
+    if ring.coil is not None:
+        coil = ring.coil
+        says = f"{coil.turns} turns on a mandrel of {say_both(coil.mandrel, style, fit=True)}, "
+        says += f"{say_both(coil.wire, style)} of bar; inside after the cut {say_both(coil.inside_after_cut, style)}"
+        facts.append(named("Wound", says))
+    if ring.chain is not None:
+        chain = ring.chain
+        says = f"{chain.links} links, {say_both(chain.length, style)} over all, {say_both(chain.bar, style)} of bar, "
+        says += f"{say_mass_both(chain.mass, style)}; the last link lies {chain.last_lies}"
+        facts.append(named("Chain", says))
+    return [*facts, named("Weighs", say_mass_both(ring.mass, style))]
+
+
+def sheet_block(sheet: SheetResult, copy: Copy, wide: float) -> Part:
+    """A sheet piece: its patterns with all that they are laid out by."""
+    style = copy.shop.style
+    drawn = [_pattern(pattern, style, wide * 0.55) for pattern in sheet.patterns]
+    shown = stack(*drawn, gap=6)
+    body = beside([shown, bullets(_sheet_facts(sheet, style))], ["auto", "1fr"])
+    return stack(keep(stack(_title(sheet, copy), body, gap=3)) if len(drawn) < 3 else stack(_title(sheet, copy), body))
+
+
+def _pattern(pattern: Pattern, style: Style, wide: float) -> Part:
+    box = bare_pattern(pattern).bounds
+    scale = fitting(box.width, box.height, (wide - SIZES, 0.052))
+    made = f", cut {pattern.make}" if pattern.make > 1 else ""
+    says = f"Pattern {pattern.name}{made}, {say_scale(scale)}"
+    return keep(stack(picture(pattern_view(pattern, scale, style)), words(says, SMALL), gap=3))
+
+
+def _sheet_facts(sheet: SheetResult, style: Style) -> list[Part]:
+    facts = [named("Sizes told", f"{sheet.spec.sized}")]
+    facts += [named(figure.name, wording.figure(figure, style)) for figure in sheet.figures]
+    facts.append(named("Blank without seam", _sized(sheet.blank, style)))
+    facts.append(named("Blank as cut", _sized(sheet.blank_cut, style)))
+    if sheet.seam_gap > 0 or not isinstance(sheet.spec.surface, Bowl | Pan | FlatOutline):
+        facts.append(named("Seam gap when rolled up", say_both(sheet.seam_gap, style, fit=True)))
+    if sheet.stray > 0:
+        facts.append(named("Flat triangles leave the true surface by", say_both(sheet.stray, style, fit=True)))
+    for fit in sheet.fits:
+        short = f"too small by {_sized((max(fit.short_wide, 0), max(fit.short_high, 0)), style)}"
+        answer = fit.refused or ("fits" if fit.fits else short)
+        facts.append(named(f"From {_sized((fit.offered.wide, fit.offered.high), style)}", answer))
+    return [*facts, named("Weighs", say_mass_both(sheet.mass, style))]
+
+
+def _sized(size: tuple[float, float], style: Style) -> str:
+    return " x ".join(say_both(one, style) for one in size)

@@ -1,0 +1,163 @@
+"""What was reckoned, in the words of the shop, always in both systems."""
+
+from dataclasses import dataclass
+
+from bickern.iron.section import Section, words_of
+from bickern.measure.finding import Finding, Weight
+from bickern.measure.spread import Spread
+from bickern.measure.units.say import (
+    other_first,
+    say_angle,
+    say_area_both,
+    say_both,
+    say_decimal,
+    say_length,
+    say_section_both,
+    say_up,
+    say_volume_both,
+)
+from bickern.measure.units.words import INCH, MILLIMETRE, Shape, Style
+from bickern.paper.copy import Copy, PieceResult
+from bickern.parts.bar.result import BarResult, MetalRun
+from bickern.parts.bar.tracks import EndShape
+from bickern.parts.ring.spec import RingResult
+from bickern.parts.sheet.result import Figure, SheetResult
+
+_WEIGHTS = {Weight.NOTE: "Note", Weight.WARN: "Think first", Weight.STOP: "STOP"}
+_SAME = 1e-6
+
+
+def section(bar: Section, style: Style) -> str:
+    """`1/2 in sq (12.5 mm)`; a chisel edge and a point by name."""
+    if bar.shape is Shape.POINT or max(bar.width, bar.thick) < 1e-7:
+        return "a point"
+    if bar.shape is Shape.FLAT and bar.thick < 1e-7:
+        return f"chisel edge {say_both(bar.width, style)} wide"
+    words = words_of(bar)
+    return say_section_both(words.shape, words.sizes, style)
+
+
+def stretch(run: MetalRun, style: Style) -> str:
+    """A stretch of metal: from which section to which, and how long."""
+    long = f"{say_both(run.end - run.start, style)} long"
+    if run.outline is not None:
+        name = "outline as drawn" if run.outline.shape is EndShape.FREE else str(run.outline.shape)
+        wide, thick = say_both(run.outline.width, style), say_both(run.outline.thick, style)
+        return f"{name}, {wide} wide, {thick} thick, {long}"
+    if run.kept:
+        return f"{section(run.a, style)} as it comes, {long}"
+    if _alike(run.a, run.b):
+        return f"{section(run.a, style)}, {long}"
+    return f"{section(run.a, style)} to {section(run.b, style)}, {long}"
+
+
+def _alike(a: Section, b: Section) -> bool:
+    return a.shape is b.shape and abs(a.width - b.width) < _SAME and abs(a.thick - b.thick) < _SAME
+
+
+def spread(value: Spread, style: Style) -> str:
+    """A length and its range."""
+    if say_both(value.low, style) == say_both(value.high, style):
+        return say_both(value.value, style)
+    return f"{say_both(value.low, style)} to {say_both(value.high, style)}"
+
+
+def cut_pair(length: float, style: Style) -> tuple[str, str]:
+    """What to cut, in the shop's system and in the other, each up to the next mark of its tape."""
+    return say_up(length, style), say_up(length, other_first(style))
+
+
+def from_what(piece: PieceResult, style: Style) -> str:
+    """The bar or sheet that a piece is made from."""
+    if isinstance(piece, BarResult):
+        return section(piece.stock_section, style)
+    if isinstance(piece, RingResult):
+        return section(piece.spec.wire, style)
+    return sheet_thickness(piece, style)
+
+
+def sheet_thickness(sheet: SheetResult, style: Style) -> str:
+    """`20 ga, .036 in (0.91 mm)`: the gauge never goes without its thickness."""
+    thick = sheet.spec.thick
+    inches = say_decimal(thick / INCH, 3, style).removeprefix("0")
+    both = f"{inches} in ({say_decimal(thick / MILLIMETRE, 2, style)} mm)"
+    return f"{sheet.spec.gauge}, {both}" if sheet.spec.gauge else both
+
+
+def figure(one: Figure, style: Style) -> str:
+    """A pattern's figure in words by its unit."""
+    match one.unit:
+        case "m":
+            fine = "bend" in one.name or abs(one.value) < 0.25 * INCH
+            return say_both(one.value, style, fit=fine)
+        case "rad":
+            return say_angle(one.value, style)
+        case "m2":
+            return say_area_both(one.value, style)
+        case "m3":
+            return say_volume_both(one.value, style)
+    return say_decimal(one.value, 3, style)
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """Something cut from stock of its own: a piece, or a branch that is welded on; `count` for the whole job."""
+
+    piece: PieceResult
+    name: str
+    count: int
+
+
+def to_cut(copy: Copy) -> tuple[Cut, ...]:
+    """All that is cut: every piece in the job's order, and after a bar the branches welded on to it."""
+    found: list[Cut] = []
+    for piece in copy.pieces:
+        found.append(Cut(piece, piece.spec.name, count(piece, copy)))
+        if isinstance(piece, BarResult):
+            found += _welded_on(piece, count(piece, copy))
+    return tuple(found)
+
+
+def _welded_on(bar: BarResult, many: int) -> list[Cut]:
+    """Branches with stock of their own; a split end is part of its parent's stock, but may carry branches."""
+    found: list[Cut] = []
+    for branch, child in zip(bar.spec.branches, bar.children, strict=False):
+        made = many * child.spec.make
+        if branch.at is not None:
+            found.append(Cut(child, f"{bar.spec.name}: {child.spec.name}", made))
+        found += _welded_on(child, made)
+    return found
+
+
+def count(piece: PieceResult, copy: Copy) -> int:
+    """How many of a piece the whole job wants."""
+    return piece.spec.make * copy.job.make
+
+
+def finding(one: Finding) -> tuple[str, str]:
+    """How much a finding matters, and what it says with what to try."""
+    return _WEIGHTS[one.weight], f"{_sentence(one.says)} {_sentence(one.try_this)}".strip()
+
+
+def _sentence(says: str) -> str:
+    text = says.strip()
+    text = text[:1].upper() + text[1:]
+    return text if not text or text[-1] in ".!?:" else f"{text}."
+
+
+def told(copy: Copy) -> tuple[Finding, ...]:
+    """Every finding of the job, its pieces and its joints, each once, the gravest first."""
+    parts = (copy, *copy.pieces, *copy.joints)
+    every = {(one.name, one.says): one for part in parts for one in part.findings}
+    return tuple(sorted(every.values(), key=lambda one: -one.weight))
+
+
+def overall(bar: BarResult, style: Style) -> str:
+    """Overall sizes of the bent bar; a straight one has a length only."""
+    sizes = [bar.sizes.reach, bar.sizes.across, bar.sizes.rise]
+    return " x ".join(say_both(size, style) for size in sizes if size > 1e-6)
+
+
+def short(length: float, style: Style) -> str:
+    """A length in the shop's first system alone, where the other stands beside it."""
+    return say_length(length, style)

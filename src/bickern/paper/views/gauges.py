@@ -1,0 +1,166 @@
+"""Cards to cut out and hold against the iron: bends, tapers, thicknesses and twists, at full size."""
+
+import math
+from collections.abc import Sequence
+
+from bickern.measure.units.say import say_angle, say_both, say_turns
+from bickern.measure.units.words import INCH, Style
+from bickern.paper.marks import (
+    Anchor,
+    Arc,
+    Drawing,
+    Layer,
+    Line,
+    Mark,
+    Point,
+    Polyline,
+    Text,
+    circle,
+    drawing,
+    merge,
+)
+from bickern.paper.views.outline import Bent, bent, edges_at
+from bickern.paper.views.profile import size_in
+from bickern.parts.bar.result import BarResult, BendSpan, MetalRun, TwistCheck
+from bickern.parts.bar.tracks import PathLeg, ScrollLeg, StraightLeg
+
+LETTER = 0.0024
+"""Capitals on a card [m]."""
+ALLOWED = INCH / 64
+"""How far a thickness may be off on a go and no-go card [m]: our choice, no standard."""
+SMALLEST = 0.0012
+"""Sizes under this get no notch: paper is no gauge for them [m]."""
+
+
+def bent_legs(bar: BarResult) -> tuple[tuple[BendSpan, PathLeg | None], ...]:
+    """Each bend with the leg of the path that it was asked by (None where they do not answer one another)."""
+    legs = [leg for leg in bar.spec.path if not isinstance(leg, StraightLeg)]
+    if len(legs) != len(bar.bends):
+        return tuple((bend, None) for bend in bar.bends)
+    return tuple(zip(bar.bends, legs, strict=True))
+
+
+def scroll_forms(bar: BarResult) -> tuple[Drawing, ...]:
+    """For each scroll the line that a scroll form must have: the inside face of the bar, its thickness taken off."""
+    line = bent(bar)
+    return tuple(_form(line, bend) for bend, leg in bent_legs(bar) if isinstance(leg, ScrollLeg))
+
+
+def _form(line: Bent, bend: BendSpan) -> Drawing:
+    inner, outer = edges_at(line, bend.start, bend.end)
+    name = f"{line.result.spec.name}, {bend.name or 'scroll'}: scroll form is the heavy line, the bar lies outside it"
+    marks: list[Mark] = [Polyline(inner, layer=Layer.CUT), Polyline(outer, layer=Layer.HIDDEN)]
+    marks += [Line(inner[i], outer[i], Layer.HIDDEN) for i in (0, -1)]
+    picture = drawing(marks)
+    words = Text((picture.bounds.left, picture.bounds.bottom - 0.006), name, LETTER)
+    return merge(picture, drawing([words]))
+
+
+def bend_card(bar: BarResult, number: int, bend: BendSpan, angle: float, style: Style) -> Drawing:
+    """A card that fills the inside of a bend of `angle` [rad]; for a curl or an eye a round plug."""
+    radius = bend.inside_radius
+    inside = f"{bar.spec.name} B{number}: inside radius {say_both(radius, style)}"
+    if angle > math.radians(150):
+        return _lettered([circle((0.0, 0.0), radius, Layer.CUT)], [f"{inside}: plug"])
+    leg = max(0.035, 1.5 * radius)
+    end = (radius * math.sin(angle), radius * (1 - math.cos(angle)))
+    tip = (end[0] + leg * math.cos(angle), end[1] + leg * math.sin(angle))
+    marks: list[Mark] = [Line((-leg, 0.0), (0.0, 0.0), Layer.CUT)]
+    if radius > 1e-5:
+        marks.append(Arc((0.0, radius), radius, -math.pi / 2, angle, Layer.CUT))
+    marks += [Line(end, tip, Layer.CUT), Line(tip, (-leg, 0.0), Layer.CUT)]
+    return _lettered(marks, [inside, f"{say_angle(angle, style)}: the card fills the inside"])
+
+
+def _lettered(marks: Sequence[Mark], lines: Sequence[str]) -> Drawing:
+    """Marks with lines of lettering under them."""
+    picture = drawing(marks)
+    box = picture.bounds
+    words = [Text((box.left, box.bottom - 0.0045 * (i + 1)), says, LETTER) for i, says in enumerate(lines)]
+    return merge(picture, drawing(words))
+
+
+def taper_card(bar: BarResult, run: MetalRun, style: Style) -> Drawing:
+    """A card with the taper's own outline cut out of it, its wide view and, where it differs, its thin one."""
+    cards = [_taper(run, over) for over in (True, False) if over or abs(_taper_unlike(run)) > 1e-6]
+    says = (
+        f"{bar.spec.name}, {run.name or 'taper'}: {say_both(run.end - run.start, style)} long. Light even both sides."
+    )
+    placed, level = [], 0.0
+    for marks in cards:
+        picture = drawing(marks)
+        placed += [_down(mark, level - picture.bounds.top) for mark in marks]
+        level -= picture.bounds.height + 0.003
+    return _lettered(placed, [says])
+
+
+def _down(mark: Polyline, by: float) -> Polyline:
+    return Polyline(tuple((x, y + by) for x, y in mark.points), mark.closed, mark.layer)
+
+
+def _taper_unlike(run: MetalRun) -> float:
+    return max(abs(run.a.width - run.a.thick), abs(run.b.width - run.b.thick))
+
+
+def _taper(run: MetalRun, over: bool) -> list[Polyline]:
+    ends = [size_in(run, s) for s in (run.start, run.end)]
+    halves = [(size.width if over else size.thick) / 2 for size in ends]
+    long, half = run.end - run.start, max(halves) + 0.008
+    notch: list[Point] = [(0.0, halves[0]), (long, halves[1]), (long, -halves[1]), (0.0, -halves[0])]
+    card = ((-0.008, half), (long + 0.008, half), (long + 0.008, -half), (-0.008, -half))
+    return [Polyline(tuple(notch), closed=True, layer=Layer.CUT), Polyline(card, closed=True, layer=Layer.CUT)]
+
+
+def thickness_card(bar: BarResult, name: str, size: float, style: Style) -> Drawing:
+    """Two notches: the iron must go into the wide one and not into the narrow one."""
+    high, deep = 0.020, 0.012
+    go, no = size + ALLOWED, size - ALLOWED
+    x1, x2 = 0.010, 0.010 + go + 0.016
+    right = x2 + no + 0.014
+    card: list[Point] = [(0.0, 0.0), (right, 0.0), (right, high), (x2 + no, high), (x2 + no, high - deep)]
+    card += [(x2, high - deep), (x2, high), (x1 + go, high), (x1 + go, high - deep), (x1, high - deep), (x1, high)]
+    card.append((0.0, high))
+    marks: list[Mark] = [Polyline(tuple(card), closed=True, layer=Layer.CUT)]
+    for x, says in ((x1 + go / 2, "GO"), (x2 + no / 2, "NO GO")):
+        marks.append(Text((x, 0.003), says, LETTER, Anchor.MIDDLE))
+    return _lettered(marks, [f"{bar.spec.name}, {name}: {say_both(size, style)}", f"within {say_both(ALLOWED, style)}"])
+
+
+def twist_card(bar: BarResult, twist: TwistCheck, style: Style) -> Drawing:
+    """A rule as long as the twist with a line at every quarter turn: a corner of the bar comes up at each."""
+    long, turns = twist.end - twist.start, abs(twist.twist.turns)
+    high = 0.010
+    marks: list[Mark] = [Polyline(((0.0, 0.0), (long, 0.0), (long, high), (0.0, high)), closed=True, layer=Layer.CUT)]
+    for quarter in range(1, math.floor(4 * turns + 1e-6) + 1):
+        x = long * quarter / (4 * turns)
+        marks.append(Line((x, 0.0), (x, high * (0.9 if quarter % 4 == 0 else 0.5)), Layer.MARK))
+    hand = "left" if twist.twist.turns < 0 else "right"
+    words = f"{bar.spec.name}, twist: {say_turns(turns, style)}, {hand} hand; a line each quarter turn"
+    return _lettered(marks, [words])
+
+
+def cards(bar: BarResult, style: Style) -> tuple[Drawing, ...]:
+    """Every card for one bar: bends, tapers, thicknesses, twists."""
+    found: list[Drawing] = []
+    for number, (bend, leg) in enumerate(bent_legs(bar), start=1):
+        if not isinstance(leg, ScrollLeg) and bend.inside_radius < 0.15:
+            angle = getattr(leg, "angle", 2 * math.pi)
+            found.append(bend_card(bar, number, bend, angle, style))
+    forged = [run for run in bar.runs if not run.kept and run.outline is None]
+    found += [taper_card(bar, run, style) for run in forged if _tapers(run)]
+    found += [thickness_card(bar, name, size, style) for name, size in _thicknesses(forged)]
+    return (*found, *(twist_card(bar, twist, style) for twist in bar.twists))
+
+
+def _tapers(run: MetalRun) -> bool:
+    return max(abs(run.a.width - run.b.width), abs(run.a.thick - run.b.thick)) > 1e-4
+
+
+def _thicknesses(runs: Sequence[MetalRun]) -> list[tuple[str, float]]:
+    """Forged end sizes worth a notch, each once."""
+    found: dict[int, tuple[str, float]] = {}
+    for run in runs:
+        for size in (run.b.width, run.b.thick, run.a.thick):
+            if SMALLEST < size < 0.06:
+                found.setdefault(round(size * 1e6), (run.name or "section", size))
+    return list(found.values())

@@ -1,0 +1,360 @@
+"""The finished, bent bar: its outline at any scale, with shoulders, twist, holes and overall sizes."""
+
+import math
+from bisect import bisect_right
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from bickern.geometry.path import START, Frame, place, run_length
+from bickern.geometry.space import Vec, dot, minus, mixed, norm, times, unit
+from bickern.measure.units.say import say_both
+from bickern.measure.units.words import Style
+from bickern.paper import marks as mk
+from bickern.paper.marks import (
+    Arc,
+    Box,
+    Dimension,
+    Drawing,
+    Layer,
+    Line,
+    Mark,
+    Point,
+    Polyline,
+    Text,
+    Weight,
+    bounds,
+    circle,
+    drawing,
+    merge,
+    scaled,
+)
+from bickern.paper.views.line import Station, stations
+from bickern.paper.views.looking import View, views
+from bickern.paper.views.profile import places, run_at, section_points, stoutest
+from bickern.parts.bar.result import BarResult, HoleCheck, MetalRun, TwistCheck
+from bickern.parts.bar.tracks import Anchor, Face, Overall, Place
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+SIMPLE = 0.000005
+"""Points of an outline nearer than this to the straight between their neighbours are left out [m]."""
+HAIR = 1e-8
+"""How much each part of an outline is grown so that it joins its neighbours [m]."""
+NUMBER = 0.0065
+"""How far a bend's number stands off the bar, on paper [m]."""
+NAME = 0.0024
+"""Capitals of a bend's name, on paper [m]."""
+OFFSET = 0.010
+"""How far a dimension line stands off the outline, on paper [m]."""
+
+
+@dataclass(frozen=True, slots=True)
+class Bent:
+    """A bar's line as stations, and how line lengths go over into lengths of metal."""
+
+    result: BarResult
+    row: tuple[Station, ...]
+    factor: float
+
+    def metal(self, station: Station) -> float:
+        """How far along the finished bar a station lies [m]."""
+        return station.s * self.factor
+
+    def nearest(self, s: float) -> Station:
+        """The station nearest to a place `s` [m] along the finished bar."""
+        return min(self.row, key=lambda station: abs(self.metal(station) - s))
+
+
+def bent(result: BarResult, start: Frame = START) -> Bent:
+    """The bar's line laid out; where a corner rule makes line and metal differ in length, they are matched evenly."""
+    line = run_length(result.legs) if result.legs else result.length
+    factor = result.length / line if line > 0 else 1.0
+    middles = [hole.at for hole in result.holes] + [(bend.start + bend.end) / 2 for bend in result.bends]
+    zones = [end for twist in result.twists for end in (twist.start, twist.end)]
+    cuts = [s / factor for s in (*places(result), *middles, *zones)]
+    return Bent(result, stations(result.legs, cuts, result.length, start), factor)
+
+
+def bent_outline(result: BarResult, scale: float = 1.0, which: int = 0) -> Drawing:
+    """The finished bar's outline at `scale`, seen from its broadest side (`which` 0) or at right angles to it (1)."""
+    line = bent(result)
+    seen = _views(line)
+    return _picture(line, seen[min(which, len(seen) - 1)], scale)
+
+
+def bent_outlines(result: BarResult) -> tuple[Drawing, ...]:
+    """The outline at full size from its broadest side, and from the edge too where it is bent in two planes."""
+    line = bent(result)
+    return tuple(_picture(line, view, 1.0) for view in _views(line))
+
+
+def bent_views(result: BarResult, scale: float, style: Style, numbers: bool = True) -> tuple[Drawing, ...]:
+    """The outline with overall sizes from one side, or from two where the bar is bent in more than one plane."""
+    line = bent(result)
+    pictures = [(view, _picture(line, view, scale, numbers)) for view in _views(line)]
+    return tuple(_sized(picture, line, view, scale, style) for view, picture in pictures)
+
+
+def bent_sizes(result: BarResult) -> tuple[float, float, int]:
+    """Width and height [m] of the bare outline at full size, views above one another, and how many views there are."""
+    line = bent(result)
+    boxes = [_outer(_picture(line, view, 1.0, numbered_bends=False)) for view in _views(line)]
+    return max(box.width for box in boxes), sum(box.height for box in boxes), len(boxes)
+
+
+def _outer(picture: Drawing) -> Box:
+    """The box round the heavy edges of a picture [m]."""
+    return bounds([mark for mark in picture.marks if isinstance(mark, Polyline) and mark.layer is Layer.OUTLINE])
+
+
+def _views(line: Bent) -> tuple[View, ...]:
+    return views(line.result.legs, line.row, stoutest(line.result))
+
+
+def _picture(line: Bent, view: View, scale: float, numbered_bends: bool = True) -> Drawing:
+    marks: list[Mark] = [*_edges(line, view), *_shoulders(line, view)]
+    for twist in line.result.twists:
+        marks += _twisted(line, view, twist)
+    for hole in line.result.holes:
+        marks += _hole(line, view, hole)
+    plain = scaled(drawing(marks), scale)
+    numbers = drawing(_numbers(line, view, scale) if numbered_bends else [])
+    children = [_child(line, child, view, scale) for child in line.result.children]
+    return merge(plain, numbers, *children)
+
+
+def _child(line: Bent, child: BarResult, view: View, scale: float) -> Drawing:
+    """A split end or a branch, drawn from the place where it leaves its parent."""
+    branch = next((b for b in line.result.spec.branches if b.bar.name == child.spec.name), None)
+    at = _leaves(line.result, branch.at) if branch is not None and branch.at is not None else line.result.length
+    start = place(line.result.legs, at / line.factor, line.row[0].frame)
+    return _picture(bent(child, start), view, scale, numbered_bends=False)
+
+
+def _leaves(result: BarResult, spot: Place) -> float:
+    """Where a branch is welded on [m]: by distance, or by the name of a stretch of metal or of a bend."""
+    if spot.anchor in (Anchor.DATUM, Anchor.END):
+        return spot.plus + (result.length if spot.anchor is Anchor.END else 0.0)
+    spans = [(run.name, run.start, run.end) for run in result.runs]
+    spans += [(bend.name, bend.start, bend.end) for bend in result.bends]
+    start, end = next(((a, b) for name, a, b in spans if name == spot.name), (0.0, result.length))
+    share = {Anchor.START_OF: 0.0, Anchor.MIDDLE_OF: 0.5, Anchor.END_OF: 1.0}[spot.anchor]
+    return start + share * (end - start) + spot.plus
+
+
+def _edges(line: Bent, view: View) -> list[Mark]:
+    """The outer edge and every opening, as closed polylines [m]."""
+    import shapely
+
+    pairs = [_pair(line, view, before, station) for before, station in pairwise(line.row)]
+    hulls = shapely.convex_hull(shapely.multipoints(pairs))
+    # neighbours share a face only up to rounding, and some parts meet in a point: a hair more joins them for certain
+    solid = shapely.union_all(shapely.buffer(hulls, HAIR, quad_segs=1, join_style="mitre"))
+    shapes = getattr(solid, "geoms", [solid])
+    loops = [loop for shape in shapes for loop in (shape.exterior, *shape.interiors)]
+    return [
+        Polyline(tuple((x, y) for x, y in loop.simplify(SIMPLE).coords[:-1]), closed=True, layer=Layer.OUTLINE)
+        for loop in loops
+        if loop.length > 1e-4
+    ]
+
+
+def _pair(line: Bent, view: View, before: Station, station: Station) -> "NDArray[np.float64]":
+    """The sections at two neighbouring stations, both of the run between them: a step stays a step."""
+    import numpy as np
+
+    run = run_at(line.result.runs, (line.metal(before) + line.metal(station)) / 2)
+    return np.vstack([_ring(line, view, station, run) for station in (before, station)])
+
+
+def _ring(line: Bent, view: View, station: Station, run: MetalRun) -> "NDArray[np.float64]":
+    """The bar's section at a station as it falls on the paper [m]."""
+    import numpy as np
+
+    s = min(max(line.metal(station), run.start), run.end)
+    section = section_points(run, s)
+    basis = np.array([view.put(station.left), view.put(station.up)])
+    placed: NDArray[np.float64] = section @ basis + np.array(view.put(station.at))
+    return placed
+
+
+def _across(line: Bent, view: View, station: Station, run: MetalRun) -> tuple[Point, Point]:
+    """Both edges of the bar at a station, as seen [m]."""
+    import numpy as np
+
+    ring = _ring(line, view, station, run)
+    ahead = view.put(station.along)
+    levels = ring @ np.array([-ahead[1], ahead[0]])
+    middle = view.put(station.at)
+    size = math.hypot(*ahead) or 1.0
+    aside = (-ahead[1] / size, ahead[0] / size)
+    base = (middle[0] * aside[0] + middle[1] * aside[1]) * size
+    low, high = ((float(level) - base) / size for level in (levels.min(), levels.max()))
+    return _beside(middle, aside, low), _beside(middle, aside, high)
+
+
+def _beside(point: Point, direction: Point, by: float) -> Point:
+    return (point[0] + direction[0] * by, point[1] + direction[1] * by)
+
+
+def _edge_on(view: View, station: Station) -> bool:
+    """Whether the bar runs (nearly) straight at the eye here, so that nothing can be drawn across it."""
+    return math.hypot(*view.put(station.along)) < 0.2
+
+
+def _shoulders(line: Bent, view: View) -> list[Mark]:
+    """A thin line across the bar wherever one stretch of metal ends and another begins, and where a hoop is joined."""
+    marks: list[Mark] = []
+    if line.result.spec.closed:
+        marks.append(Line(*_across(line, view, line.row[0], line.result.runs[0]), Layer.DIMENSION))
+    for before, run in pairwise(line.result.runs):
+        station = line.nearest(run.start)
+        if (before.kept and run.kept) or _edge_on(view, station):
+            continue
+        marks.append(Line(*_across(line, view, station, run), Layer.DIMENSION))
+    return marks
+
+
+def _twisted(line: Bent, view: View, twist: TwistCheck) -> list[Mark]:
+    """The corners of a twisted stretch where they come round to the eye; the sign of the turns is the hand."""
+    zone = [s for s in line.row if twist.start - 1e-9 <= line.metal(s) <= twist.end + 1e-9]
+    if len(zone) < 2:
+        return []
+    count = max(12, math.ceil(abs(twist.twist.turns) * 48))
+    marks: list[Mark] = []
+    for corner in range(4):
+        drawn: list[Point] = []
+        for step in range(count + 1):
+            angle = 2 * math.pi * (twist.twist.turns * step / count + (corner + 0.5) / 4)
+            edge = _twist_point(line, view, zone, step / count, math.cos(angle))
+            if math.sin(angle) >= 0:
+                drawn.append(edge)
+                continue
+            marks += _run_of(drawn)
+            drawn = []
+        marks += _run_of(drawn)
+    return marks
+
+
+def _run_of(points: list[Point]) -> list[Mark]:
+    return [Polyline(tuple(points), layer=Layer.DIMENSION)] if len(points) > 1 else []
+
+
+def _twist_point(line: Bent, view: View, zone: Sequence[Station], share: float, level: float) -> Point:
+    """A point on the bar at a share of the twisted stretch, `level` from -1 to 1 across it."""
+    s = zone[0].s + (zone[-1].s - zone[0].s) * share
+    i = min(max(bisect_right(zone, s, key=lambda station: station.s), 1), len(zone) - 1)
+    before, after = zone[i - 1], zone[i]
+    part = (s - before.s) / (after.s - before.s) if after.s > before.s else 0.0
+    at = mixed(before.at, 1 - part, after.at, part)
+    run = run_at(line.result.runs, s * line.factor)
+    low, high = _across(line, view, Station(s, replace(before.frame, origin=at)), run)
+    return (low[0] + (high[0] - low[0]) * (1 + level) / 2, low[1] + (high[1] - low[1]) * (1 + level) / 2)
+
+
+def _hole(line: Bent, view: View, hole: HoleCheck) -> list[Mark]:
+    """A hole looked into is a circle or slot; one that is looked at from the side is two hidden lines."""
+    station = line.nearest(hole.at)
+    axis = station.up if hole.hole.face in (Face.FRONT, Face.BACK) else station.left
+    size, long = hole.hole.size, hole.hole.long or hole.hole.size
+    middle, ahead = view.put(station.at), view.put(station.along)
+    if _edge_on(view, station):
+        return []
+    ahead = (ahead[0] / math.hypot(*ahead), ahead[1] / math.hypot(*ahead))
+    if abs(dot(axis, view.toward)) > 0.7:
+        return _slot(middle, ahead, size, long)
+    run = run_at(line.result.runs, hole.at)
+    low, high = _across(line, view, station, run)
+    return [
+        Line(_beside(low, ahead, side * long / 2), _beside(high, ahead, side * long / 2), Layer.HIDDEN)
+        for side in (-1, 1)
+    ]
+
+
+def _slot(middle: Point, ahead: Point, size: float, long: float) -> list[Mark]:
+    if long - size < 1e-6:
+        return [circle(middle, size / 2)]
+    aside, half = (-ahead[1], ahead[0]), (long - size) / 2
+    heading = math.atan2(ahead[1], ahead[0])
+    ends = [_beside(middle, ahead, half), _beside(middle, ahead, -half)]
+    rounds = [
+        Arc(at, size / 2, heading + turn, math.pi) for at, turn in zip(ends, (-math.pi / 2, math.pi / 2), strict=True)
+    ]
+    sides = [
+        Line(_beside(ends[0], aside, side * size / 2), _beside(ends[1], aside, side * size / 2)) for side in (1, -1)
+    ]
+    return [rounds[0], sides[0], rounds[1], sides[1]]
+
+
+def edges_at(line: Bent, start: float, end: float) -> tuple[tuple[Point, ...], tuple[Point, ...]]:
+    """The inside and the outside edge of a bent stretch [m], seen from the side that it is bent in."""
+    row = [station for station in line.row if start - 1e-9 <= line.metal(station) <= end + 1e-9]
+    toward = minus(row[len(row) // 2 + 1].along, row[len(row) // 2].along)
+    first = row[0].along
+    flat = unit(minus(toward, times(first, dot(toward, first))))
+    view = View(first, flat, Overall.REACH, Overall.ACROSS)
+    inner, outer = [], []
+    for station in row:
+        low, high = _across(line, view, station, run_at(line.result.runs, line.metal(station)))
+        up = _bends_up(line, view, station)
+        inner.append(high if up else low)
+        outer.append(low if up else high)
+    return tuple(inner), tuple(outer)
+
+
+def _numbers(line: Bent, view: View, scale: float) -> list[Mark]:
+    """The number of each bend beside it, on the outside of the bend, in paper places [m]."""
+    marks: list[Mark] = []
+    for number, bend in enumerate(line.result.bends, start=1):
+        station = line.nearest((bend.start + bend.end) / 2)
+        if _edge_on(view, station) or not _bend_seen(line, view, station):
+            continue
+        low, high = _across(line, view, station, run_at(line.result.runs, line.metal(station)))
+        outer, inner = (low, high) if _bends_up(line, view, station) else (high, low)
+        size = math.dist(low, high) or 1.0
+        away = ((outer[0] - inner[0]) / size, (outer[1] - inner[1]) / size)
+        at = _beside((outer[0] * scale, outer[1] * scale), away, NUMBER * 0.75)
+        marks += numbered(at, f"B{number}")
+    return marks
+
+
+def numbered(at: Point, name: str, radius: float = 0.0040) -> list[Mark]:
+    """A short name in a ring."""
+    letters = Text((at[0], at[1] - NAME / 2), name, NAME, mk.Anchor.MIDDLE, weight=Weight.BOLD)
+    return [circle(at, radius, Layer.DIMENSION), letters]
+
+
+def _turning(line: Bent, station: Station) -> Vec:
+    """The change of direction about a station."""
+    index = line.row.index(station)
+    before, after = line.row[max(index - 1, 0)], line.row[min(index + 1, len(line.row) - 1)]
+    return minus(after.along, before.along)
+
+
+def _bend_seen(line: Bent, view: View, station: Station) -> bool:
+    """Whether the bar bends across the line of sight here, and not along it."""
+    turning = _turning(line, station)
+    return math.hypot(*view.put(turning)) > 0.5 * norm(turning) > 0
+
+
+def _bends_up(line: Bent, view: View, station: Station) -> bool:
+    """Whether the bend's centre lies on the `high` side of the bar as seen."""
+    change = view.put(_turning(line, station))
+    ahead = view.put(station.along)
+    return change[0] * -ahead[1] + change[1] * ahead[0] > 0
+
+
+def _sized(picture: Drawing, line: Bent, view: View, scale: float, style: Style) -> Drawing:
+    """The picture with two overall sizes below and to the left: those of the bar itself, without what branches off."""
+    result = line.result
+    box = scaled(drawing(_edges(line, view)), scale).bounds if result.children else _outer(picture)
+    wide = say_both(result.sizes.of(view.along_right), style)
+    high = say_both(result.sizes.of(view.along_up), style)
+    lower = Dimension((box.left, box.bottom), (box.right, box.bottom), -OFFSET, wide)
+    side = Dimension((box.left, box.bottom), (box.left, box.top), OFFSET, high)
+    slim = result.sizes.of(view.along_up) < 1.05 * stoutest(result)
+    return merge(picture, drawing([lower] if slim else [lower, side]))
