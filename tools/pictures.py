@@ -16,7 +16,7 @@ from bickern.desk.reckon import reckon_file
 from bickern.paper.copy import Copy
 from bickern.paper.marks import Box, Drawing
 from bickern.paper.packet import packet
-from bickern.paper.page import LETTER, Sheet
+from bickern.paper.pens.page import LETTER, Sheet
 from bickern.paper.pens.svg import svg
 from bickern.paper.sheets.markout import markout_pages, rules_of
 from bickern.paper.sheets.patterns import pattern_pages

@@ -8,7 +8,7 @@ import pytest
 from bickern.desk.reckon import reckon_text
 from bickern.desk.sheets import MOST_PAGES, as_json, many_pages, packet_of, pattern_page_count, write_packet
 from bickern.measure.finding import Finding, Weight
-from bickern.paper.page import PAPERS
+from bickern.paper.pens.page import PAPERS
 
 CONE = """\
 job: Hood

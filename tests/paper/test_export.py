@@ -22,7 +22,7 @@ from bickern.measure.units.words import INCH, System
 from bickern.paper import export
 from bickern.paper.copy import Copy
 from bickern.paper.packet import packet
-from bickern.paper.page import A4, LETTER
+from bickern.paper.pens.page import A4, LETTER
 from bickern.paper.telling import told, unit_of
 
 

@@ -7,7 +7,7 @@ import pdfplumber
 import pytest
 
 from bickern.paper.marks import Anchor, Box, Layer, Text, Weight, circle, drawing, rectangle
-from bickern.paper.page import (
+from bickern.paper.pens.page import (
     A4,
     LETTER,
     PAPERS,
@@ -125,7 +125,7 @@ def test_a_drawing_among_words_keeps_its_real_size():
 
 
 def test_a_sheet_whose_drawing_is_not_bounded_by_its_paper_is_our_fault():
-    from bickern.paper.page import Sheet
+    from bickern.paper.pens.page import Sheet
 
     with pytest.raises(ValueError, match="edges"):
         pdf([Sheet(drawing([circle((0, 0), 1)]), A4)])

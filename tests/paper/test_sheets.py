@@ -11,7 +11,7 @@ import pytest
 from bickern.measure.finding import note, stop, warn
 from bickern.measure.units.words import System
 from bickern.paper.packet import AUDIENCES, packet
-from bickern.paper.page import A4, LETTER, PAPERS, compile_pdf
+from bickern.paper.pens.page import A4, LETTER, PAPERS, compile_pdf
 from bickern.paper.sheets.customer import customer_sheet
 from bickern.paper.sheets.lesson import class_sheet
 from bickern.paper.sheets.shop import shop_sheet

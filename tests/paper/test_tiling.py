@@ -29,7 +29,7 @@ from bickern.paper.marks import (
     rectangle,
     text_width,
 )
-from bickern.paper.page import A4, LETTER, PAPERS
+from bickern.paper.pens.page import A4, LETTER, PAPERS
 from bickern.paper.pens.pdf import pdf
 from bickern.paper.pens.recorder import lettering, record
 from bickern.paper.strips import strips

@@ -11,7 +11,7 @@ from bickern.making.shop import Shop
 from bickern.measure.finding import Finding, Where, stop, warn
 from bickern.paper.copy import Copy
 from bickern.paper.packet import AUDIENCES, packet
-from bickern.paper.page import PAPERS, Paper
+from bickern.paper.pens.page import PAPERS, Paper
 from bickern.parts.sheet.result import SheetResult
 
 MOST_PAGES = 40

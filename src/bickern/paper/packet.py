@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from bickern.paper import export
 from bickern.paper.copy import Copy
-from bickern.paper.page import Paper, Sheet, compile_pdf
+from bickern.paper.pens.page import Paper, Sheet, compile_pdf
 from bickern.paper.pens.pdf import pdf
 from bickern.paper.sheets.customer import customer_sheet
 from bickern.paper.sheets.lesson import class_sheet

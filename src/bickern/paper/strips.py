@@ -8,7 +8,7 @@ from bickern.paper.clip import clip
 from bickern.paper.furniture import Imprint, foot, frame, joint_tick, letters
 from bickern.paper.glyphs import plain
 from bickern.paper.marks import Anchor, Box, Drawing, Mark, Text, bounds, moved, turned
-from bickern.paper.page import Paper, Sheet, on_paper, sideways
+from bickern.paper.pens.page import Paper, Sheet, on_paper, sideways
 from bickern.paper.tiling import OVERLAP, Tile, Tiling, drawing_area, lettering_inside, tile
 
 GAP = 0.004

@@ -19,7 +19,7 @@ from bickern.paper.furniture import (
 )
 from bickern.paper.glyphs import plain
 from bickern.paper.marks import Box, Drawing, Mark, Point, Text, bounds, moved, turned
-from bickern.paper.page import Paper, Sheet, on_paper, sideways
+from bickern.paper.pens.page import Paper, Sheet, on_paper, sideways
 from bickern.paper.pens.recorder import record
 
 OVERLAP = 0.010

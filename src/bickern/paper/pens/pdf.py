@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from bickern.paper.page import Sheet, compile_pdf, sheets_source
+from bickern.paper.pens.page import Sheet, compile_pdf, sheets_source
 
 
 def pdf(sheets: Sequence[Sheet], timestamp: int = 0) -> bytes:

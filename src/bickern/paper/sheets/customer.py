@@ -2,7 +2,7 @@
 
 from bickern.measure.units.say import say_both, say_mass_both
 from bickern.paper.copy import Copy, PieceResult
-from bickern.paper.page import MARGIN, Paper
+from bickern.paper.pens.page import MARGIN, Paper
 from bickern.paper.sheets import ending, wording
 from bickern.paper.sheets.pieces import SIZES
 from bickern.paper.sheets.setting import (

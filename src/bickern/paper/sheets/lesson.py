@@ -2,7 +2,7 @@
 
 from bickern.measure.units.say import say_both
 from bickern.paper.copy import Copy, PieceResult
-from bickern.paper.page import Paper
+from bickern.paper.pens.page import Paper
 from bickern.paper.sheets import ending, opening, wording
 from bickern.paper.sheets.setting import BODY, SMALL, Part, document, heading, stack, table, words
 from bickern.paper.sheets.shop import blocks, imprint

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 from bickern.paper.copy import Copy
 from bickern.paper.marks import Drawing, merge, moved
-from bickern.paper.page import Paper, Sheet, sideways
+from bickern.paper.pens.page import Paper, Sheet, sideways
 from bickern.paper.strips import strips
 from bickern.paper.tiling import drawing_area
 from bickern.paper.views.strip import named_marks, rule_strip

@@ -2,7 +2,7 @@
 
 from bickern.paper.copy import Copy
 from bickern.paper.marks import Drawing
-from bickern.paper.page import Paper, Sheet
+from bickern.paper.pens.page import Paper, Sheet
 from bickern.paper.tiling import tile
 from bickern.paper.views.sheet import pattern_full
 from bickern.parts.sheet.result import Pattern, SheetResult

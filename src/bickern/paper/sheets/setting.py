@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from bickern.measure.units.words import MILLIMETRE
 from bickern.paper.marks import Drawing
-from bickern.paper.page import MARGIN, Paper, literal, picture_file, preamble
+from bickern.paper.pens.page import MARGIN, Paper, literal, picture_file, preamble
 from bickern.paper.views.scale import trimmed
 
 BODY = 10.5

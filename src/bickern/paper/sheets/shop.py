@@ -3,7 +3,7 @@
 from pathlib import PurePath
 
 from bickern.paper.copy import Copy
-from bickern.paper.page import MARGIN, Paper
+from bickern.paper.pens.page import MARGIN, Paper
 from bickern.paper.sheets import ending, opening
 from bickern.paper.sheets.pieces import piece_block
 from bickern.paper.sheets.setting import Part, document, stack

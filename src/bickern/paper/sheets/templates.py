@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from bickern.paper.copy import Copy
 from bickern.paper.marks import Drawing, Text, Weight, drawing, merge, moved
-from bickern.paper.page import Paper, Sheet
+from bickern.paper.pens.page import Paper, Sheet
 from bickern.paper.sheets.markout import bars_of
 from bickern.paper.tiling import drawing_area, tile
 from bickern.paper.views.gauges import cards, scroll_forms
