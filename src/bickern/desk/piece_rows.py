@@ -1,28 +1,24 @@
 """What was reckoned for a piece, as rows of words in both systems: for terminals and pages alike."""
 
-from collections.abc import Callable
-
 from bickern.desk.answer import Row
 from bickern.desk.thickness import said_thickness
 from bickern.iron.section import Section, words_of
 from bickern.measure.spread import Spread
 from bickern.measure.units.say import (
-    say_angle,
-    say_area_both,
     say_both,
     say_mass_both,
     say_percent,
     say_section_both,
     say_turns,
     say_up_both,
-    say_volume_both,
 )
-from bickern.measure.units.words import INCH, Style
+from bickern.measure.units.words import Style
 from bickern.paper.copy import PieceResult
+from bickern.paper.sheets.wording import figure as figure_words
 from bickern.parts.bar.result import BarResult
 from bickern.parts.joint.spec import JointKind, JointResult
 from bickern.parts.ring.spec import ChainResult, Coil, RingResult
-from bickern.parts.sheet.result import Figure, SheetFit, SheetResult
+from bickern.parts.sheet.result import SheetFit, SheetResult
 
 CUT = "CUT THIS"
 """The row that the saw follows; it stands out wherever it is shown."""
@@ -86,8 +82,8 @@ def said_spread(spread: Spread, style: Style) -> str:
 def _bar(bar: BarResult, style: Style) -> tuple[Row, ...]:
     rows = (
         ("from", said_section(bar.stock_section, style)),
-        ("finished, along the bar", say_both(bar.length, style)),
-        ("by constant volume", say_both(bar.stock_bare, style)),
+        ("finished, along the bar", say_both(bar.length, style, fit=True)),
+        ("by constant volume", say_both(bar.stock_bare, style, fit=True)),
         *((("and for the weld", say_both(bar.weld, style)),) if bar.weld else ()),
         *((("and to hold it by", say_both(bar.grip, style)),) if bar.grip else ()),
         ("with what the fire takes", said_spread(bar.stock, style)),
@@ -118,7 +114,7 @@ def _ring(ring: RingResult, style: Style) -> tuple[Row, ...]:
     long = ring.spec.inside_long is not None
     return (
         ("from", said_section(ring.spec.wire, style)),
-        ("along the middle of the bar", say_both(ring.bare, style)),
+        ("along the middle of the bar", say_both(ring.bare, style, fit=True)),
         *((("and for the weld", say_both(ring.weld, style)),) if ring.weld else ()),
         (CUT, say_up_both(ring.cut_this, style)),
         ("inside across", say_both(ring.inside_across, style)),
@@ -154,7 +150,7 @@ def _sheet(sheet: SheetResult, style: Style) -> tuple[Row, ...]:
     pieces = sum(p.make for p in sheet.patterns)
     return (
         ("from", _said_sheet(sheet, style)),
-        *((figure.name, said_figure(figure, style)) for figure in sheet.figures if figure.name != "thickness"),
+        *((figure.name, figure_words(figure, style)) for figure in sheet.figures if figure.name != "thickness"),
         ("bare pattern fits in", " x ".join(say_both(x, style) for x in sheet.blank)),
         *((("CUT PIECES", str(pieces)),) if pieces > 1 else ()),
         ("CUT BLANK", _by(sheet.blank_cut, style)),
@@ -204,15 +200,3 @@ def _also_in_short(also: Also, style: Style) -> tuple[Row, ...]:
         return tuple((f"also: {label}", say_both(value, style)) for label, value, _ in also)
     values = sorted(value for _, value, _ in also)
     return ((f"{len(also)} other rules say", f"{say_both(values[0], style)} to {say_both(values[-1], style)}"),)
-
-
-def said_figure(figure: Figure, style: Style) -> str:
-    """A sheet figure in words by its unit."""
-    say: dict[str, Callable[[float], str]] = {
-        "m": lambda v: say_both(v, style, fit="bend" in figure.name or v < INCH / 4),
-        "rad": lambda v: say_angle(v, style),
-        "m2": lambda v: say_area_both(v, style),
-        "m3": lambda v: say_volume_both(v, style),
-    }
-    plain: Callable[[float], str] = "{:g}".format
-    return say.get(figure.unit, plain)(figure.value)

@@ -85,11 +85,10 @@ def sheet_thickness(sheet: SheetResult, style: Style) -> str:
 
 
 def figure(one: Figure, style: Style) -> str:
-    """A pattern's figure in words by its unit."""
+    """A pattern's figure in words by its unit; lengths as fits, for dividers are set finer than a bar is cut."""
     match one.unit:
         case "m":
-            fine = "bend" in one.name or abs(one.value) < 0.25 * INCH
-            return say_both(one.value, style, fit=fine)
+            return say_both(one.value, style, fit=True)
         case "rad":
             return say_angle(one.value, style)
         case "m2":
