@@ -271,7 +271,7 @@ def test_a_quick_question_loads_nothing_heavy():
     program = "import sys; from bickern.cli.main import run; run(['ask', 'gauge', '16']); print(*sys.modules)"
     loaded = set(fresh("-c", program).stdout.split())
     assert "bickern.desk.ask" in loaded
-    assert not loaded & {"numpy", "shapely", "pydantic", "ruamel.yaml", "ezdxf", "typst", "bickern.paper.packet"}
+    assert not loaded & {"numpy", "shapely", "pydantic", "yaml", "ezdxf", "typst", "bickern.paper.packet"}
 
 
 def test_a_job_of_bars_reckons_without_what_sheet_needs():

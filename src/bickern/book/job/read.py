@@ -21,7 +21,7 @@ from bickern.measure.units.words import GaugeSystem, System
 if TYPE_CHECKING:
     from bickern.making.shop import Shop
 
-MOST_PIECES = 200
+MOST_PIECES = 2000
 """Pieces in one job."""
 
 
