@@ -22,6 +22,7 @@ check: $(VENV)/.tests
 	$(PY) -m pytest -n $(WORKERS) -m "not soak and not slow"
 
 bench: $(VENV)/.tests
+	@$(PY) -m compileall -q src
 	@$(PY) bench/figures.py
 
 soak: $(VENV)/.tests
@@ -29,6 +30,9 @@ soak: $(VENV)/.tests
 
 docs: $(VENV)/.tests
 	$(PY) tools/pictures.py
+	$(PY) tools/refusals.py
+	$(PY) tools/validation.py
+	$(PY) tools/console.py
 	$(VENV)/bin/mkdocs build --quiet --strict --site-dir site
 
 # The virtual environment: what running needs, then what testing needs.

@@ -22,3 +22,5 @@ command -v "$python" >/dev/null 2>&1 || {
 }
 echo "setting up $venv ..." >&2
 "$venv/bin/python" -m pip install --quiet --disable-pip-version-check --editable "$what"
+# Compiled once here, so that the first command is as quick as the next.
+"$venv/bin/python" -m compileall -q src

@@ -1,4 +1,4 @@
-"""Repeats: a piece like another, and stretches of a track like those of another piece, written out in full."""
+"""Repeats: a piece like another, a limb like its brother, stretches of a track like another's, written out in full."""
 
 from dataclasses import dataclass, field, replace
 
@@ -8,8 +8,9 @@ from bickern.book.told import Reading, guess
 from bickern.measure.finding import stop
 
 TRACKS = ("metal", "path", "twist", "holes")
+LIMBS = ("split", "weld on")
 MOST_COPIES = 2000
-"""Entries that `like` may write out in one job."""
+"""Entries and limbs that `like` may write out in one job."""
 LONGEST_CHAIN = 20
 """Pieces like one another in a row."""
 _OWN = ("like", "make", "mirror")
@@ -30,7 +31,7 @@ class _Copies:
 def written_out(pieces: dict[str, Group], reading: Reading) -> dict[str, Group]:
     """The same pieces with what they are like; only where that fails `like` stays, and a finding says why."""
     copies = _Copies(pieces, reading)
-    return {name: _with_tracks(copies, name, _whole(copies, name, ())) for name in pieces}
+    return {name: _with_limbs(copies, _with_tracks(copies, name, _whole(copies, name, ())))[0] for name in pieces}
 
 
 def _whole(copies: _Copies, name: str, before: tuple[str, ...]) -> Group:
@@ -100,15 +101,10 @@ def _track(copies: _Copies, name: str, track: str, before: tuple[str, ...]) -> t
     if known is not None:
         return known
     value = _whole(copies, name, ()).get(track)
-    found: list[Value] = []
-    for item in value.items if isinstance(value, Items) else (value,) if value is not None else ():
-        like = item.get("like") if isinstance(item, Group) else None
-        if isinstance(item, Group) and like is not None:
-            found += _like_entries(copies, item, like, (name, track), before)
-        else:
-            found.append(item)
-    copies.tracks[(name, track)] = tuple(found)
-    return tuple(found)
+    items = value.items if isinstance(value, Items) else (value,) if value is not None else ()
+    found = _written_items(copies, items, (name, track), before)
+    copies.tracks[(name, track)] = found
+    return found
 
 
 def _like_entries(
@@ -143,3 +139,58 @@ def _like_entries(
 def _said(group: Group, word: str) -> str:
     value = group.get(word)
     return " ".join(value.text.split()) if isinstance(value, Word) else ""
+
+
+def _with_limbs(copies: _Copies, group: Group) -> tuple[Group, int]:
+    """A bar with its limbs and branches written out, and how many there are, those within limbs too."""
+    entries, count = [], 0
+    for entry in group.entries:
+        value = entry.value
+        if entry.key.text in LIMBS and isinstance(value, Group):
+            value, more = _written_limbs(copies, value)
+            count += more
+        entries.append(Entry(entry.key, value))
+    return replace(group, entries=tuple(entries)), count
+
+
+def _written_limbs(copies: _Copies, limbs: Group) -> tuple[Group, int]:
+    """Limbs of one bar, each with what it is like among its brothers and with the tracks it takes over."""
+    brothers = {" ".join(e.key.text.split()): e.value for e in limbs.entries if isinstance(e.value, Group)}
+    near = _Copies(brothers, copies.reading)
+    found, count = [], 0
+    for entry in limbs.entries:
+        value = entry.value
+        if isinstance(value, Group):
+            name = " ".join(entry.key.text.split())
+            value, inside = _with_limbs(copies, _limb_tracks(copies, _whole(near, name, ())))
+            count += 1 + inside
+            copies.copied += 1 + inside if brothers[name].get("like") is not None else 0
+        if copies.copied > MOST_COPIES:
+            says = f"`like` writes out more than {MOST_COPIES} limbs"
+            copies.reading.say(stop("too-large", says, ""), limbs.where)
+            return replace(limbs, entries=()), 0
+        found.append(Entry(entry.key, value))
+    return replace(limbs, entries=tuple(found)), count
+
+
+def _limb_tracks(copies: _Copies, limb: Group) -> Group:
+    entries = []
+    for entry in limb.entries:
+        value = entry.value
+        if entry.key.text in TRACKS and isinstance(value, Items):
+            value = replace(value, items=_written_items(copies, value.items, ("", entry.key.text), ()))
+        entries.append(Entry(entry.key, value))
+    return replace(limb, entries=tuple(entries))
+
+
+def _written_items(
+    copies: _Copies, items: tuple[Value, ...], here: tuple[str, str], before: tuple[str, ...]
+) -> tuple[Value, ...]:
+    found: list[Value] = []
+    for item in items:
+        like = item.get("like") if isinstance(item, Group) else None
+        if isinstance(item, Group) and like is not None:
+            found += _like_entries(copies, item, like, here, before)
+        else:
+            found.append(item)
+    return tuple(found)

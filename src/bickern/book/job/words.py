@@ -67,11 +67,15 @@ BAR = Form("bar", "A piece made from bar.", (
     Key("closed", T.CHOICE, "the ends meet", _CLOSED),
     Key("overall", T.LIST, "overall sizes after bending that are to be reached", form="overall"),
 ))  # fmt: skip
-LIMB = Form("limb", "A bar that goes on where another is split.", (_LYING, *_TRACKS))
+_BROTHER = (
+    Key("like", T.TEXT, "all of another one beside it, with what is written here put in its place"),
+    Key("mirror", T.YES, "the other hand"),
+)
+LIMB = Form("limb", "A bar that goes on where another is split.", (*_BROTHER, _LYING, *_TRACKS))
 BRANCH = Form("branch", "A bar welded on.", (
     Key("at", T.PLACE, "where on the bar it is welded", needed=True),
     Key("bar", T.SECTION, "the stock to start from", needed=True),
-    _STEEL, _COATING, _LYING, *_TRACKS,
+    _STEEL, _COATING, *_BROTHER, _LYING, *_TRACKS,
 ))  # fmt: skip
 OVERALL = Form("overall", "An overall size after bending.", (
     Key("reach", T.LENGTH, "along the longest straight"),

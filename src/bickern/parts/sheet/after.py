@@ -14,11 +14,12 @@ from bickern.parts.sheet.chain import chain_length
 from bickern.parts.sheet.check import MANY, small_end
 from bickern.parts.sheet.cut import Range, edge_on, rims, tabs_on
 from bickern.parts.sheet.net import Net
+from bickern.parts.sheet.pan import wall_tabs
 from bickern.parts.sheet.result import Pattern, PatternHole
-from bickern.parts.sheet.rims import allowance
+from bickern.parts.sheet.rims import Tab, allowance
 from bickern.parts.sheet.rivets import rivet_spots
 from bickern.parts.sheet.say import told
-from bickern.parts.sheet.spec import Cone, Cylinder, Pyramid, RimShape, SeamKind, SheetSpec, Transition
+from bickern.parts.sheet.spec import Cone, Cylinder, Pan, Pyramid, RimShape, SeamKind, SheetSpec, Transition
 from bickern.parts.sheet.trim import LAPS, lean, shares
 
 if TYPE_CHECKING:
@@ -97,17 +98,26 @@ def _is_round(spec: SheetSpec, on: str) -> bool:
 
 def _lugs(net: Net, spec: SheetSpec, rules: SheetRules, covers: Range) -> Iterator[Finding]:
     for on, chain in (("bottom", net.bottom), ("top", net.top)):
-        tabs = sorted(tabs_on(net, spec, rules, on, covers), key=lambda t: t.at) if chain else []
-        length = chain_length(chain) if tabs else 0.0
-        for tab in tabs:
-            if tab.width >= length or tab.at - tab.width / 2 < 0.0 or tab.at + tab.width / 2 > length:
-                says = (
-                    f"A lug {told(tab.width)} wide does not stand clear of the ends of the {on} edge, {told(length)}."
-                )
-                yield stop("lug-too-wide", says, "Make it narrower, or move the first one with `first`.")
-        for a, b in pairwise(tabs):
-            if b.at - a.at < (a.width + b.width) / 2:
-                yield stop("lugs-overlap", f"Two lugs on the {on} edge overlap.", "Make them narrower or fewer.")
+        if chain and (tabs := tabs_on(net, spec, rules, on, covers)):
+            yield from _tabs_wrong(tabs, chain_length(chain), f"the {on} edge")
+
+
+def _tabs_wrong(tabs: tuple[Tab, ...], length: float, on: str) -> Iterator[Finding]:
+    """Lugs past an end of their edge, or in one another."""
+    inorder = sorted(tabs, key=lambda t: t.at)
+    for tab in inorder:
+        if tab.at - tab.width / 2 < 0.0 or tab.at + tab.width / 2 > length:
+            says = f"A lug {told(tab.width)} wide does not stand clear of the ends of {on}, {told(length)}."
+            yield stop("lug-too-wide", says, "Make it narrower, or move the first one with `first`.")
+    for a, b in pairwise(inorder):
+        if b.at - a.at < (a.width + b.width) / 2:
+            yield stop("lugs-overlap", f"Two lugs on {on} overlap.", "Make them narrower or fewer.")
+
+
+def pan_lugs_wrong(pan: Pan, spec: SheetSpec, rules: SheetRules) -> Iterator[Finding]:
+    """Lugs that do not stand on the walls they are asked for."""
+    for wall, length, tabs in wall_tabs(pan, spec, rules):
+        yield from _tabs_wrong(tabs, length, f"the {wall} wall")
 
 
 def lugs_clash(net: Net, spec: SheetSpec, rules: SheetRules, covers: Range) -> bool:

@@ -269,10 +269,8 @@ def _edges(spec: SheetSpec, rules: SheetRules) -> Iterator[Finding]:
 
 def _lugs(spec: SheetSpec, finished: list[str], rules: SheetRules) -> Iterator[Finding]:
     for lug in spec.lugs:
-        if isinstance(spec.surface, Pan):
-            yield stop("lug-on-pan", "Lugs are not laid out on a pan's walls yet.", "Rivet them on.").at(lug.where)
-        if lug.on in finished:
-            says = f"The edge `{lug.on}` has lugs and a {next(e.kind for e in spec.edges if e.on == lug.on)} too."
+        if on := _finished_too(lug.on, finished, isinstance(spec.surface, Pan)):
+            says = f"The edge `{lug.on}` has lugs and a {next(e.kind for e in spec.edges if e.on == on)} too."
             yield stop("lug-on-hem", says, "Keep one of them on that edge.").at(lug.where)
         if lug.width <= 0.0 or (lug.eye <= 0.0 and lug.length <= 0.0):
             yield stop("lug-without-size", "The lug has no width, or neither eye nor length.", "Give them.").at(
@@ -281,6 +279,13 @@ def _lugs(spec: SheetSpec, finished: list[str], rules: SheetRules) -> Iterator[F
         if 0.0 < lug.eye < 2 * rules.smallest_radius * spec.thick:
             says = f"An eye of {told(lug.eye)} is tight for {told(spec.thick)} sheet."
             yield warn("too-tight", says, "Roll it larger, or hot over a wire.").at(lug.where)
+
+
+def _finished_too(on: str, finished: list[str], walled: bool) -> str:
+    """The finished edge that a lug stands on, or nothing; `walls` and `top` are all the walls of a pan."""
+    every = ("walls", "top") if walled else ()
+    met = (f for f in finished if f == on or on in every or f in every)
+    return next(met, "")
 
 
 def _counts(spec: SheetSpec) -> Iterator[Finding]:

@@ -8,13 +8,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import pi
 
-from bickern.geometry.polygon import Line, Loop, Point, from_points
+from bickern.geometry.polygon import Line, Loop, Point, Seg, bounds, from_points, seg_end, seg_length, seg_start
 from bickern.parts.sheet.allowances import SheetRules
 from bickern.parts.sheet.bends import fold_deduction, fold_length
 from bickern.parts.sheet.chain import Spot
 from bickern.parts.sheet.holes import divided
 from bickern.parts.sheet.result import Pattern, PatternHole, PatternLine
-from bickern.parts.sheet.rims import allowance
+from bickern.parts.sheet.rims import Tab, allowance, lug_length, shares_round, with_tabs
 from bickern.parts.sheet.spec import Edge, EdgeKind, Pan, SheetSpec
 
 WALLS = ("front", "right", "back", "left")
@@ -57,12 +57,52 @@ def pan_net(pan: Pan, thick: float, rules: SheetRules, name: str) -> Pattern:
 
 
 def pan_cut(pan: Pan, spec: SheetSpec, rules: SheetRules, name: str) -> Pattern:
-    """The flat as cut: hems and wires on its walls, tabs at its corners, holes in its back wall."""
+    """The flat as cut: hems, wires and lugs on its walls, tabs at its corners, holes in its back wall."""
     fold = fold_of(pan, spec.thick, rules)
     extra = {wall: _extra(spec, wall, rules) for wall in pan.walls}
     outline = _outline(pan, fold, spec.thick, extra, pan.corner_tabs)
-    lines = (*_fold_lines(pan, fold), *_hem_lines(pan, fold, extra), *_tab_lines(pan, fold, spec.thick))
-    return Pattern(name, outline, (), _holes(pan, fold, spec), lines)
+    outline, lug_lines = _lugged(outline, pan, spec, rules)
+    lines = (*_fold_lines(pan, fold), *_hem_lines(pan, fold, spec, extra), *_tab_lines(pan, fold, spec.thick))
+    return Pattern(name, outline, (), _holes(pan, fold, spec), (*lines, *lug_lines))
+
+
+def wall_tabs(pan: Pan, spec: SheetSpec, rules: SheetRules) -> tuple[tuple[str, float, tuple[Tab, ...]], ...]:
+    """Each wall that has lugs, the length [m] of its top edge, and its lugs along that edge, anticlockwise."""
+    fold = fold_of(pan, spec.thick, rules)
+    outline = _outline(pan, fold, spec.thick, {}, pan.corner_tabs)
+    lengths = {wall: seg_length(_top_edge(outline, wall)) for wall in WALLS if wall in pan.walls}
+    tabs = ((wall, length, _tabs(wall, length, spec, rules)) for wall, length in lengths.items())
+    return tuple(found for found in tabs if found[2])
+
+
+def _tabs(wall: str, length: float, spec: SheetSpec, rules: SheetRules) -> tuple[Tab, ...]:
+    """Lugs are divided from the left, or from the front, as holes are: the edge runs so in front and on the right."""
+    onward = wall in ("front", "right")
+    return tuple(
+        Tab(length * (s if onward else 1.0 - s), lug.width, lug_length(lug, spec.thick, rules), lug.eye, lug.name)
+        for lug in spec.lugs
+        if lug.on in (wall, "walls", "top")
+        for s in shares_round(lug.number, lug.first)
+    )
+
+
+def _lugged(outline: Loop, pan: Pan, spec: SheetSpec, rules: SheetRules) -> tuple[Loop, tuple[PatternLine, ...]]:
+    segs, lines = list(outline.segs), list[PatternLine]()
+    for wall, _, tabs in wall_tabs(pan, spec, rules):
+        top = _top_edge(outline, wall)
+        rim = with_tabs((top,), tabs)
+        at = segs.index(top)
+        segs[at : at + 1] = rim.edge
+        lines += rim.lines
+    return Loop(tuple(segs)), tuple(lines)
+
+
+def _top_edge(outline: Loop, wall: str) -> Seg:
+    """The side of the flat that is furthest out on a wall."""
+    (x0, y0), (x1, y1) = bounds(outline)
+    axis, limit = {"front": (1, y0), "back": (1, y1), "left": (0, x0), "right": (0, x1)}[wall]
+    ends = ((seg_start(s)[axis], seg_end(s)[axis], s) for s in outline.segs)
+    return next(s for a, b, s in ends if abs(a - limit) < 1e-12 and abs(b - limit) < 1e-12)
 
 
 def holed_wall(pan: Pan) -> str:
@@ -153,9 +193,23 @@ def _is_on(edge: Edge, wall: str) -> bool:
     return edge.on in (wall, "walls", "top") and edge.kind is not EdgeKind.RAW
 
 
-def _hem_lines(pan: Pan, fold: Fold, extra: dict[str, float]) -> tuple[PatternLine, ...]:
+def _hem_lines(pan: Pan, fold: Fold, spec: SheetSpec, extra: dict[str, float]) -> tuple[PatternLine, ...]:
+    """Outward, since inside a hem runs into the walls beside it and the tabs."""
     top = pan.high - fold.deduction
-    return tuple(PatternLine(_wall_line(pan, fold, w, top), "bend", "top edge") for w, e in extra.items() if e > 0.0)
+    finished = {w: next((e for e in spec.edges if _is_on(e, w)), None) for w, more in extra.items() if more > 0.0}
+    found = []
+    for wall, edge in finished.items():
+        assert edge is not None
+        double = edge.kind is EdgeKind.DOUBLE_HEM
+        if double:
+            line = _wall_line(pan, fold, wall, top + extra[wall] / 2)
+            found.append(PatternLine(line, "bend", "first fold of the hem, outward"))
+        says = "second fold of the hem, outward" if double else f"{_HEMMED[edge.kind]}, outward"
+        found.append(PatternLine(_wall_line(pan, fold, wall, top), "bend", says))
+    return tuple(found)
+
+
+_HEMMED = {EdgeKind.HEM: "fold the hem here", EdgeKind.WIRED: "top edge: turn it round the wire"}
 
 
 def _tab_lines(pan: Pan, fold: Fold, thick: float) -> tuple[PatternLine, ...]:

@@ -9,7 +9,7 @@ from bickern.geometry.develop.pattern import Development
 from bickern.geometry.polygon import area
 from bickern.measure.finding import Finding, stopping
 from bickern.measure.units.words import Read
-from bickern.parts.sheet.after import folds_sharp, holes_wrong, net_wrong, overlaps, pattern_wrong
+from bickern.parts.sheet.after import folds_sharp, holes_wrong, net_wrong, overlaps, pan_lugs_wrong, pattern_wrong
 from bickern.parts.sheet.allowances import SheetRules
 from bickern.parts.sheet.check import asked_wrong
 from bickern.parts.sheet.close import closing_gap
@@ -69,6 +69,9 @@ def _coated(spec: SheetSpec) -> tuple[Finding, ...]:
 def _drawn(spec: SheetSpec, rules: SheetRules) -> Read[_Sheets]:
     middle = on_middle(spec.surface, spec.thick, spec.sized)
     if isinstance(middle, Pan):
+        wrong = tuple(f.at(spec.where) for f in _once(pan_lugs_wrong(middle, spec, rules)))
+        if wrong:
+            return Read(None, wrong)
         bare, cut = pan_net(middle, spec.thick, rules, spec.name), pan_cut(middle, spec, rules, spec.name)
     elif isinstance(middle, Bowl):
         bare, cut = bowl_net(middle, spec.name), bowl_cut(middle, spec, rules, spec.name)
