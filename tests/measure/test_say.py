@@ -125,3 +125,4 @@ def test_areas_and_volumes() -> None:
     assert say.say_area(0.08, IN) == "124 sq in"
     assert say.say_area_both(0.3, MM) == "0.3 sq m (3.23 sq ft)"
     assert say.say_volume_both(145e-6, IN) == "4.9 US fl oz (145 ml)"
+    assert say.say_volume_both(231 * INCH**3, IN) == "1 US gal (3.79 l)"  # the US gallon is 231 cubic inches, exact

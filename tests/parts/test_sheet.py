@@ -11,11 +11,11 @@ import pytest
 from shapely.affinity import rotate, translate
 from shapely.geometry import Polygon, box
 
+from bickern.geometry.blank import fits_in, min_blank
 from bickern.geometry.polygon import ArcSeg, Loop, closed_gap, from_points, points, rectangle
 from bickern.measure.finding import Weight, Where
 from bickern.measure.units.words import INCH
 from bickern.parts.sheet.allowances import SheetRules
-from bickern.geometry.blank import min_blank, fits_in
 from bickern.parts.sheet.place import Pair, two_at_once
 from bickern.parts.sheet.reckon import reckon_sheet
 from bickern.parts.sheet.result import SheetResult
@@ -327,7 +327,6 @@ FAULTS: list[tuple[str, Surface, dict[str, object]]] = [
     ("hem-too-wide", CONE, {"edges": (Edge("top", EdgeKind.HEM, 9 * INCH),)}),
     ("lug-on-hem", CONE, {"edges": (Edge("top", EdgeKind.HEM, 0.006),), "lugs": (Lug("top", 2, 0.01, 0.01),)}),
     ("lug-without-size", CONE, {"lugs": (Lug("top", 2, 0.01),)}),
-    ("lug-on-pan", Pan(*inches(4, 4, 1)), {"lugs": (Lug("back", 2, 0.01, 0.01),)}),
     ("lug-too-wide", CONE, {"lugs": (Lug("top", 1, 0.5, 0.01),)}),
     ("lug-too-wide", CONE, {"lugs": (Lug("top", 2, 0.02, 0.01, first=0.0),)}),
     ("lugs-overlap", CONE, {"lugs": (Lug("top", 20, 0.03, 0.01),)}),

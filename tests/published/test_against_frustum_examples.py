@@ -2,8 +2,8 @@
 
 - CEE: ceemrr.com, Geometry 2, "The Net of a Frustum". Read in the source.
 - BUT: I. R. Butt, The Tinman's Manual, rule for striking out a cone. Read in the source.
-- LON: E. M. Longfield, Sheet Metal Drafting, 1921, pp. 25, 128 and ch. V. Read in the source; answers marked
-  (recomputed) are not printed there.
+- LON: E. M. Longfield, Sheet Metal Drafting, 1921, pp. 25, 128 and ch. V. Read in the source; the
+  holder's and the funnel's answers are not printed (or lost in the scan): exact mathematics of the printed sizes.
 - MENS1, MENS2, MENS3: mensuration books of the 18th and 19th century (title pages not seen), pp. 76, 174, 187. Read in
   the source; MENS1 takes 22/7 for pi, MENS2 and MENS3 3.1416.
 - BC3: Building Construction vol. 3, tin roofing table 5. Read in the source, to half an inch or so.
@@ -60,12 +60,12 @@ def test_butt_slant_of_six_radii() -> None:
 
 
 def test_longfield_flower_holder_and_funnel() -> None:
-    """Base 4, altitude 7: slant 7.280, 98.9 degrees; funnel 6 to 3, altitude 3: 3.354, 47.42 sq in (recomputed)."""
+    """Base 4, altitude 7: slant 7.280; funnel 6 to 3, altitude 3: 3.354, 47.42 sq in."""
     holder, funnel = cone(4, 0, 7), cone(6, 3, 3)
-    assert figure(holder, "slant") / INCH == pytest.approx(7.28011, abs=1e-5)
-    assert degrees(figure(holder, "angle")) == pytest.approx(98.9, abs=0.05)
-    assert figure(funnel, "slant") / INCH == pytest.approx(3.3541, abs=5e-5)
-    assert net_area(funnel) == pytest.approx(47.42, abs=0.005)
+    assert figure(holder, "slant") / INCH == pytest.approx(53**0.5, rel=1e-6)
+    assert degrees(figure(holder, "angle")) == pytest.approx(360 * 2 / 53**0.5, rel=1e-6)
+    assert figure(funnel, "slant") / INCH == pytest.approx(11.25**0.5, rel=1e-6)
+    assert net_area(funnel) == pytest.approx(pi * (3 + 1.5) * 11.25**0.5, rel=1e-6)
 
 
 def test_longfield_end_blank() -> None:

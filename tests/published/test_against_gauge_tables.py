@@ -41,7 +41,20 @@ ROWS = [
     *[("HASW, read in the source", AWG, n, t, 2e-5) for n, t in (
         (8, 0.12849), (10, 0.10189), (12, 0.080808), (14, 0.064084), (16, 0.05082), (18, 0.0403), (20, 0.03196))],
     *[("ASH, quoted by a secondary page", SWG, n, mm / 25.4, 0.005 / 25.4) for n, mm in (
-        (10, 3.25), (16, 1.63), (20, 0.91))],
+        (4, 5.89), (7, 4.47), (10, 3.25), (11, 2.95), (13, 2.34), (15, 1.83), (16, 1.63), (17, 1.42),
+        (20, 0.91), (22, 0.71), (23, 0.61), (24, 0.56), (25, 0.51), (26, 0.46))],
+    # 18 is 1.2192, printed 1.21, and 5 is 5.3848, printed 5.39: a whole unit for each
+    *[("ASH, quoted by a secondary page", SWG, n, mm / 25.4, 0.01 / 25.4) for n, mm in ((5, 5.39), (18, 1.21))],
+    *[("MH31, read in the source", US, n, t, 5e-5) for n, t in (
+        (3, 0.2391), (4, 0.2242), (6, 0.1943), (9, 0.1495), (15, 0.0673), (17, 0.0538), (19, 0.0418), (21, 0.0329),
+        (23, 0.0269))],
+    *[("CHART, quoted by a secondary page", ZINC, n, t, 5e-5) for n, t in (
+        (8, 0.1681), (9, 0.1532), (11, 0.1233), (13, 0.0934), (15, 0.0710), (17, 0.0575), (23, 0.0306), (25, 0.0247),
+        (26, 0.0217))],
+    *[("HASW, read in the source", AWG, n, t, 1e-5) for n, t in ((9, 0.11443), (11, 0.090742), (15, 0.057068))],
+    # its millimetres are its own inches times 25.4, to three places: half a ten-thousandth of an inch and half a micron
+    *[("MH31, read in the source", US, n, mm / 25.4, 5e-5 + 5e-4 / 25.4) for n, mm in (
+        (5, 5.314), (6, 4.935), (8, 4.176), (12, 2.657), (14, 1.897), (16, 1.519), (18, 1.214), (22, 0.759))],
 ]  # fmt: skip
 
 
@@ -84,6 +97,19 @@ def test_british_sheet_nine_gauge_is_not_the_misprinted_figure() -> None:
     found = thickness(9, SWG)
     assert found is not None
     assert found * 1000 == pytest.approx(3.658, abs=0.0005)
+
+
+@pytest.mark.parametrize(
+    ("number", "printed", "tolerance"),
+    # the sheet prints one place, and cuts off at 9, 11, 13 and 15; a whole unit for those
+    [(9, 28.5, 0.22), (10, 25.5, 0.05), (11, 23.1, 0.1), (12, 20.7, 0.06), (13, 18.3, 0.1), (14, 15.9, 0.06),
+     (15, 14.3, 0.1), (16, 12.8, 0.05), (17, 11.2, 0.1), (20, 7.17, 0.03), (24, 4.38, 0.03), (25, 3.98, 0.03)],
+)  # fmt: skip
+def test_kilograms_of_a_square_metre(number: int, printed: float, tolerance: float) -> None:
+    """ASH, sheet by S.W.G. (quoted by a secondary page), at the 7850 kg/m3 used here; 9 follows its misprint."""
+    found = thickness(number, SWG)
+    assert found is not None
+    assert found * 7850 == pytest.approx(printed, abs=tolerance)
 
 
 def test_a_plate_of_american_gauge_eight_in_wrought_iron() -> None:

@@ -1,6 +1,9 @@
 """Edges and seams against US Navy, NAVEDTRA 14251 Steelworker vol. 2, 1996, fig. 2-54 to 2-58.
 
 Read in the source, but for the grooved seam's 3 W, which a tinsmith's page quotes and the Navy's figures agree with.
+
+Standing seams (1 1/4 and 1 1/2 with a fold of 1/4, cleats a foot apart; Henley's formulas, roofing, read) are roof work
+and not laid out here. Blanks told off a sheet (38 rows of 7 are 266; LON p. 25 ex. 4E) belong to cutting plans.
 """
 
 import pytest

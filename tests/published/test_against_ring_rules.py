@@ -1,4 +1,12 @@
-"""Rules for the length of a ring that other people printed, each against its own figures."""
+"""Rules for the length of a ring that other people printed, each against its own figures.
+
+Printed lengths with no finished size beside them cannot be held against anything, and are not: C. C. Sleffel's link of
+3/8 round from 6 in (read); J. M. Drew's ring of 1/2 or 7/16 from 12 in (Farm Blacksmithing, 1918, fig. 9, read); ship
+rings of a 1982 course, 10 in of 1/2 (Peace Corps, session 10, read); J. B. Stokes's S-link of 8 mm from 200 mm and
+welded ring of 16 mm from 110 mm (FAO Bulletin 88/2, 1992, read). Nor are rules for pieces that bickern does not plan:
+the draw of a hot tyre (J. W. Burgess, 1881), a horseshoe's bar (A. Lungwitz, 1913), and the bar of a weldless ring,
+twice its wall and 1/4 in wide (Cyclopedia of Modern Shop Practice, vol. 2).
+"""
 
 from math import pi
 
@@ -77,5 +85,5 @@ def test_published_rules_disagree_by_no_more_than_the_spread_says():
     bar = Section(Shape.ROUND, 0.5 * INCH, 0.5 * INCH)
     ring = RingSpec("ring", bar, "mild", inside_across=3.5 * INCH, closing=Closing.WELDED)
     stock = reckon_ring(ring, RingRules(), STEEL).value.stock  # type: ignore[union-attr]
-    for name in ("pi x mean + 1 t", "3 1/7 x mean + 1/2 t"):
-        assert stock.low <= ring_length(name, 3.5 * INCH, 0.5 * INCH) <= stock.high
+    for printed in (pi * 4 + 0.5, 22 / 7 * 4 + 0.25):
+        assert stock.low <= printed * INCH <= stock.high

@@ -1,4 +1,9 @@
-"""Rivets, their heads and holes, against figures that other people printed."""
+"""Rivets, their heads and holes, against figures that other people printed.
+
+Not held against anything, since bickern asks for the rivet and the pitch and chooses neither: which rivet for which
+plate (N. Hawkins, 1897, a table for boilers; 1.2 root t in an old cyclopaedia, whose own pitch of 2 3/8 its rule makes
+2.24), rows of chain and zigzag riveting (Joshua Rose), and what a hole takes off a plate (J. A. L. Waddell, 1898).
+"""
 
 import pytest
 
@@ -6,6 +11,9 @@ from bickern.measure.units.words import INCH, MILLIMETRE
 from bickern.parts.joint.heads import HEADS, Head, head_length
 from bickern.parts.joint.holes import Clearance, hole_for_rivet, hole_for_screw
 from bickern.parts.joint.rules import rivet_length
+from bickern.parts.sheet.allowances import SheetRules
+from bickern.parts.sheet.reckon import reckon_sheet
+from bickern.parts.sheet.spec import Cylinder, Seam, SeamKind, SheetSpec
 
 
 def test_quarter_rivet_stands_three_eighths_out():
@@ -81,3 +89,14 @@ def test_iso_273_clearance_holes(size: float, fine: float, medium: float, coarse
     found = [hole_for_screw(size * MILLIMETRE, series) for series in Clearance]
     assert found == pytest.approx([fine * MILLIMETRE, medium * MILLIMETRE, coarse * MILLIMETRE])
     assert hole_for_screw(size * 1.01 * MILLIMETRE) is None
+
+
+def test_edge_and_pitch_of_a_riveted_lap():
+    # edge: Joshua Rose, Modern Machine-Shop Practice (read in the source) 1 1/2 d; J. A. L. Waddell, De Pontibus, 1898,
+    # p. 165 (read in the source) 1 1/2 d at least and better 2 d. A bound: what is asked for here lies within
+    assert 1.5 <= SheetRules().rivet_edge <= 2.0
+    # pitch: 3 d at least, Cyclopedia of Architecture vol. 5 (read in the source)
+    assert SheetRules().rivet_pitch == pytest.approx(3.0)
+    seam = Seam(SeamKind.RIVETED, 4 * INCH / 8, INCH / 8, 2.9 * INCH / 8)
+    found = reckon_sheet(SheetSpec("s", 0.001, "S235JR", Cylinder(0.1, 0.1), seam=seam), SheetRules(), 7850.0).findings
+    assert [f.name for f in found] == ["rivets-too-close"]

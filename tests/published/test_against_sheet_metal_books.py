@@ -70,14 +70,15 @@ def test_butt_cone_of_sixty_degrees() -> None:
 def test_longfield_flower_holder() -> None:
     # D07: base 4 in, altitude 7 in: slant sqrt(4 + 49) = 7.280 (exact mathematics; no answer printed)
     sizes = cone_sizes(2.0, 0.0, 7.0)
-    assert sizes.slant == pytest.approx(7.28011, abs=5e-6)
-    assert math.degrees(sizes.angle) == pytest.approx(98.9, abs=0.05)
+    assert sizes.slant == pytest.approx(math.sqrt(2**2 + 7**2), rel=1e-12)
+    assert math.degrees(sizes.angle) == pytest.approx(360 * 2 / math.sqrt(53), rel=1e-12)
 
 
 def test_longfield_funnel() -> None:
     # D08: diameters 6 and 3, altitude 3: slant 3.3541, area 47.42 in2 (exact mathematics; the scan lost the answer)
-    assert cone_sizes(3.0, 1.5, 3.0).slant == pytest.approx(3.3541, abs=5e-5)
-    assert curved(3.0, 1.5, 3.0) == pytest.approx(47.42, abs=0.005)
+    slant = math.sqrt(3**2 + 1.5**2)
+    assert cone_sizes(3.0, 1.5, 3.0).slant == pytest.approx(slant, rel=1e-12)
+    assert curved(3.0, 1.5, 3.0) == pytest.approx(math.pi * (3 + 1.5) * slant, rel=1e-9)
 
 
 # ---- mensuration books: areas

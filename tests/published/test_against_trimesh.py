@@ -30,6 +30,9 @@ from bickern.geometry.develop import (
     transition,
 )
 from bickern.measure.units.words import Read
+from bickern.parts.sheet.allowances import SheetRules
+from bickern.parts.sheet.reckon import reckon_sheet
+from bickern.parts.sheet.spec import Bowl, Cone, Cylinder, SheetSpec, Sized
 
 Array = NDArray[np.float64]
 
@@ -172,3 +175,62 @@ def test_the_cap_of_a_ball() -> None:
     assert polygon.area(got(bowl(rim, depth)).outline) == pytest.approx(sizes.area, rel=1e-12)
     hull = trimesh.convex.convex_hull(cap.vertices)
     assert hull.volume == pytest.approx(sizes.volume, rel=2e-3)
+
+
+@pytest.mark.parametrize("sized", list(Sized))
+@pytest.mark.parametrize(("base", "top", "height"), [(0.2, 0.05, 0.1), (0.1, 0.09, 0.3), (0.3, 0.1, 0.02)])
+def test_a_thick_cone_holds_the_metal_of_its_pattern(base: float, top: float, height: float, sized: Sized) -> None:
+    """The wall as a solid of revolution, its edges cut square, from the sizes told: no pattern, no middle line.
+
+    Metal neither comes nor goes, so pattern times thickness is the solid's volume; the mesh has 4000 facets round.
+    """
+    thick = 0.003
+    run, slant = (base - top) / 2, math.hypot((base - top) / 2, height)
+    out = np.array([height / slant, run / slant])  # square to the wall, outward and upward
+    low, high = np.array([base / 2, 0.0]), np.array([top / 2, height])
+    near, far = {Sized.INSIDE: (0.0, thick), Sized.OUTSIDE: (-thick, 0.0), Sized.MEAN: (-thick / 2, thick / 2)}[sized]
+    wall = np.array([low + near * out, low + far * out, high + far * out, high + near * out, low + near * out])
+    solid = trimesh.creation.revolve(wall, sections=4000)
+    made = reckon_sheet(SheetSpec("cone", thick, "S235JR", Cone(base, top, height), sized), SheetRules(), 7850.0).value
+    assert made is not None
+    assert made.mass / 7850.0 == pytest.approx(abs(solid.volume), rel=1e-5)
+
+
+@pytest.mark.parametrize("sized", list(Sized))
+def test_a_thick_pipe_holds_the_metal_of_its_pattern(sized: Sized) -> None:
+    thick, across = 0.002, 0.06
+    inside = across / 2 + {Sized.INSIDE: 0.0, Sized.OUTSIDE: -thick, Sized.MEAN: -thick / 2}[sized]
+    solid = trimesh.creation.annulus(r_min=inside, r_max=inside + thick, height=0.1, sections=4000)
+    spec = SheetSpec("pipe", thick, "S235JR", Cylinder(across, 0.1), sized)
+    made = reckon_sheet(spec, SheetRules(), 7850.0).value
+    assert made is not None
+    assert made.mass / 7850.0 == pytest.approx(solid.volume, rel=1e-5)
+
+
+@pytest.mark.parametrize("sized", list(Sized))
+def test_what_a_thick_bowl_holds_and_weighs(sized: Sized) -> None:
+    """The shell between two balls, cut by a cone from their common middle: edges square to the wall."""
+    thick, rim, depth = 0.002, 0.12, 0.04
+    ball = (rim**2 / 4 + depth**2) / (2 * depth)
+    opening = math.acos(1 - depth / ball)
+    inside = ball + {Sized.INSIDE: 0.0, Sized.OUTSIDE: -thick, Sized.MEAN: -thick / 2}[sized]
+    turn = np.linspace(0.0, opening, 200)
+    arcs = [[(r * math.sin(t), -r * math.cos(t)) for t in turn] for r in (inside, inside + thick)]
+    inner, outer = (trimesh.creation.revolve(np.array([*arc, (0.0, 0.0)]), sections=600) for arc in arcs)
+    level = np.array([*arcs[0], (0.0, -inside * math.cos(opening))])
+    water = trimesh.creation.revolve(level, sections=600)
+    made = reckon_sheet(SheetSpec("bowl", thick, "S235JR", Bowl(rim, depth), sized), SheetRules(), 7850.0).value
+    assert made is not None
+    # equal area of the middle: a curved shell has a twelfth of (thickness over radius) squared more, 1e-4 here
+    assert made.mass / 7850.0 == pytest.approx(abs(outer.volume) - abs(inner.volume), rel=4e-4)
+    holds = next(f.value for f in made.figures if f.name == "holds, level full")
+    assert holds == pytest.approx(abs(water.volume), rel=1e-4)
+
+
+def test_what_a_frustum_holds() -> None:
+    """Level full to the told sizes' rim: the hull of two circles of the inside."""
+    spec = SheetSpec("bucket", 0.001, "S235JR", Cone(0.3, 0.2, 0.25), Sized.INSIDE)
+    made = reckon_sheet(spec, SheetRules(), 7850.0).value
+    assert made is not None
+    hull = trimesh.convex.convex_hull(np.vstack([ring(0.15, 0.0), ring(0.1, 0.25)]))
+    assert next(f.value for f in made.figures if f.name == "holds, level full") == pytest.approx(hull.volume, rel=1e-5)

@@ -19,6 +19,7 @@ from bickern.parts.bar.result import BarResult
 from bickern.parts.joint.spec import JointKind, JointResult
 from bickern.parts.ring.spec import ChainResult, Coil, RingResult
 from bickern.parts.sheet.result import SheetFit, SheetResult
+from bickern.parts.sheet.spec import Bowl, FlatOutline, Pan
 
 CUT = "CUT THIS"
 """The row that the saw follows; it stands out wherever it is shown."""
@@ -154,7 +155,7 @@ def _sheet(sheet: SheetResult, style: Style) -> tuple[Row, ...]:
         ("bare pattern fits in", " x ".join(say_both(x, style) for x in sheet.blank)),
         *((("CUT PIECES", str(pieces)),) if pieces > 1 else ()),
         ("CUT BLANK", _by(sheet.blank_cut, style)),
-        ("seam gap when rolled up", say_both(sheet.seam_gap, style, fit=True)),
+        *([("seam gap when rolled up", say_both(sheet.seam_gap, style, fit=True))] if _has_seam(sheet) else []),
         *((("triangles stray at most", say_both(sheet.stray, style, fit=True)),) if sheet.stray else ()),
         *(_offer(fit, style) for fit in sheet.fits),
         ("weighs", say_mass_both(sheet.mass, style)),
@@ -170,6 +171,10 @@ def _said_sheet(sheet: SheetResult, style: Style) -> str:
     """A gauge never goes without its thickness."""
     thick = said_thickness(sheet.spec.thick, style)
     return f"{sheet.spec.gauge}, {thick}" if sheet.spec.gauge else f"sheet {thick}"
+
+
+def _has_seam(sheet: SheetResult) -> bool:
+    return not isinstance(sheet.spec.surface, Pan | Bowl | FlatOutline)
 
 
 def _offer(fit: SheetFit, style: Style) -> Row:

@@ -240,10 +240,16 @@ def say_area_both(m2: float, style: Style) -> str:
 
 
 def say_volume(m3: float, style: Style) -> str:
-    """What a bowl holds: `4.9 US fl oz` or `145 ml`."""
+    """What a bowl holds: `4.9 US fl oz` or `145 ml`; a gallon or a litre and more in those."""
     if style.first is System.INCH:
+        gallons = m3 / (128 * FLUID_OUNCE)
+        if gallons >= 1.0:
+            return f"{_significant(gallons, 3, style.comma)} US gal"
         return f"{_significant(m3 / FLUID_OUNCE, 2, style.comma)} US fl oz"
-    return f"{_significant(m3 * 1e6, 3, style.comma)} ml"
+    litres = m3 * 1e3
+    return (
+        f"{_significant(litres, 3, style.comma)} l" if litres >= 1.0 else f"{_significant(m3 * 1e6, 3, style.comma)} ml"
+    )
 
 
 def say_volume_both(m3: float, style: Style) -> str:

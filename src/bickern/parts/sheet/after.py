@@ -1,25 +1,41 @@
 """Faults that show only on the pattern: parts that overlap, holes off the sheet, laps with no length."""
 
 from collections.abc import Iterator
-from itertools import combinations, pairwise
-from math import hypot, pi, tan
+from itertools import accumulate, combinations, pairwise
+from math import hypot, pi, radians, tan
 from typing import TYPE_CHECKING
 
-from bickern.geometry.develop.pattern import Bend
+from bickern.geometry.develop.pattern import Development
 from bickern.geometry.polygon import seg_length, to_shapely
 from bickern.measure.finding import Finding, note, stop, warn
 from bickern.parts.sheet.allowances import SheetRules
 from bickern.parts.sheet.bends import fold_length
-from bickern.parts.sheet.chain import chain_length
+from bickern.parts.sheet.chain import Chain, backward, chain_length
 from bickern.parts.sheet.check import MANY, small_end
-from bickern.parts.sheet.cut import Range, edge_on, rims, tabs_on
-from bickern.parts.sheet.net import Net
+from bickern.parts.sheet.cut import Range, edge_on, folds_of, rims, tabs_on
+from bickern.parts.sheet.flats import disc_radius, rim_tabs
+from bickern.parts.sheet.net import SLIGHT, Net, fans
+from bickern.parts.sheet.neutral import on_middle
+from bickern.parts.sheet.notches import notched, sides
 from bickern.parts.sheet.pan import wall_tabs
 from bickern.parts.sheet.result import Pattern, PatternHole
 from bickern.parts.sheet.rims import Tab, allowance
 from bickern.parts.sheet.rivets import rivet_spots
 from bickern.parts.sheet.say import told
-from bickern.parts.sheet.spec import Cone, Cylinder, Pan, Pyramid, RimShape, SeamKind, SheetSpec, Transition
+from bickern.parts.sheet.spec import (
+    Bowl,
+    Cone,
+    Cylinder,
+    Edge,
+    Pan,
+    Pyramid,
+    RimShape,
+    SeamKind,
+    SheetHole,
+    SheetSpec,
+    Surface,
+    Transition,
+)
 from bickern.parts.sheet.trim import LAPS, lean, shares
 
 if TYPE_CHECKING:
@@ -38,10 +54,15 @@ def net_wrong(net: Net, spec: SheetSpec, rules: SheetRules, covers: Range) -> tu
 
 def pattern_wrong(net: Net, pattern: Pattern, spec: SheetSpec, rules: SheetRules, covers: Range) -> tuple[Finding, ...]:
     """Faults that show on the pattern of one net as it is cut."""
-    found = [*overlaps(pattern), *holes_wrong(pattern, spec, net)]
+    found = flat_wrong(pattern, spec, net)
     if lugs_clash(net, spec, rules, covers):
         found.append(stop("lugs-overlap", "Two lugs run into one another.", "Make them narrower, shorter or fewer."))
     return tuple(f.at(spec.where) for f in found)
+
+
+def flat_wrong(pattern: Pattern, spec: SheetSpec, net: Net | None = None) -> list[Finding]:
+    """A pattern that lies over itself; where it does not, its holes."""
+    return [*overlaps(pattern)] or [*holes_wrong(pattern, spec, net)]
 
 
 def _lap(net: Net, spec: SheetSpec, rules: SheetRules) -> Iterator[Finding]:
@@ -76,7 +97,10 @@ def _rivet_room(net: Net, spec: SheetSpec, rules: SheetRules) -> Iterator[Findin
 def _hems(net: Net, spec: SheetSpec, rules: SheetRules) -> Iterator[Finding]:
     for on, chain in (("bottom", net.bottom), ("top", net.top)):
         edge = edge_on(spec, on)
-        if edge is None or not chain or not _is_round(spec, on):
+        if edge is None or not chain:
+            continue
+        if not _is_round(spec, on):
+            yield from _sides_too_short(net, chain, edge, allowance(edge, rules), on)
             continue
         extra, radius = allowance(edge, rules), spec.parts * chain_length(chain) / (2 * pi)
         if extra >= radius:
@@ -87,6 +111,15 @@ def _hems(net: Net, spec: SheetSpec, rules: SheetRules) -> Iterator[Finding]:
                 f"Turning the {edge.kind} edge on the {on} stretches or packs it by up to {100 * extra / radius:.0f} %."
             )
             yield warn("hem-on-tight-round", says, "Make it narrower, or turn it in several passes.").at(edge.where)
+
+
+def _sides_too_short(net: Net, chain: Chain, edge: Edge, extra: float, on: str) -> Iterator[Finding]:
+    walked = chain if on == "bottom" else backward(chain)
+    shortest = min(notched(walked, extra, folds_of(net, on)), key=lambda s: s.room)
+    if shortest.room <= 0.0:
+        says = f"The {edge.kind} edge takes {told(extra)}; notched at its corners it leaves nothing of a side of "
+        says += f"{told(chain_length(shortest.side))} on the {on}."
+        yield stop("hem-too-wide", says, "Make it narrower.").at(edge.where)
 
 
 def _is_round(spec: SheetSpec, on: str) -> bool:
@@ -100,6 +133,14 @@ def _lugs(net: Net, spec: SheetSpec, rules: SheetRules, covers: Range) -> Iterat
     for on, chain in (("bottom", net.bottom), ("top", net.top)):
         if chain and (tabs := tabs_on(net, spec, rules, on, covers)):
             yield from _tabs_wrong(tabs, chain_length(chain), f"the {on} edge")
+            yield from _on_corner(tabs, sides(chain if on == "bottom" else backward(chain), net.sharp), on)
+
+
+def _on_corner(tabs: tuple[Tab, ...], walked: list[Chain], on: str) -> Iterator[Finding]:
+    corners = [*accumulate(map(chain_length, walked))][:-1]
+    if any(abs(tab.at - corner) < tab.width / 2 - 1e-9 for tab in tabs for corner in corners):
+        says = f"A lug on the {on} edge stands over a corner, where the sheet is folded."
+        yield warn("lug-on-corner", says, "Move the first one on with `first`, or fold the lug with the corner.")
 
 
 def _tabs_wrong(tabs: tuple[Tab, ...], length: float, on: str) -> Iterator[Finding]:
@@ -114,8 +155,19 @@ def _tabs_wrong(tabs: tuple[Tab, ...], length: float, on: str) -> Iterator[Findi
             yield stop("lugs-overlap", f"Two lugs on {on} overlap.", "Make them narrower or fewer.")
 
 
-def pan_lugs_wrong(pan: Pan, spec: SheetSpec, rules: SheetRules) -> Iterator[Finding]:
-    """Lugs that do not stand on the walls they are asked for."""
+def lugs_wrong(middle: Surface, spec: SheetSpec, rules: SheetRules) -> Iterator[Finding]:
+    """Lugs that do not stand on the walls of a pan, or on the rim of a bowl, that they are asked for."""
+    if isinstance(middle, Bowl):
+        rim, tabs = rim_tabs(middle, spec, rules)
+        yield from _tabs_wrong(tabs, chain_length(rim), "the rim")
+        if any(tab.width > disc_radius(middle) for tab in tabs):
+            says = f"A lug is wider than half the disc, {told(disc_radius(middle))}."
+            yield stop("lug-too-wide", says, "Make it narrower.")
+    elif isinstance(middle, Pan):
+        yield from _wall_lugs_wrong(middle, spec, rules)
+
+
+def _wall_lugs_wrong(pan: Pan, spec: SheetSpec, rules: SheetRules) -> Iterator[Finding]:
     for wall, length, tabs in wall_tabs(pan, spec, rules):
         yield from _tabs_wrong(tabs, length, f"the {wall} wall")
 
@@ -141,8 +193,9 @@ def holes_wrong(pattern: Pattern, spec: SheetSpec, net: Net | None = None) -> It
     for hole in pattern.holes:
         asked = next((h for h in spec.holes if (h.size, h.name) == (hole.size, hole.says)), None)
         found = [*_hole_wrong(hole, _inside(hole.centre, outline), asked is not None)]
-        if asked is not None and net is not None:
-            found += _in_seam(hole, net, spec)
+        if asked is not None:
+            found += [*_in_fold(hole, pattern, spec), *_past_middle(asked, spec)]
+            found += _in_seam(hole, net, spec) if net is not None else ()
         if found:
             yield max(found, key=lambda f: f.weight).at(asked.where if asked else spec.seam.where)
     yield from _holes_apart(pattern.holes, spec.thick)
@@ -173,6 +226,26 @@ def _hole_wrong(hole: PatternHole, inside: float, asked: bool) -> Iterator[Findi
         yield warn("hole-near-edge", says, "Keep its middle a whole diameter or more from an edge.")
 
 
+def _in_fold(hole: PatternHole, pattern: Pattern, spec: SheetSpec) -> Iterator[Finding]:
+    """A hole in a bend is pulled out of round, and cannot be drilled once the bend is made."""
+    from shapely.geometry import LineString, Point
+
+    point, surface = Point(hole.centre), spec.surface
+    # Half of what a right-angled fold takes; other folds are laid out sharp and take about a thickness.
+    half = pi / 4 * (surface.inside_radius + spec.thick / 2) if isinstance(surface, Pan) else spec.thick
+    bends = (LineString([n.line.start, n.line.end]) for n in pattern.lines if n.kind == "bend")
+    if any(b.distance(point) < hole.size / 2 + half for b in bends):
+        says = f"A hole of {told(hole.size)} stands in a fold, which pulls it out of round."
+        yield warn("hole-in-fold", says, "Move it clear of the fold, or make it after folding.")
+
+
+def _past_middle(asked: SheetHole, spec: SheetSpec) -> Iterator[Finding]:
+    middle = on_middle(spec.surface, spec.thick, spec.sized)
+    if isinstance(middle, Bowl) and asked.up > disc_radius(middle):
+        says = f"A hole {told(asked.up)} in from the rim is past the middle of the disc, {told(disc_radius(middle))}."
+        yield stop("hole-off-pattern", says, "Give `up` from the rim, along the sheet.")
+
+
 def _in_seam(hole: PatternHole, net: Net, spec: SheetSpec) -> Iterator[Finding]:
     from shapely.geometry import LineString, Point
 
@@ -188,13 +261,20 @@ def _is_rivet(hole: PatternHole) -> bool:
     return hole.says.startswith("rivet")
 
 
-def folds_sharp(bends: tuple[Bend, ...], spec: SheetSpec, rules: SheetRules) -> tuple[Finding, ...]:
-    """Folded skins are laid out with sharp folds on the middle of the sheet: how much a real radius takes up there."""
-    sharpest = max((abs(b.angle) for b in bends), default=0.0)
-    if not isinstance(spec.surface, Pyramid) or sharpest < 1e-3:
+def folds_sharp(whole: Development, spec: SheetSpec, rules: SheetRules) -> tuple[Finding, ...]:
+    """Folded skins are laid out with sharp folds on the middle of the sheet: how much a real radius takes up there.
+
+    Bends that fan out from one corner count as one fold of their sum: that is how far the sheet turns at the corner.
+    """
+    sharpest = min(max((abs(sum(b.angle for b in fan)) for fan in fans(whole)), default=0.0), _SHARPEST)
+    if not isinstance(spec.surface, Pyramid | Transition) or sharpest < SLIGHT:
         return ()
     radius = rules.smallest_radius * spec.thick
     middle = fold_length(radius, spec.thick, sharpest, rules.fold) / sharpest
     over = 2 * middle * tan(sharpest / 2) - middle * sharpest
-    says = f"Folds are laid out sharp; bent to an inside radius of {told(radius)} each leaves {told(over)} over."
+    says = f"Folds are laid out sharp; bent to an inside radius of {told(radius)} each "
+    says += f"leaves up to {told(over)} over." if isinstance(spec.surface, Transition) else f"leaves {told(over)} over."
     return (note("folds-sharp", says, "Trim the last side to fit before the seam is closed."),)
+
+
+_SHARPEST = radians(150)

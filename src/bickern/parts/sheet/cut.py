@@ -7,11 +7,12 @@ from bickern.parts.sheet.allowances import SheetRules
 from bickern.parts.sheet.chain import backward, chain_length, spot_at
 from bickern.parts.sheet.holes import divided, on_edge
 from bickern.parts.sheet.net import Net
+from bickern.parts.sheet.notches import Folds
 from bickern.parts.sheet.result import Pattern, PatternHole, PatternLine
 from bickern.parts.sheet.rims import Rim, Tab, finished, lug_length, shares_round
 from bickern.parts.sheet.rivets import rivet_lines, rivet_rows
 from bickern.parts.sheet.spec import Edge, EdgeKind, Lug, SheetSpec
-from bickern.parts.sheet.trim import end_strip, seam_lines, shares, start_strip
+from bickern.parts.sheet.trim import end_strip, lean, seam_lines, shares, start_strip
 
 Range = tuple[float, float]
 """Which part of the way round (0..1) a pattern covers."""
@@ -41,11 +42,21 @@ def net_pattern(net: Net, name: str) -> Pattern:
 
 def rims(net: Net, spec: SheetSpec, rules: SheetRules, covers: Range) -> tuple[Rim, Rim]:
     """Bottom and top as cut, both walked with the outside on the right."""
-    low = finished(net.bottom, edge_on(spec, "bottom"), tabs_on(net, spec, rules, "bottom", covers), rules)
+    tabs = tabs_on(net, spec, rules, "bottom", covers)
+    low = finished(net.bottom, edge_on(spec, "bottom"), tabs, rules, folds_of(net, "bottom"))
     if not net.top:
         return low, Rim(())
     upper = backward(net.top)
-    return low, finished(upper, edge_on(spec, "top"), tabs_on(net, spec, rules, "top", covers), rules)
+    tabs = tabs_on(net, spec, rules, "top", covers)
+    return low, finished(upper, edge_on(spec, "top"), tabs, rules, folds_of(net, "top"))
+
+
+def folds_of(net: Net, on: str) -> Folds:
+    """How a skin is folded along its bottom or top; a rolled one has no folds."""
+    low, high = lean(net)
+    return Folds(
+        tuple(line.line for line in net.lines if line.kind == "bend"), net.sharp, low if on == "bottom" else high
+    )
 
 
 def edge_on(spec: SheetSpec, on: str) -> Edge | None:

@@ -12,7 +12,7 @@ from bickern.parts.sheet.pan import flat_sizes, fold_of
 from bickern.parts.sheet.result import Figure
 from bickern.parts.sheet.rims import allowance, lug_length
 from bickern.parts.sheet.rules import FAR_APEX
-from bickern.parts.sheet.spec import Bowl, Cone, Cylinder, Edge, Pan, Pyramid, SeamKind, SheetSpec, Surface
+from bickern.parts.sheet.spec import Bowl, Cone, Cylinder, Edge, Pan, Pyramid, SeamKind, SheetSpec, Surface, Transition
 from bickern.parts.sheet.trim import Shares, shares
 
 
@@ -24,7 +24,9 @@ def figures_of(spec: SheetSpec, middle: Surface, nets: tuple[Net, ...], rules: S
     elif isinstance(middle, Cylinder):
         found += _cylinder(middle, nets, spec.thick)
     elif isinstance(middle, Pyramid):
-        found += _pyramid(middle)
+        found += _pyramid(middle) or _rims(nets)
+    elif isinstance(middle, Transition):
+        found += _rims(nets)
     elif isinstance(middle, Pan):
         found += _pan(middle, spec.thick, rules)
     elif isinstance(middle, Bowl):
@@ -36,7 +38,7 @@ def _cone(cone: Cone, nets: tuple[Net, ...], thick: float) -> list[Figure]:
     slant, large, small, angle = cone_sizes_of(cone)
     hollow = Figure("holds, level full", cone_volume(moved_cone(cone, -thick / 2)), "m3")
     if cone.offset != (0.0, 0.0):
-        return [Figure("bottom edge, length", chain_length(nets[0].bottom), "m"), hollow]
+        return [*_rims(nets), hollow]
     found = [Figure("slant", slant, "m"), Figure("large radius R", large, "m")]
     if small > 0.0:
         found.append(Figure("small radius r", small, "m"))
@@ -82,11 +84,12 @@ def _cylinder(c: Cylinder, nets: tuple[Net, ...], thick: float) -> list[Figure]:
     found = [Figure("round, length flat", pi * c.across, "m")]
     if len(nets) > 1:
         found.append(Figure("length flat of each part", pi * c.across / len(nets), "m"))
-    if c.cut:
-        drop = c.across / 2 * abs(tan(c.cut))
+    drop = c.across / 2 * abs(tan(c.cut))
+    if drop:
         found += [Figure("height at the short side", c.height - drop, "m")]
         found += [Figure("height at the long side", c.height + drop, "m")]
-    return [*found, Figure("holds, level full", pi / 4 * (c.across - thick) ** 2 * c.height, "m3")]
+    # Standing level it runs over at its short side.
+    return [*found, Figure("holds, level full", pi / 4 * (c.across - thick) ** 2 * (c.height - drop), "m3")]
 
 
 def _pyramid(p: Pyramid) -> list[Figure]:
@@ -99,6 +102,13 @@ def _pyramid(p: Pyramid) -> list[Figure]:
     edge = hypot((p.base - p.top) / 2 / cos(pi / p.sides), p.height)
     across = 2 * (p.base / 2) * tan(pi / p.sides)
     return [*found, Figure("length of a corner", edge, "m"), Figure("side at the base", across, "m")]
+
+
+def _rims(nets: tuple[Net, ...]) -> list[Figure]:
+    """Girths of both openings, to be checked with a tape before the seam is closed."""
+    low, high = (sum(chain_length(getattr(n, on)) for n in nets) for on in ("bottom", "top"))
+    found = [Figure("bottom edge, length", low, "m")]
+    return [*found, Figure("top edge, length", high, "m")] if high > 0.0 else found
 
 
 def _pan(pan: Pan, thick: float, rules: SheetRules) -> list[Figure]:

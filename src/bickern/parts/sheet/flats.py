@@ -1,5 +1,6 @@
 """Pieces that are flat before they are shaped: the disc of a bowl, and free outlines."""
 
+from itertools import pairwise
 from math import hypot, pi
 
 from bickern.geometry.polygon import ArcSeg, Line, Loop, disc
@@ -32,18 +33,32 @@ def bowl_cut(bowl: Bowl, spec: SheetSpec, rules: SheetRules, name: str) -> Patte
     radius = disc_radius(bowl)
     edge = next((e for e in spec.edges if e.kind is not EdgeKind.RAW), None)
     extra = allowance(edge, rules) if edge else 0.0
-    rim: Chain = (ArcSeg((0.0, 0.0), radius, 0.0, 2 * pi),)
-    holes = tuple(h for hole in spec.holes for h in on_edge(hole, rim, divided(hole)))
+    rim, tabs = rim_tabs(bowl, spec, rules)
+    holes = tuple(h for hole in spec.holes for h in on_edge(hole, _round(radius), divided(hole)))
     lines = _cross(radius) + (edge_lines(rim, "bend", "turn the edge here") if extra > 0.0 else ())
     if extra > 0.0 or not spec.lugs:
         return Pattern(name, disc(radius + extra), (), holes, lines)
-    tabs = tuple(
-        Tab(s * 2 * pi * radius, lug.width, lug_length(lug, spec.thick, rules), lug.eye, lug.name)
-        for lug in spec.lugs
-        for s in shares_round(lug.number, lug.first)
-    )
     lugged = with_tabs(rim, tabs)
     return Pattern(name, Loop(lugged.edge), (), holes, lines + lugged.lines)
+
+
+def rim_tabs(bowl: Bowl, spec: SheetSpec, rules: SheetRules) -> tuple[Chain, tuple[Tab, ...]]:
+    """The rim, which starts in the widest space between two lugs, and the lugs along it [m]."""
+    radius = disc_radius(bowl)
+    placed = [(s, lug) for lug in spec.lugs for s in shares_round(lug.number, lug.first)]
+    spots = sorted(s for s, _ in placed)
+    spaces = [(b - a, a) for a, b in pairwise([*spots, spots[0] + 1.0])] if spots else [(1.0, 0.0)]
+    space, before = max(spaces)
+    start = before + space / 2 if spots else 0.0
+    tabs = tuple(
+        Tab((s - start) % 1.0 * 2 * pi * radius, n.width, lug_length(n, spec.thick, rules), n.eye, n.name)
+        for s, n in placed
+    )
+    return _round(radius, start), tabs
+
+
+def _round(radius: float, start: float = 0.0) -> Chain:
+    return (ArcSeg((0.0, 0.0), radius, 2 * pi * start, 2 * pi),)
 
 
 def flat_pattern(flat: FlatOutline, name: str) -> Pattern:

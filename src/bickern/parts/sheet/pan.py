@@ -11,7 +11,6 @@ from math import pi
 from bickern.geometry.polygon import Line, Loop, Point, Seg, bounds, from_points, seg_end, seg_length, seg_start
 from bickern.parts.sheet.allowances import SheetRules
 from bickern.parts.sheet.bends import fold_deduction, fold_length
-from bickern.parts.sheet.chain import Spot
 from bickern.parts.sheet.holes import divided
 from bickern.parts.sheet.result import Pattern, PatternHole, PatternLine
 from bickern.parts.sheet.rims import Tab, allowance, lug_length, shares_round, with_tabs
@@ -70,20 +69,36 @@ def wall_tabs(pan: Pan, spec: SheetSpec, rules: SheetRules) -> tuple[tuple[str, 
     """Each wall that has lugs, the length [m] of its top edge, and its lugs along that edge, anticlockwise."""
     fold = fold_of(pan, spec.thick, rules)
     outline = _outline(pan, fold, spec.thick, {}, pan.corner_tabs)
-    lengths = {wall: seg_length(_top_edge(outline, wall)) for wall in WALLS if wall in pan.walls}
-    tabs = ((wall, length, _tabs(wall, length, spec, rules)) for wall, length in lengths.items())
+    edges = {wall: _top_edge(outline, wall) for wall in WALLS if wall in pan.walls}
+    tabs = ((wall, seg_length(edge), _tabs(wall, edge, pan, spec, rules)) for wall, edge in edges.items())
     return tuple(found for found in tabs if found[2])
 
 
-def _tabs(wall: str, length: float, spec: SheetSpec, rules: SheetRules) -> tuple[Tab, ...]:
-    """Lugs are divided from the left, or from the front, as holes are: the edge runs so in front and on the right."""
-    onward = wall in ("front", "right")
+def _tabs(wall: str, edge: Seg, pan: Pan, spec: SheetSpec, rules: SheetRules) -> tuple[Tab, ...]:
+    """Lugs are divided along the wall from the left, or from the front, as holes are."""
+    axis = 0 if wall in ("front", "back") else 1
+    onward = 1.0 if wall in ("front", "right") else -1.0
     return tuple(
-        Tab(length * (s if onward else 1.0 - s), lug.width, lug_length(lug, spec.thick, rules), lug.eye, lug.name)
+        Tab(
+            onward * (spot_on(pan, spec.thick, wall, share) - seg_start(edge)[axis]),
+            lug.width,
+            lug_length(lug, spec.thick, rules),
+            lug.eye,
+            lug.name,
+        )
         for lug in spec.lugs
         if lug.on in (wall, "walls", "top")
-        for s in shares_round(lug.number, lug.first)
+        for share in shares_round(lug.number, lug.first)
     )
+
+
+def spot_on(pan: Pan, thick: float, wall: str, share: float) -> float:
+    """A place along a wall [m], `share` (0..1) of its own length from the left or the front; side walls are between."""
+    if wall in ("front", "back"):
+        return share * pan.wide
+    low = thick if "front" in pan.walls else 0.0
+    high = pan.long - (thick if "back" in pan.walls else 0.0)
+    return low + share * (high - low)
 
 
 def _lugged(outline: Loop, pan: Pan, spec: SheetSpec, rules: SheetRules) -> tuple[Loop, tuple[PatternLine, ...]]:
@@ -234,12 +249,19 @@ def _holes(pan: Pan, fold: Fold, spec: SheetSpec) -> tuple[PatternHole, ...]:
     found = []
     for hole in spec.holes:
         # `up` is from the pan's outside bottom: on the flat, so much below the wall's top edge.
-        line = _wall_line(pan, fold, wall, hole.up - fold.deduction)
+        out = hole.up - fold.deduction
         for share in divided(hole):
-            found.append(PatternHole(_along(line, share), hole.size, hole.name))
+            found.append(PatternHole(_on_wall(pan, spec.thick, wall, share, out), hole.size, hole.name))
     return tuple(found)
 
 
-def _along(line: Line, share: float) -> Point:
-    (x0, y0), (x1, y1) = line.start, line.end
-    return Spot((x0, y0), (x1 - x0, y1 - y0)).off(share, 0.0)
+def _on_wall(pan: Pan, thick: float, wall: str, share: float, out: float) -> Point:
+    """A place on the flat of a wall, `out` [m] outward of the bottom's outside edge."""
+    along = spot_on(pan, thick, wall, share)
+    places = {
+        "front": (along, -out),
+        "back": (along, pan.long + out),
+        "left": (-out, along),
+        "right": (pan.wide + out, along),
+    }
+    return places[wall]

@@ -9,7 +9,7 @@ from bickern.geometry.develop.pattern import Development
 from bickern.geometry.polygon import area
 from bickern.measure.finding import Finding, stopping
 from bickern.measure.units.words import Read
-from bickern.parts.sheet.after import folds_sharp, holes_wrong, net_wrong, overlaps, pan_lugs_wrong, pattern_wrong
+from bickern.parts.sheet.after import flat_wrong, folds_sharp, lugs_wrong, net_wrong, pattern_wrong
 from bickern.parts.sheet.allowances import SheetRules
 from bickern.parts.sheet.check import asked_wrong
 from bickern.parts.sheet.close import closing_gap
@@ -68,10 +68,9 @@ def _coated(spec: SheetSpec) -> tuple[Finding, ...]:
 
 def _drawn(spec: SheetSpec, rules: SheetRules) -> Read[_Sheets]:
     middle = on_middle(spec.surface, spec.thick, spec.sized)
+    if wrong := _once(lugs_wrong(middle, spec, rules)):
+        return Read(None, tuple(f.at(spec.where) for f in wrong))
     if isinstance(middle, Pan):
-        wrong = tuple(f.at(spec.where) for f in _once(pan_lugs_wrong(middle, spec, rules)))
-        if wrong:
-            return Read(None, wrong)
         bare, cut = pan_net(middle, spec.thick, rules, spec.name), pan_cut(middle, spec, rules, spec.name)
     elif isinstance(middle, Bowl):
         bare, cut = bowl_net(middle, spec.name), bowl_cut(middle, spec, rules, spec.name)
@@ -79,8 +78,8 @@ def _drawn(spec: SheetSpec, rules: SheetRules) -> Read[_Sheets]:
         bare = cut = flat_pattern(middle, spec.name)
     else:
         return _skin(middle, spec, rules)
-    found = (*overlaps(cut), *holes_wrong(cut, spec))
-    return Read(_Sheets(middle, (bare,), (cut,)), tuple(f.at(spec.where) for f in found))
+    found = tuple(f.at(spec.where) for f in flat_wrong(cut, spec))
+    return Read(_Sheets(middle, (bare,), (cut,)), found)
 
 
 def _skin(middle: Surface, spec: SheetSpec, rules: SheetRules) -> Read[_Sheets]:
@@ -100,7 +99,7 @@ def _skin(middle: Surface, spec: SheetSpec, rules: SheetRules) -> Read[_Sheets]:
     gap = closing_gap(parts.value, nets, tuple(p.outline for p in bare))
     sheets = _Sheets(middle, merged(bare), merged(cut), nets, gap, whole.value.stray)
     one = in_one_piece((net_pattern(net_of(whole.value), spec.name),), spec) if spec.parts > 1 and spec.offered else ()
-    said = (*whole.findings, *wrong, *found, *folds_sharp(whole.value.bends, spec, rules), *one)
+    said = (*whole.findings, *wrong, *found, *folds_sharp(whole.value, spec, rules), *one)
     return Read(sheets, tuple(f.at(spec.where) for f in said))
 
 

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from math import ceil, pi
 
-from bickern.geometry.polygon import Line, Point, seg_end, seg_start
+from bickern.geometry.polygon import Line, Point
 from bickern.parts.sheet.allowances import SheetRules
 from bickern.parts.sheet.chain import (
     Chain,
@@ -13,9 +13,9 @@ from bickern.parts.sheet.chain import (
     chain_length,
     fine_lines,
     part_of,
-    shifted,
     spot_at,
 )
+from bickern.parts.sheet.notches import Folds, notched
 from bickern.parts.sheet.result import PatternLine
 from bickern.parts.sheet.spec import Edge, EdgeKind, Lug
 
@@ -58,11 +58,17 @@ def shares_round(number: int, first: float) -> tuple[float, ...]:
     return tuple((i + first) / number % 1.0 for i in range(number))
 
 
-def finished(chain: Chain, edge: Edge | None, tabs: tuple[Tab, ...], rules: SheetRules) -> Rim:
-    """An edge (outside on its right) with its hem or wire, or with its lugs."""
+def finished(
+    chain: Chain,
+    edge: Edge | None,
+    tabs: tuple[Tab, ...],
+    rules: SheetRules,
+    folds: Folds = Folds(),  # noqa: B008 - frozen
+) -> Rim:
+    """An edge (outside on its right) with its hem or wire, or with its lugs; `folds`: how the skin is folded."""
     extra = allowance(edge, rules) if edge else 0.0
     if edge is not None and extra > 0.0:
-        return _folded(chain, edge, extra)
+        return _folded(chain, edge, extra, folds)
     return with_tabs(chain, tabs) if tabs else Rim(chain)
 
 
@@ -94,17 +100,18 @@ def edge_lines(chain: Chain, kind: str, says: str) -> tuple[PatternLine, ...]:
     return tuple(PatternLine(line, kind, says if i == middle else "") for i, line in enumerate(parts))
 
 
-def _folded(chain: Chain, edge: Edge, extra: float) -> Rim:
-    out = shifted(chain, extra)
-    whole = (Line(seg_start(chain[0]), seg_start(out[0])), *out, Line(seg_end(out[-1]), seg_end(chain[-1])))
+def _folded(chain: Chain, edge: Edge, extra: float, folds: Folds) -> Rim:
     says = {
         EdgeKind.HEM: "fold the hem here",
         EdgeKind.DOUBLE_HEM: "second fold of the hem",
         EdgeKind.WIRED: "wire's edge",
     }[edge.kind]
+    strips = notched(chain, extra, folds)
+    whole = tuple(seg for strip in strips for seg in strip.whole)
     lines = edge_lines(chain, "bend", says)
     if edge.kind is EdgeKind.DOUBLE_HEM:
-        lines += edge_lines(shifted(chain, extra / 2), "bend", "first fold of the hem")
+        for strip in strips:
+            lines += edge_lines(strip.at(0.5), "bend", "first fold of the hem")
     return Rim(whole, lines)
 
 
