@@ -221,7 +221,7 @@ HOSTILE = [
     ("too-deep", "- " * 100_000),
     ("too-large", "job: [" + "a, " * 50_000 + "]"),
     ("alias", "a: &a [x]\nb: &b [*a, *a]\nc: [*b, *b]\n"),
-    ("too-large", "job: t\nunits: in\npieces:\n" + "".join(f"  p{i}: {{bar: 1/4 rd}}\n" for i in range(500))),
+    ("too-large", "job: t\nunits: in\npieces:\n" + "".join(f"  p{i}: {{bar: 1/4 rd}}\n" for i in range(2001))),
 ]
 
 

@@ -120,7 +120,7 @@ def legs(draw: st.DrawFn, name: str) -> t.PathLeg:
             name,
         )
     if kind == "eye":
-        return t.EyeLeg(draw(LENGTHS), turn, draw(st.booleans()), name)
+        return t.EyeLeg(draw(LENGTHS), turn, draw(st.booleans()), name, welded=draw(st.booleans()))
     small, more = draw(THICK), draw(THICK)
     sizes = draw(
         st.sampled_from(
@@ -137,6 +137,22 @@ def places(names: list[str]) -> st.SearchStrategy[t.Place]:
         return free
     named = st.sampled_from([t.Anchor.START_OF, t.Anchor.MIDDLE_OF, t.Anchor.END_OF])
     return free | st.builds(t.Place, named, st.sampled_from(names), plus)
+
+
+@st.composite
+def holes(draw: st.DrawFn, names: list[str]) -> t.Hole:
+    size, more, spacing = draw(LENGTHS), draw(st.none() | LENGTHS), draw(st.none() | LENGTHS)
+    first = 0.5 if spacing else draw(st.sampled_from([0.5, 0.0, 0.25, 0.3]))
+    return t.Hole(
+        size,
+        draw(st.sampled_from(list(t.HoleBy))),
+        draw(places(names)),
+        draw(st.sampled_from(list(t.Face))),
+        None if more is None else size + more,
+        draw(st.integers(2, 9)),
+        spacing,
+        first,
+    )
 
 
 @st.composite
@@ -158,17 +174,7 @@ def bars(draw: st.DrawFn, name: str) -> t.BarSpec:
                 )
             )
         )
-    hole = st.builds(
-        t.Hole,
-        LENGTHS,
-        st.sampled_from(list(t.HoleBy)),
-        places(names),
-        st.sampled_from(list(t.Face)),
-        st.none() | LENGTHS,
-        st.integers(2, 9),
-        st.none() | LENGTHS,
-        st.sampled_from([0.5, 0.0, 0.25, 0.3]),
-    )
+    hole = holes(names)
     overall = (
         tuple(
             draw(
@@ -301,7 +307,6 @@ def joints(names: list[str]) -> st.SearchStrategy[JointSpec]:
         st.builds(JointSpec, sized, one, size=LENGTHS, grip=grip, number=number),
         st.builds(JointSpec, st.sampled_from([JointKind.COLLAR, JointKind.WRAP]), two, section=SECTIONS, number=number),
         st.builds(JointSpec, st.just(JointKind.WELD), two),
-        st.builds(JointSpec, st.just(JointKind.RING), one, ring=st.just(names[0])),
     )
 
 
@@ -309,11 +314,13 @@ def joints(names: list[str]) -> st.SearchStrategy[JointSpec]:
 def jobs(draw: st.DrawFn) -> Job:
     names = draw(st.lists(NAMES, unique=True, min_size=1, max_size=3))
     pieces: list[Spec] = [draw(st.one_of(bars(n), rings(n), sheets(n))) for n in names]
+    closed = len(names) > 1 and isinstance(pieces[0], RingSpec)
+    rings_joined = (JointSpec(JointKind.RING, (names[-1],), names[0]),) if closed else ()
     return Job(
         draw(TEXTS.filter(bool)),
         draw(st.none() | st.sampled_from(list(System))),
         tuple(pieces),
-        tuple(draw(st.lists(joints(names), max_size=2))),
+        tuple(draw(st.lists(joints(names), max_size=2))) + rings_joined,
         draw(st.sampled_from([None, Hang(names[0], "wall")])),
         draw(st.integers(1, 99)),
         ("food",),
@@ -340,6 +347,27 @@ def check_round_trip(job: Job) -> None:
 @settings(max_examples=80, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
 @given(jobs())
 def test_a_job_printed_and_read_is_the_same_job(job: Job):
+    check_round_trip(job)
+
+
+STOCKS = ["1/2 sq", "1 x 1/4", "3/4 half rd", "1 x 3/4 oval"]
+
+
+@pytest.mark.parametrize("hand", ["right", "left"])
+@pytest.mark.parametrize("stock", STOCKS)
+def test_turns_that_were_not_told_are_not_told_when_printed(stock: str, hand: str):
+    legs = (
+        "{bend: 9, inside radius: 1}, {bend: 9, inside across: 1, way: hard}, {corner: 45}, {curl: 9, inside across: 1}"
+    )
+    scroll = (
+        "{scroll: {turns: 1, inside radius: 1, outside radius: 2}}, {scroll: {turns: 1, inside radius: 1, length: 9}}"
+    )
+    path = f"[{{eye: 1}}, {legs}, {scroll}, {{eye: 1, way: hard}}]"
+    text = f"{{bar: {stock}, hand: {hand}, metal: [{{keep: 9}}], path: {path}}}"
+    job, found = read_job(f"job: t\nunits: in\npieces:\n  p: {text}\n", "t")
+    assert not found
+    assert job is not None
+    assert print_job(job).count("turn:") == 1  # of the eye that is told its way
     check_round_trip(job)
 
 

@@ -67,12 +67,13 @@ def test_angles(text: str, theirs: str) -> None:
 
 
 INCHES, METRIC = Style(System.INCH), Style(System.MM)
-PINT_WORDS = (("US fl oz", "US_fluid_ounce"), ("sq in", "inch**2"), ("sq ft", "foot**2"), ("sq cm", "cm**2"),
+PINT_WORDS = (("US fl oz", "US_fluid_ounce"), ("US gal", "gallon"), ("sq in", "inch**2"), ("sq ft", "foot**2"), ("sq cm", "cm**2"),
               ("sq m", "m**2"), ("ml", "milliliter"))  # fmt: skip
 
 
 def printed(text: str) -> "pint.Quantity":
     """What bickern prints, read by pint: `1 lb 8 oz` is a sum, and its fractions are plain ones."""
+    text = re.sub(r" l$", " liter", text)
     for ours, theirs in PINT_WORDS:
         text = text.replace(ours, theirs)
     parts = re.findall(r"(\d+(?:\.\d+)?)(?: (\d+)/(\d+))? ([A-Za-z_*0-9]+)", text)

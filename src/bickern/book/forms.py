@@ -34,6 +34,7 @@ class Takes(StrEnum):
     FIRST = "`half a space`, `at the joint` or a number of spaces"
     TURN = "left, right, up, down or degrees from left toward up"
     PAIR = "a list of two lengths"
+    SHIFT = "a length along, or a list of two: along and across"
     PAIRS = "a list of points"
     SHARES = "a list of pairs of shares"
     SIDES = "a list of left, right, up or down, or two lengths"

@@ -258,13 +258,24 @@ class Told:
         value = self.value(word, Takes.PAIR)
         if value is None:
             return (0.0, 0.0)
-        return self.pair_of(value, lambda t: read_length(t, self.reading.system, signed=True)) or (0.0, 0.0)
+        return self.pair_of(value, self._signed) or (0.0, 0.0)
+
+    def shift(self, word: str) -> tuple[float, float]:
+        """Two lengths [m], or one alone: that far along, and not across."""
+        value = self.value(word, Takes.SHIFT)
+        if isinstance(value, Word):
+            return (self.reading.take(sized(value, self._signed), value.where) or 0.0, 0.0)
+        return (0.0, 0.0) if value is None else self.pair_of(value, self._signed) or (0.0, 0.0)
+
+    def _signed(self, text: str) -> Read[float]:
+        return read_length(text, self.reading.system, signed=True)
 
     def pair_of(self, value: Value, reader: Callable[[str], Read[float]]) -> tuple[float, float] | None:
         """Two numbers out of a list of two."""
         words = [i for i in value.items if isinstance(i, Word)] if isinstance(value, Items) else []
         if len(words) != 2 or not isinstance(value, Items) or len(value.items) != 2:
-            self.reading.say(stop("two-numbers", "two numbers are wanted here, as [1/2, 0]"), value.where)
+            says = "two numbers are wanted here, as [1/2, 0]"
+            self.reading.say(stop("two-numbers", says, "write 0 for the one that is nothing"), value.where)
             return None
         x, y = (self.reading.take(sized(w, reader), w.where) for w in words)
         return None if x is None or y is None else (x, y)
@@ -277,7 +288,7 @@ class Told:
         if not isinstance(value, Items):
             self.fault("not-a-list", f"`{word}` takes {takes}", "write it as [[0, 0], [4, 0], [2, 3]]", word)
             return ()
-        reader = read_number if takes is Takes.SHARES else lambda t: read_length(t, self.reading.system, signed=True)
+        reader = read_number if takes is Takes.SHARES else self._signed
         found = [self.pair_of(i, reader) for i in value.items]
         return tuple(p for p in found if p is not None)
 

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from bickern.book.forms import Takes
+from bickern.book.job.material import ask_weld, coating_of, steel_of
 from bickern.book.job.metal import metal_entry
 from bickern.book.job.path import Ways, default_turn, path_leg
 from bickern.book.job.places import look_up, place_at, read_place
@@ -11,12 +12,13 @@ from bickern.book.text import Group
 from bickern.book.told import Told, named, tell
 from bickern.iron.section import Section
 from bickern.measure.finding import note, stop
-from bickern.measure.units.words import Read, Shape
+from bickern.measure.units.words import Read
 from bickern.parts.bar.tracks import (
     Anchor,
     BarSpec,
     Blank,
     Branch,
+    EyeLeg,
     Face,
     Hole,
     HoleBy,
@@ -34,6 +36,8 @@ def read_bar(told: Told, name: str, steel: str, coating: str) -> BarSpec:
     told = Told(told.group, told.form, told.reading, told.choice("lying", "flat") == "on edge")
     stock = _stock(told)
     spec = read_tracks(told, name, stock, steel, coating)
+    if told.choice("closed", "") == "welded":
+        ask_weld(told, "closed", steel)
     return replace(
         spec,
         stock_length=told.amount("stock length") or Blank.OPEN,
@@ -62,11 +66,12 @@ def read_tracks(
     default = ways or default_turn(stock)
     metal = tuple(m for t in told.list_of("metal") if (m := metal_entry(t)) is not None)
     path = tuple(p for t in told.list_of("path") if (p := path_leg(t, default)) is not None)
+    if any(isinstance(leg, EyeLeg) and leg.welded for leg in path):
+        ask_weld(told, "path", steel)
     known = _names(told, metal, path)
     twists = tuple(w for t in told.list_of("twist") if (w := _twist(t, known)) is not None)
     holes = tuple(h for t in told.list_of("holes") if (h := _hole(t, known)) is not None)
     branches = (*_limbs(told, steel, coating, default), *_branches(told, steel, coating, known))
-    _ask_turns(told, stock, metal)
     return BarSpec(
         name, stock, steel, metal, path, twists, holes, branches=branches,
         hand=_hand(told), coating=coating, where=told.where,
@@ -90,23 +95,15 @@ def _names(told: Told, metal: tuple[Metal, ...], path: tuple[PathLeg, ...]) -> t
     return tuple(dict.fromkeys(names))
 
 
-def _ask_turns(told: Told, stock: Section | None, metal: tuple[Metal, ...]) -> None:
-    """A bar that is not flat but has flat stretches: which way a bend without `turn` goes is said."""
-    goals = [g for m in metal for g in (m.start, m.end) if g is not None]
-    if (stock is not None and stock.shape is Shape.FLAT) or not any(g.section.shape is Shape.FLAT for g in goals):
-        return
-    for leg in told.list_of("path"):
-        if leg.which() in ("bend", "curl", "corner", "scroll") and not leg.has("turn") and not leg.has("way"):
-            says = "no `turn` is told: taken to the left, which for a flat stretch is the hard way"
-            leg.reading.say(note("turn-not-told", says, "write `turn: up` to bend a flat the easy way"), leg.where)
-
-
 def _twist(told: Told, known: tuple[str, ...]) -> Twist | None:
     turns, over, place = told.turns("turns"), told.length("over"), _twist_place(told)
     word = told.which()
     look_up(told, word, place, known)
     if over is None and word != "all of" and not told.has("over"):
         told.fault("missing", "`over` is not told: how long is the twist?", "add `over: 4`, or write `all of: NAME`")
+    if word == "all of" and told.has("over"):
+        told.fault("two-kinds", "`all of` is the whole of that entry: `over` cannot stand with it",
+                   "write `middle of:` in place of `all of:`", "over")  # fmt: skip
     if turns is None or place is None:
         return None
     signed = -turns if told.choice("hand", "right") == "left" else turns
@@ -145,6 +142,7 @@ def _hole(told: Told, known: tuple[str, ...]) -> Hole | None:
             told.fault("missing", "`at` is not told: where is the hole?", "add `at: middle of ...` or a length")
     look_up(told, "at", place, known)
     number, spacing = _several(told)
+    _check_slot(told, size)
     if size is None or place is None:
         return None
     by = told.choice("by", "drill")
@@ -154,6 +152,16 @@ def _hole(told: Told, known: tuple[str, ...]) -> Hole | None:
     )  # fmt: skip
 
 
+def _check_slot(told: Told, size: float | None) -> None:
+    long = told.length("long")
+    if size is not None and long is not None and long < size:
+        told.fault("slot-sizes", "`long` is less than `size`, which is the width of the slot", "swap them", "long")
+    if told.has("first") and not told.has("divide"):
+        told.fault(
+            "two-kinds", "`first` speaks of holes that are divided evenly", "add `divide:`, or take it out", "first"
+        )
+
+
 def _several(told: Told) -> tuple[int, float | None]:
     """How many holes, and their spacing (None: divided evenly)."""
     if told.has("divide"):
@@ -161,6 +169,8 @@ def _several(told: Told) -> tuple[int, float | None]:
             told.fault("two-kinds", "`divide` and `number` or `spacing` cannot both be told", "keep one", "divide")
         return told.count("divide"), None
     number, spacing = told.count("number"), told.length("spacing")
+    if told.has("spacing") and not told.has("number"):
+        told.fault("missing", "`number` is not told: how many stand at that spacing?", "add `number:`", "spacing")
     if number > 1 and not told.has("spacing"):
         told.fault(
             "missing", "`spacing` is not told: how far apart are they?", "add `spacing:`, or write `divide:`", "number"
@@ -239,6 +249,8 @@ def _branches(told: Told, steel: str, coating: str, known: tuple[str, ...]) -> t
     for name, t in _named_groups(told, "weld on"):
         place = place_at(t)
         look_up(t, "at", place, known)
-        own = t.text("steel", steel), t.text("coating", coating)
+        own = steel_of(t, steel), coating_of(t, True, coating)
+        for metal in sorted({steel, own[0]}):
+            ask_weld(t, "steel", metal)
         found.append(Branch(name, read_tracks(t, name, t.section("bar"), *own), place or Place()))
     return tuple(found)

@@ -3,12 +3,15 @@
 import re
 
 from bickern.book.forms import Takes
+from bickern.book.job.material import ask_weld
 from bickern.book.job.who import Who, how_many, look_up_name, split_name
 from bickern.book.told import Told
 from bickern.measure.finding import stop
 from bickern.measure.units.read import read_length
 from bickern.measure.units.words import INCH, Read, System
+from bickern.parts.bar.tracks import BarSpec
 from bickern.parts.joint.spec import JointKind, JointSpec
+from bickern.parts.sheet.spec import SheetSpec
 
 _ROUND = ("collar", "wrap")
 _COUNTED = (JointKind.RIVET, JointKind.PIN, JointKind.SCREW, JointKind.TENON)
@@ -23,6 +26,10 @@ def read_joint(told: Told, who: Who) -> JointSpec | None:
     ring = told.text("ring")
     if word == "ring":
         look_up_name(told, "ring", ring, who)
+        _check_ring(told, ring, through, who)
+    if word == "weld":
+        for steel in sorted({s.steel for n in through if (s := who.specs.get(split_name(n, who)[0])) is not None}):
+            ask_weld(told, "weld", steel)
     size = told.length(word) if word in ("rivet", "tenon", "pin") else _screw(told) if word == "screw" else None
     section = told.section(word) if word in _ROUND else None
     number = told.count("turns") if word == "wrap" else _number(told, JointKind(word), through, who)
@@ -43,6 +50,19 @@ def _through(told: Told, word: str, who: Who) -> tuple[str, ...]:
     if told.has(key) and len(words) < (2 if word in ("weld", *_ROUND) else 1):
         told.fault("joins-nothing", f"a {word} joins two things or more", f"write `{key}: [a.end, b.start]`", key)
     return tuple(" ".join(w.text.split()) for w in words)
+
+
+def _check_ring(told: Told, ring: str, through: tuple[str, ...], who: Who) -> None:
+    """What joins as a ring is one, and is not closed through itself."""
+    piece = split_name(ring, who)[0]
+    spec = who.specs.get(piece)
+    if isinstance(spec, SheetSpec) or (isinstance(spec, BarSpec) and not spec.closed):
+        says = f"`{piece}` is no ring: its ends do not meet"
+        told.fault("not-a-ring", says, "name a piece made as `ring:`, or a bar with `closed:`", "ring")
+    if ring in through:
+        told.fault(
+            "ring-through-itself", f"`{ring}` is to be closed through itself", "name what it goes through", "through"
+        )
 
 
 def _screw(told: Told) -> float | None:

@@ -26,6 +26,7 @@ class _Copies:
     whole: dict[str, Group] = field(default_factory=dict)
     tracks: dict[tuple[str, str], tuple[Value, ...]] = field(default_factory=dict)
     copied: int = 0
+    kind: str = "piece"
 
 
 def written_out(pieces: dict[str, Group], reading: Reading) -> dict[str, Group]:
@@ -49,11 +50,12 @@ def _whole(copies: _Copies, name: str, before: tuple[str, ...]) -> Group:
 
 def _base(copies: _Copies, name: str, other: Value, before: tuple[str, ...]) -> Group | None:
     if not isinstance(other, Word):
-        copies.reading.say(stop("one-value", "`like` takes the name of one piece", "write `like: poker`"), other.where)
+        says = f"`like` takes the name of one {copies.kind}"
+        copies.reading.say(stop("one-value", says, "write `like: NAME`"), other.where)
         return None
     said = " ".join(other.text.split())
     if said not in copies.pieces:
-        says = f"no piece is named `{said}`"
+        says = f"no {copies.kind} is named `{said}`"
         copies.reading.say(stop("unknown-piece", says, guess(said, tuple(copies.pieces))), other.where)
         return None
     if said == name or said in before or len(before) > LONGEST_CHAIN:
@@ -87,12 +89,19 @@ def _without(group: Group, word: str) -> Group:
 
 def _with_tracks(copies: _Copies, name: str, group: Group) -> Group:
     entries = tuple(
-        Entry(e.key, replace(e.value, items=_track(copies, name, e.key.text, ())))
-        if e.key.text in TRACKS and isinstance(e.value, Items)
+        Entry(e.key, replace(items, items=_track(copies, name, e.key.text, ())))
+        if e.key.text in TRACKS and (items := _as_items(e.value)) is not None
         else e
         for e in group.entries
     )
     return replace(group, entries=entries)
+
+
+def _as_items(value: Value) -> Items | None:
+    """A track as a list: one group alone is a list of one."""
+    if isinstance(value, Group):
+        return Items((value,), value.where, value.start, value.end, value.flow)
+    return value if isinstance(value, Items) else None
 
 
 def _track(copies: _Copies, name: str, track: str, before: tuple[str, ...]) -> tuple[Value, ...]:
@@ -156,7 +165,7 @@ def _with_limbs(copies: _Copies, group: Group) -> tuple[Group, int]:
 def _written_limbs(copies: _Copies, limbs: Group) -> tuple[Group, int]:
     """Limbs of one bar, each with what it is like among its brothers and with the tracks it takes over."""
     brothers = {" ".join(e.key.text.split()): e.value for e in limbs.entries if isinstance(e.value, Group)}
-    near = _Copies(brothers, copies.reading)
+    near = _Copies(brothers, copies.reading, kind="limb beside it")
     found, count = [], 0
     for entry in limbs.entries:
         value = entry.value
@@ -176,10 +185,10 @@ def _written_limbs(copies: _Copies, limbs: Group) -> tuple[Group, int]:
 def _limb_tracks(copies: _Copies, limb: Group) -> Group:
     entries = []
     for entry in limb.entries:
-        value = entry.value
-        if entry.key.text in TRACKS and isinstance(value, Items):
-            value = replace(value, items=_written_items(copies, value.items, ("", entry.key.text), ()))
-        entries.append(Entry(entry.key, value))
+        track = _as_items(entry.value) if entry.key.text in TRACKS else None
+        if track is not None:
+            track = replace(track, items=_written_items(copies, track.items, ("", entry.key.text), ()))
+        entries.append(Entry(entry.key, track or entry.value))
     return replace(limb, entries=tuple(entries))
 
 

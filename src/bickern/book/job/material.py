@@ -2,7 +2,7 @@
 
 from bickern.book.told import Told
 from bickern.iron.coating import coating_finding
-from bickern.iron.steel import find_steel
+from bickern.iron.steel import find_steel, fire_weld_finding
 from bickern.measure.finding import warn
 
 
@@ -31,3 +31,11 @@ def zinc_on(coating: str) -> bool:
     """Whether sheet so marked is sold by the galvanised gauge."""
     said = coating.lower()
     return any(w in said for w in ("galv", "zinc")) and "not" not in said and "ungalv" not in said
+
+
+def ask_weld(told: Told, word: str, steel: str) -> None:
+    """A finding where a metal is to be fire welded that does not take it, or only with care."""
+    found = find_steel(steel).value
+    finding = fire_weld_finding(found) if found is not None else None
+    if finding is not None:
+        told.reading.say(finding, told.at(word))

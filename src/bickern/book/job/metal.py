@@ -9,9 +9,9 @@ _ENDS = ("leaf", "spade", "spoon", "free")
 
 
 def metal_entry(told: Told) -> Metal | None:
-    """The stretch, or None where its length is not told."""
+    """The stretch, or None where its length is not told (a `like` that could not be written out has none)."""
     word = told.which()
-    if not word:
+    if not word or word == "like":
         return None
     length = told.amount(word)
     start, end = _sections(told)
@@ -44,7 +44,7 @@ def _check(told: Told, word: str, entry: Metal, length: Amount | None) -> None:
                    "write `over:` in place of `keep:`", "keep")  # fmt: skip
     if isinstance(length, float) and entry.shoulder > length:
         told.fault("shoulder-too-long", "the shoulder is longer than the stretch it begins", "", "shoulder")
-    if word == "over" and not (entry.start or entry.end or told.has("flush") or told.has("offset")):
+    if word == "over" and not any(told.has(w) for w in ("from", "to", "as", "flush", "offset")):
         says = "no section is told: it is left as it is"
         told.reading.say(note("section-not-told", says, "write `keep:`, or add `to:` or `as:`"), told.where)
 

@@ -1,6 +1,6 @@
 """One straight or bend of the path track from its words."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import pi
 
 from bickern.book.told import Told
@@ -20,21 +20,44 @@ from bickern.parts.bar.tracks import (
 
 LEFT = 0.0
 UP = pi / 2
+DOWN = 3 * pi / 2
 MOST_CURL = 20 * pi
 """[rad] Ten turns: more than that in one bend is a coil."""
 
 
+_BENDS = ("inside radius", "inside across", "turn", "way")
+_OWN = {
+    "straight": ("to corners",),
+    "bend": _BENDS,
+    "curl": _BENDS,
+    "corner": (*_BENDS, "forged"),
+    "eye": ("centred", "welded", "turn", "way"),
+    "scroll": ("turn", "way"),
+    "hoop": ("turn", "way"),
+}
+"""The words that each kind of leg has beside its name."""
+_INSTEAD: dict[tuple[str, str], str] = {
+    ("bend", "forged"): "write `corner:` in place of `bend:`",
+    ("scroll", ""): "write it inside `scroll: {...}`",
+    ("hoop", ""): "write it inside `hoop: {...}`",
+}
+_ALL_OWN = frozenset(w for words in _OWN.values() for w in words)
+
+
 @dataclass(frozen=True, slots=True)
 class Ways:
-    """Which way a bend turns [rad] with nothing said, the easy way and the hard way."""
+    """Which way a bend turns [rad] with nothing said, by the stock: the easy way and the hard way; sideways is left."""
 
     plain: float
     easy: float
     hard: float
+    aside: float = LEFT
 
 
 def default_turn(stock: Section | None) -> Ways:
-    """Flats bend over their thin way, all else to the left."""
+    """Flats bend over their thin way, half-rounds with their flat inside, all else to the left."""
+    if stock is not None and stock.shape is Shape.HALF_ROUND:
+        return Ways(DOWN, DOWN, LEFT)
     if stock is None or stock.shape not in (Shape.FLAT, Shape.OVAL):
         return Ways(LEFT, UP, LEFT)
     return Ways(UP, UP, LEFT) if stock.thick <= stock.width else Ways(LEFT, LEFT, UP)
@@ -45,16 +68,22 @@ def path_leg(told: Told, ways: Ways) -> PathLeg | None:
     word = told.which()
     way = Way(told.choice("way", "easy")) if told.has("way") else None
     turn = told.turn({None: ways.plain, Way.EASY: ways.easy, Way.HARD: ways.hard}[way])
+    aside = None if told.has("turn") or (told.has("way") and word in ("eye", "scroll")) else ways.aside
+    if word in _OWN:
+        _only_its_own(told, word)
     if word == "straight":
-        _no_turn(told)
         return StraightLeg(_or_open(told), told.name(), told.choice("to corners", ""), where=told.where)
     if word in ("bend", "curl", "corner"):
-        return _bend(told, word, turn, way)
+        return replace(_bend(told, word, turn, way), aside=aside)
     if word == "eye":
-        return EyeLeg(told.length("eye") or 0.0, turn, told.yes("centred", True), told.name(), where=told.where)
-    if word == "scroll":
-        return _scroll(told, turn)
-    return _hoop(told, turn, way) if word == "hoop" else None
+        return _eye(told, turn, aside)
+    found = _scroll(told, turn) if word == "scroll" else _hoop(told, turn, way) if word == "hoop" else None
+    return None if found is None else replace(found, aside=aside)
+
+
+def _eye(told: Told, turn: float, aside: float | None) -> EyeLeg:
+    across, centred = told.length("eye") or 0.0, told.yes("centred", True)
+    return EyeLeg(across, turn, centred, told.name(), told.where, aside, told.yes("welded"))
 
 
 def _or_open(told: Told) -> float | Blank:
@@ -62,10 +91,13 @@ def _or_open(told: Told) -> float | Blank:
     return Blank.OPEN if length is None else length
 
 
-def _no_turn(told: Told) -> None:
-    for word in ("turn", "way", "inside radius", "inside across", "forged"):
-        if told.has(word):
-            told.fault("two-kinds", f"a straight does not bend: `{word}` says nothing here", "take it out", word)
+def _only_its_own(told: Told, word: str) -> None:
+    """Words that say nothing about a leg of this kind."""
+    for extra in (w for w in told.group.words() if w in _ALL_OWN and w not in _OWN[word]):
+        try_this = _INSTEAD.get((word, extra)) or _INSTEAD.get((word, "")) or "take it out"
+        told.fault(
+            "two-kinds", f"`{extra}` says nothing about {'an' if word == 'eye' else 'a'} {word}", try_this, extra
+        )
 
 
 def _bend(told: Told, word: str, turn: float, way: Way | None) -> BendLeg:
@@ -77,8 +109,6 @@ def _bend(told: Told, word: str, turn: float, way: Way | None) -> BendLeg:
         )
     if angle is not None and angle > (pi * 0.999 if word == "corner" else MOST_CURL):
         told.fault("too-big", f"that is more than one {word} can turn", "", word)
-    if word != "corner" and told.has("forged"):
-        told.fault("unknown-word", "`forged` belongs to a corner", "write `corner:` in place of `bend:`", "forged")
     return BendLeg(angle or 0.0, radius or 0.0, turn, way, corner, told.name(), where=told.where)
 
 

@@ -102,16 +102,21 @@ def _leg(leg: PathLeg, system: System | None) -> Words:
     if isinstance(leg, EyeLeg):
         return {
             "eye": length_text(leg.inside_across, system), "centred": "" if leg.centred else "no",
-            "turn": turn_text(leg.turn), "name": leg.name,
+            "welded": "yes" if leg.welded else "", "turn": _turn(leg), "name": leg.name,
         }  # fmt: skip
     inner = _scroll(leg, system) if isinstance(leg, ScrollLeg) else _hoop(leg, system)
     way = str(leg.way) if isinstance(leg, HoopLeg) and leg.way else ""
     return {
         ("scroll" if isinstance(leg, ScrollLeg) else "hoop"): inner,
-        "turn": turn_text(leg.turn),
+        "turn": _turn(leg),
         "way": way,
         "name": leg.name,
     }
+
+
+def _turn(leg: BendLeg | EyeLeg | ScrollLeg | HoopLeg) -> str:
+    """Which way it turns, where that was told."""
+    return turn_text(leg.turn) if leg.aside is None else ""
 
 
 def _bend(leg: BendLeg, system: System | None) -> Words:
@@ -119,7 +124,7 @@ def _bend(leg: BendLeg, system: System | None) -> Words:
         ("corner" if leg.corner else "bend"): angle_text(leg.angle),
         "inside radius": length_text(leg.inside_radius, system) if leg.inside_radius else "",
         "forged": "upset" if leg.corner is Corner.UPSET else "",
-        "turn": turn_text(leg.turn), "way": str(leg.way) if leg.way else "", "name": leg.name,
+        "turn": _turn(leg), "way": str(leg.way) if leg.way else "", "name": leg.name,
     }  # fmt: skip
 
 
@@ -158,7 +163,7 @@ def _hole(hole: Hole, system: System | None) -> Words:
     return {
         "size": length_text(hole.size, system), "long": "" if hole.long is None else length_text(hole.long, system),
         "by": str(hole.by), "at": place_text(hole.at, system), "face": str(hole.face), **several,
-        "first": first_text(hole.first), "name": hole.name,
+        "first": first_text(hole.first) if "divide" in several else "", "name": hole.name,
     }  # fmt: skip
 
 

@@ -17,6 +17,7 @@ from bickern.book.text import Group, Word, read_page
 from bickern.book.told import Reading, Told, guess, named, tell
 from bickern.measure.finding import Finding, stop
 from bickern.measure.units.words import GaugeSystem, System
+from bickern.parts.joint.spec import JointSpec
 
 if TYPE_CHECKING:
     from bickern.making.shop import Shop
@@ -67,13 +68,25 @@ def _job(told: Told, file: str) -> Job | None:
         return None
     specs = {name: s for name, group in groups.items() if (s := _piece(told.reading, name, group)) is not None}
     who = who_is_there(groups, specs)
-    joints = tuple(j for t in told.list_of("joins") if (j := read_joint(t, who)) is not None)
+    joints = tuple(j for t in told.list_of("joins") if (j := _joint(t, who)) is not None)
     units, _ = told.choice("units", ""), told.choice("gauge", "")
     return Job(
         told.text("job"), System(units) if units else None, tuple(specs.values()), joints, _hang(told, who),
         told.count("make"), told.texts("use"), told.text("finish"), told.text("what for"), told.text("skill"),
         told.text("author"), told.text("date"), told.texts("notes"), told.text("shop"), file,
     )  # fmt: skip
+
+
+_STILL_A_JOINT = ("counts-differ", "not-so-many")
+"""Faults of a joint that leave it a joint: only the numbers do not agree."""
+
+
+def _joint(told: Told, who: Who) -> JointSpec | None:
+    """One joint, or None where a fault in it leaves nothing to reckon."""
+    before = len(told.reading.findings)
+    joint = read_joint(told, who)
+    faults = [f for f in told.reading.findings[before:] if f.stops and f.name not in _STILL_A_JOINT]
+    return None if faults else joint
 
 
 def _pieces(told: Told) -> dict[str, Group] | None:

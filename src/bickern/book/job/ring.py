@@ -1,6 +1,7 @@
 """Rings, links and chain from their words."""
 
 from bickern.book.forms import NO, YES, Takes
+from bickern.book.job.material import ask_weld
 from bickern.book.told import BARE_SIZES, Told
 from bickern.iron.section import Section
 from bickern.measure.finding import stop
@@ -14,6 +15,8 @@ def read_ring(told: Told, name: str, steel: str, coating: str) -> RingSpec:
     """Rings of one kind; a size that does not say inside, mean or outside is a finding."""
     _one_size(told)
     radius = told.length("inside radius")
+    if told.choice("closed", "") == "welded":
+        ask_weld(told, "closed", steel)
     wound, mandrel = _wound(told)
     return RingSpec(
         name, told.section("ring") or Section(Shape.ROUND, 0.0, 0.0), steel,

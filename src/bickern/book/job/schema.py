@@ -19,6 +19,7 @@ _PLAIN: dict[Takes, Schema] = {
     Takes.YES: {"type": ["string", "boolean"], "enum": ["yes", "no", "true", "false", "on", "off", True, False]},
     Takes.COUNT: {"type": ["integer", "string"], "minimum": 1},
     Takes.PAIR: _PAIR,
+    Takes.SHIFT: {"anyOf": [_ONE, _PAIR]},
     Takes.PAIRS: {"type": "array", "items": _PAIR, "minItems": 3},
     Takes.SHARES: {"type": "array", "items": _PAIR, "minItems": 2},
     Takes.LINKS: {"anyOf": [{"type": "string"}, {"type": "array", "items": {"type": "string"}, "minItems": 1}]},
@@ -67,7 +68,8 @@ def _form(form: Form) -> Schema:
     }
     needed = [k.word for k in form.keys if k.needed and not (form in PIECES and k.word != form.name)]
     if needed and "like" not in form.one_of:
-        said["required"] = needed
+        like = form not in PIECES and form.key("like") is not None
+        said |= {"anyOf": [{"required": needed}, {"required": ["like"]}]} if like else {"required": needed}
     if form.one_of:
         said["oneOf"] = [{"required": [w]} for w in form.one_of]
     return said

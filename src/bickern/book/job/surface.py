@@ -42,7 +42,7 @@ def read_surface(told: Told) -> tuple[Surface | None, str]:
 
 def _cone(told: Told) -> Surface | None:
     base, top, height = told.length("base"), told.any_length("top") or 0.0, told.length("height")
-    offset = told.pair("offset")
+    offset = told.shift("offset")
     if top < 0:
         told.fault("negative-size", "a top cannot be smaller than a point", "write `top: 0`, or leave it out", "top")
     return None if base is None or height is None else Cone(base, top, height, offset)
@@ -58,7 +58,7 @@ def _cylinder(told: Told) -> Surface | None:
 def _pyramid(told: Told) -> Surface | None:
     sides = told.count("sides", 4)
     base, top, height = told.sizes("base"), told.sizes("top") or (0.0,), told.length("height")
-    offset = told.pair("offset")
+    offset = told.shift("offset")
     if sides < 3:
         told.fault("too-few-sides", "a pyramid has three sides or more", "write `cone:` for a round one", "sides")
     if base is not None and len(base) + len(top) > 2 and sides != 4:
@@ -74,7 +74,7 @@ def _pyramid(told: Told) -> Surface | None:
 
 def _transition(told: Told) -> Surface | None:
     low, high, height = told.group_of("from"), told.group_of("to"), told.length("height")
-    x, y = told.pair("offset")
+    x, y = told.shift("offset")
     if low is None or high is None or height is None:
         return None
     below, above = _rim(low, (0.0, 0.0, 0.0)), _rim(high, (x, y, height))

@@ -120,6 +120,7 @@ PATH = Form("path", "One straight or bend of the bar.", (
     Key("inside across", T.LENGTH, "twice the inside radius"),
     Key("forged", T.CHOICE, "corners: forged up sharp, or upset first", ("square", "upset")),
     Key("centred", T.YES, "eyes: on the bar's line (as usual) or to one side"),
+    Key("welded", T.YES, "eyes: the end is welded to the bar, which wants the shop's allowance more"),
     _TURN, _WAY, *_TRACK,
 ), ("straight", "bend", "curl", "eye", "corner", "scroll", "hoop", "like"))  # fmt: skip
 SCROLL = Form("scroll", "A scroll.", (
@@ -205,7 +206,7 @@ SURFACE = Form("surface", "The shape of a sheet piece.", (
 ), ("cone", "cylinder", "pyramid", "transition", "pan", "bowl", "outline"))  # fmt: skip
 _SIZES = Key("sizes", T.CHOICE, "of which surface the sizes are told", ("inside", "outside", "mean"))
 _HEIGHT = Key("height", T.LENGTH, "height", needed=True)
-_OFFSET = Key("offset", T.PAIR, "the top's middle off the base's middle")
+_OFFSET = Key("offset", T.SHIFT, "the top's middle off the base's middle")
 CONE = Form("cone", "A cone or frustum.", (
     Key("base", T.LENGTH, "diameter of the base", needed=True),
     Key("top", T.ANY_LENGTH, "diameter of the top; 0 or left out: a point"),

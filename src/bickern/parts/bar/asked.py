@@ -30,9 +30,7 @@ def asked_findings(spec: BarSpec, stock: Section | None) -> tuple[Finding, ...]:
     """Every fault in what is asked of this bar."""
     found: list[Finding] = []
     if stock is None:
-        found.append(
-            stop("no-stock", "no bar is named to make this from", "give `bar`, or a rack to choose from", spec.where)
-        )
+        pass  # what is wanted can only be said once all else is sound: see `anystock`
     elif stock.width <= 0.0 or stock.thick <= 0.0:
         found.append(stop("size-not-positive", "the bar to start from has no thickness", "", spec.where))
     else:
@@ -41,14 +39,20 @@ def asked_findings(spec: BarSpec, stock: Section | None) -> tuple[Finding, ...]:
         found.append(
             stop("no-metal", "this bar has no metal track", "say which sections it has, and how long", spec.where)
         )
+    split = any(b.at is None for b in spec.branches)
     for i, entry in enumerate(spec.metal):
-        found += _metal(entry, i)
+        found += _metal(entry, i, i == 0 or (i == len(spec.metal) - 1 and not split))
     for i, leg in enumerate(spec.path):
         found += _leg(leg, i, len(spec.path)) + _corners(spec, i)
     return tuple(found + _blanks(spec) + _marks(spec) + _whole(spec))
 
 
-def _metal(entry: Metal, index: int) -> list[Finding]:
+def _spread_inside(outline: EndOutline, who: str, where: Where) -> Finding:
+    says = f"{who} is a {outline.shape} end, but metal goes on at both its ends"
+    return stop("end-not-at-end", says, "put it first or last, or write its sections with `from` and `to`", where)
+
+
+def _metal(entry: Metal, index: int, at_end: bool) -> list[Finding]:
     who = called(entry.name, f"metal entry {index + 1}")
     found = _positive(entry.length, f"the length of {who}", entry.where)
     for goal in (entry.start, entry.end):
@@ -57,6 +61,7 @@ def _metal(entry: Metal, index: int) -> list[Finding]:
         found.append(stop("too-much-open", f"both ends of {who} are left open", "give one of them", entry.where))
     if entry.outline:
         found += _outline(entry.outline, who, entry.where)
+        found += [] if at_end else [_spread_inside(entry.outline, who, entry.where)]
     return found + _shoulder(entry, index, who)
 
 

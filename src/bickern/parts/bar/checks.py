@@ -2,6 +2,8 @@
 
 from collections.abc import Iterable
 from itertools import groupby, pairwise
+from math import pi
+from typing import TypeGuard
 
 from bickern.iron.section import Section, area
 from bickern.measure.finding import Finding, Where, note, stop, warn
@@ -9,16 +11,19 @@ from bickern.measure.units.words import INCH, Shape
 from bickern.parts.bar.length import Span, path_length, thick_at
 from bickern.parts.bar.marks import both_ways
 from bickern.parts.bar.resolve import same_section
-from bickern.parts.bar.result import Mark, MarkKind, MetalRun
+from bickern.parts.bar.result import HoleCheck, Mark, MarkKind, MetalRun
 from bickern.parts.bar.rules import A_LITTLE, UPSET_AT_ONCE
 from bickern.parts.bar.says import bar, both, called, leg_words, thicker
+from bickern.parts.bar.scrolls import scroll_findings
 from bickern.parts.bar.solve import Answer, Open, Problem, Trial
-from bickern.parts.bar.tracks import BarSpec, BendLeg, Corner, EyeLeg, HoopLeg, StraightLeg, Way
+from bickern.parts.bar.tracks import BarSpec, BendLeg, Blank, Corner, EyeLeg, HoopLeg, PathLeg, StraightLeg, Way
 
 ALIKE = INCH / 64
 """Metal and path must come to one length within this [m]."""
 TIGHT_STRAIN, HARD_STRAIN = 0.5, 0.25
 """Outer-fibre stretch worth a warning: any bend; a flat bent the hard way (from memory: it buckles inside)."""
+SLIGHT_STRAIN = 0.05
+"""Outer-fibre stretch below which a hole in a bend is left as it is (judgement)."""
 CLOSE_MARKS = 0.0015
 """Punch marks nearer than this [m] are hit as one."""
 _EPS = 1e-9
@@ -123,7 +128,23 @@ def _tracks_differ(spec: BarSpec, trial: Trial) -> list[Finding]:
         return []
     longer = "path" if path > metal else "metal"
     says = f"the path is {both(path)} long, the metal {both(metal)}: the {longer} is {both(abs(path - metal))} longer"
-    return [stop("tracks-differ", says, "change a length, or let one entry of one track be `rest`", spec.where)]
+    return [stop("tracks-differ", says, _to_agree(spec, path - metal), spec.where)]
+
+
+def _to_agree(spec: BarSpec, over: float) -> str:
+    """What to change so that both tracks come to one length: the longest straight, or the longest stretch of metal."""
+    straights = [(s.length, f"path entry {i + 1}") for i, s in enumerate(spec.path) if _is_told(s)]
+    metal = [(m.length, f"metal entry {i + 1}") for i, m in enumerate(spec.metal) if isinstance(m.length, float)]
+    fixes = []
+    for lengths, step in ((straights, -over), (metal, over)):
+        length, name = max(((x, n) for x, n in lengths if isinstance(x, float)), default=(0.0, ""))
+        if length + step > ALIKE:
+            fixes.append(f"make {name} {both(length + step)} long (it is {both(length)})")
+    return ", or ".join([*fixes, "write `rest` for one length of one track"])
+
+
+def _is_told(leg: PathLeg) -> TypeGuard[StraightLeg]:
+    return isinstance(leg, StraightLeg) and not isinstance(leg.length, Blank)
 
 
 def bend_findings(spans: tuple[Span, ...], runs: tuple[MetalRun, ...]) -> list[Finding]:
@@ -131,7 +152,7 @@ def bend_findings(spans: tuple[Span, ...], runs: tuple[MetalRun, ...]) -> list[F
     found: list[Finding] = []
     for span in spans:
         if span.is_bend:
-            found += _way(span, runs) + _tight(span, runs)
+            found += _way(span, runs) + _tight(span, runs) + scroll_findings(span, runs)
     return found
 
 
@@ -149,9 +170,17 @@ def _way(span: Span, runs: tuple[MetalRun, ...]) -> list[Finding]:
 
 def _tight(span: Span, runs: tuple[MetalRun, ...]) -> list[Finding]:
     leg, who = span.leg, leg_words(span.leg)
+    if isinstance(leg, BendLeg) and leg.angle > 2 * pi + _EPS:
+        says = f"{who} turns more than once round at one radius: it is shown as if it lay on itself"
+        return [note("lies-on-itself", says, "it goes sideways as a coil; for a flat one write a scroll", leg.where)]
     if span.inside_radius < 0.0:
         return [
-            stop("inside-smaller-than-bar", f"{who} has no room inside: the bar is {both(span.thick)}", "", leg.where)
+            stop(
+                "inside-smaller-than-bar",
+                f"{who} has no room inside: the bar is {both(span.thick)}",
+                "make it bigger, or take thinner bar",
+                leg.where,
+            )
         ]
     if isinstance(leg, EyeLeg | HoopLeg) and 2 * span.inside_radius < span.thick - _EPS:
         says = f"{who} is {both(2 * span.inside_radius)} inside, smaller than the bar, {both(span.thick)}"
@@ -168,17 +197,62 @@ def _tight(span: Span, runs: tuple[MetalRun, ...]) -> list[Finding]:
 
 
 def empty_findings(runs: tuple[MetalRun, ...], spec: BarSpec) -> list[Finding]:
-    """Stretches with no metal at all: what comes after a point carried on as if there were bar left."""
+    """Stretches with no metal at all, and points inside the bar, where it would fall in two."""
     found = []
     for run in runs:
         if run.end - run.start > _EPS and run.volume <= 0.0:
             says = f"{called(run.name, 'an entry')} is {both(run.end - run.start)} of nothing: the bar has run out"
-            found.append(stop("no-metal-there", says, "say which section it starts with", _where(spec, run.name)))
+            found.append(stop("no-metal-there", says, "say which section it starts with", _where(spec, runs, run)))
+    joints = [(one, two) for one, two in pairwise(runs) if one.volume > 0.0 and two.volume > 0.0]
+    found += [_in_two(one, _where(spec, runs, one)) for one, two in joints if _is_point(one.b) or _is_point(two.a)]
+    if _is_point(runs[-1].b) and any(b.at is None for b in spec.branches):
+        says = "the bar comes to a point where it is to be split"
+        found.append(stop("point-inside", says, "end it in a section that can be split", _where(spec, runs, runs[-1])))
     return found
 
 
-def _where(spec: BarSpec, name: str) -> Where:
-    return next((m.where for m in spec.metal if name and m.name == name), spec.where)
+def _is_point(section: Section) -> bool:
+    return section.shape is Shape.POINT
+
+
+def _in_two(one: MetalRun, where: Where) -> Finding:
+    says = f"the bar comes to a point {both(one.end)} from the datum end and goes on behind it: it would fall in two"
+    cure = "a point at the datum end is written `from: point, to: ...`"
+    return stop("point-inside", says, cure, where)
+
+
+def tube_findings(runs: tuple[MetalRun, ...], stock: Section, spec: BarSpec) -> list[Finding]:
+    """Tube forged shut: the air in it cannot get out, and its walls do not become one piece by themselves."""
+    tubes = (Shape.TUBE, Shape.SQUARE_TUBE)
+    shut = next((r for r in runs if stock.shape in tubes and not {r.a.shape, r.b.shape} <= set(tubes)), None)
+    if shut is None:
+        return []
+    says = f"{bar(stock)} is forged shut at {called(shut.name, 'an end')}: closed at both ends it can burst in the fire"
+    cure = "leave an end or a hole open; the length takes the walls as closed up solid"
+    return [warn("tube-forged-shut", says, cure, _where(spec, runs, shut))]
+
+
+def hole_bend_findings(holes: Iterable[HoleCheck], spans: tuple[Span, ...]) -> list[Finding]:
+    """Holes that lie in a bend: they pull oval, and the bar kinks there."""
+    found = []
+    for check in holes:
+        half = (check.hole.long or check.hole.size) / 2
+        for span in spans:
+            inside = check.at + half > span.start + 1e-6 and check.at - half < span.end - 1e-6
+            if inside and isinstance(span.leg, BendLeg | EyeLeg) and span.strain > SLIGHT_STRAIN:
+                who = called(check.hole.name, "a hole")
+                says = f"{who} at {both(check.at)} lies in {leg_words(span.leg)}: it pulls oval"
+                found.append(warn("hole-in-bend", says, "move it, or make it after bending", check.hole.where))
+    return found
+
+
+def _where(spec: BarSpec, runs: tuple[MetalRun, ...], run: MetalRun) -> Where:
+    """The entry that a run comes from: each makes one run, and one more before it for a shoulder."""
+    entries = []
+    for i, entry in enumerate(spec.metal):
+        ramp = i > 0 and entry.shoulder > 0.0 and entry.start is not None and entry.outline is None
+        entries += [entry.where] * (2 if ramp else 1)
+    return dict(zip(runs, entries, strict=False)).get(run, spec.where)
 
 
 def upset_findings(runs: tuple[MetalRun, ...], stock: Section, spec: BarSpec) -> list[Finding]:
@@ -190,14 +264,27 @@ def upset_findings(runs: tuple[MetalRun, ...], stock: Section, spec: BarSpec) ->
         if bigger:
             most = max((s for r in part for s in (r.a, r.b)), key=area)
             free = sum(r.volume for r in part) / have / min(stock.width, stock.thick)
-            found.append(_upset(part, most, stock, free, spec))
-    return found
+            found.append(_upset(part, most, stock, free, _where(spec, runs, part[0])))
+    return found + [_gathered(r, stock, _where(spec, runs, r)) for r in runs if r.outline and _mean(r) > have * 1.001]
 
 
-def _upset(part: list[MetalRun], most: Section, stock: Section, free: float, spec: BarSpec) -> Finding:
+def _mean(run: MetalRun) -> float:
+    return run.volume / (run.end - run.start) if run.end - run.start > _EPS else 0.0
+
+
+def _gathered(run: MetalRun, stock: Section, where: Where) -> Finding:
+    """An outlined end that holds more metal than the bar has over its length."""
+    taken = run.volume / area(stock)
+    says = (
+        f"{called(run.name, 'the end')} is {both(run.end - run.start)} long and takes {both(taken)} of {bar(stock)}: "
+        "the bar is to be gathered there first"
+    )
+    return warn("wants-upset", says, "upset it, make the end longer or thinner, or start from a bigger bar", where)
+
+
+def _upset(part: list[MetalRun], most: Section, stock: Section, free: float, where: Where) -> Finding:
     name = next((r.name for r in part if r.name), "")
     what = f"{bar(most)} ({name})" if name else bar(most)
-    where = _where(spec, name)
     more = area(most) / area(stock) - 1
     if more <= A_LITTLE:
         says = f"{bar(stock)} is {more:.0%} short of the section of {what}"
@@ -236,11 +323,11 @@ def mark_findings(marks: Iterable[Mark], spec: BarSpec) -> list[Finding]:
 
 
 def split_findings(spec: BarSpec, children: Iterable[tuple[str, Section]], last: Section, count: int) -> list[Finding]:
-    """Children that want more than their share of the section that is split."""
-    found = []
-    share = area(last) / max(1, count)
-    for name, first in children:
-        if area(first) > share * (1 + 1e-6):
-            says = f"{called(name, 'a split end')} starts with {bar(first)}, more than its share of {bar(last)}"
-            found.append(warn("split-too-thick", says, "split a thicker end, or upset the child", spec.where))
-    return found
+    """Limbs that together want more than the section that is split (one may be thicker than its brother)."""
+    firsts = list(children)
+    wanted, have = sum(area(first) for _, first in firsts), area(last)
+    if not firsts or len(firsts) < count or wanted <= have * (1 + 1e-6) or have <= 0.0:
+        return []
+    said = ", ".join(f"{called(name, 'a limb')} with {bar(first)}" for name, first in firsts)
+    says = f"the limbs begin with more than the {bar(last)} that is split ({said}): {wanted / have - 1:.0%} too much"
+    return [warn("split-too-thick", says, "split a thicker end, begin the limbs thinner, or upset them", spec.where)]

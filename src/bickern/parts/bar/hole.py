@@ -11,7 +11,7 @@ from bickern.parts.bar.places import Map, no_such_name, spot
 from bickern.parts.bar.result import HoleCheck, MetalRun
 from bickern.parts.bar.rules import SLUG_SHARE, WALL_SHARE, slit_length
 from bickern.parts.bar.says import both, called
-from bickern.parts.bar.tracks import Face, Hole, HoleBy
+from bickern.parts.bar.tracks import BarSpec, Face, Hole, HoleBy
 
 _TOUCH = 1e-6
 _SIDES = (Face.LEFT, Face.RIGHT)
@@ -74,17 +74,49 @@ def across_and_through(hole: Hole, at: float, runs: tuple[MetalRun, ...]) -> tup
     return (thick, wide) if hole.face in _SIDES else (wide, thick)
 
 
-def hole_findings(checks: tuple[HoleCheck, ...], runs: tuple[MetalRun, ...], length: float) -> list[Finding]:
-    """Holes off the bar, as wide as the bar, with thin walls, or into each other."""
+def hole_findings(checks: tuple[HoleCheck, ...], runs: tuple[MetalRun, ...], spec: BarSpec) -> list[Finding]:
+    """Holes off the bar, on its joint, as wide as the bar, with thin walls, or into each other."""
     found: list[Finding] = []
+    length = runs[-1].end
     for check in checks:
         hole = check.hole
         half = _along(hole) / 2
-        if check.at - half < -_TOUCH or check.at + half > length + _TOUCH:
+        on_joint = min(abs(check.at), abs(length - check.at)) < half - _TOUCH
+        if spec.closed and on_joint:
+            found.append(_on_joint(check, spec.welded))
+        elif check.at - half < -_TOUCH or check.at + half > length + _TOUCH:
             found.append(_off(check, length))
         else:
             found += _walls(check, across_and_through(hole, check.at, runs)[0], length)
+            found += _slit_end(check, length) if not spec.closed else []
     return found + _overlaps(checks)
+
+
+def _on_joint(check: HoleCheck, welded: bool) -> Finding:
+    says = f"{called(check.hole.name, 'a hole')} falls on the joint, where the two ends meet"
+    cure = "write `first: half a space from the joint`, or move it"
+    if welded:
+        return warn("hole-on-the-joint", says, f"{cure}; else make it once the weld is dressed", check.hole.where)
+    return stop("hole-on-the-joint", f"{says} but are not welded", cure, check.hole.where)
+
+
+def _slit_end(check: HoleCheck, length: float) -> list[Finding]:
+    """A slit is longer than the hole it drifts out to, and must not run out of the bar's end."""
+    if check.slit is None:
+        return []
+    room = min(check.at, length - check.at) - check.slit / 2
+    says = f"the slit for {called(check.hole.name, 'a hole')} is {both(check.slit)} long"
+    if room < -_TOUCH:
+        says += f" and runs {both(-room)} out of the end of the bar"
+        return [stop("slit-off-the-bar", says, "move it in from the end, or make the hole smaller", check.hole.where)]
+    if room < check.wall / 2 - _TOUCH:
+        says += f" and stops {both(room)} from the end of the bar: it may burst there"
+        return [
+            warn(
+                "slit-near-end", says, "move it in from the end, or leave the end long and cut it off", check.hole.where
+            )
+        ]
+    return []
 
 
 def _along(hole: Hole) -> float:

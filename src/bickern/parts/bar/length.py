@@ -148,7 +148,22 @@ def _lay_leg(
         if abs(there - thick) < 1e-13:
             break
         thick, made = there, make(there)
-    return Span(leg, at, at + made.length, made.line, thick, made.inside_radius)
+    long = made.length + _off_middle(leg, at, runs, rules) * thick
+    return Span(leg, at, at + long, made.line, thick, made.inside_radius)
+
+
+def _off_middle(leg: Bent, at: float, runs: tuple[MetalRun, ...], rules: BarRules) -> float:
+    """What a half-round takes more than its middle height would, in thicknesses: its metal lies nearer its flat face.
+
+    The flat is down, and the centroid of a half circle 4/(3 pi) of its height up (exact); scrolls and corners go by
+    the middle.
+    """
+    if isinstance(leg, ScrollLeg) or (isinstance(leg, BendLeg) and (leg.corner or rules.bend is not BendRule.CENTRE)):
+        return 0.0
+    if box_at(runs, at)[0].shape is not Shape.HALF_ROUND:
+        return 0.0
+    angle = leg.angle if isinstance(leg, BendLeg) else 2 * pi
+    return angle * sin(leg.turn - box_at(runs, at)[3]) * (0.5 - 4 / (3 * pi))
 
 
 def _thick_in(leg: Bent, runs: tuple[MetalRun, ...], at: float, length: float) -> float:
@@ -212,13 +227,18 @@ def _scroll(leg: ScrollLeg, thick: float, trial: float | None) -> Made:
     length = trial if trial is not None else None if isinstance(leg.length, Blank) else leg.length
     spiral = solve_scroll(leg, thick, length)
     if spiral is None:
-        raise ScrollImpossibleError(leg.name)
+        raise ScrollImpossibleError(leg)
     inner = min(spiral.start_radius, spiral.end_radius) - thick / 2
     return Made(leg_length(spiral), (spiral,), inner)
 
 
 class ScrollImpossibleError(ValueError):
     """No spiral has the sizes asked for; turned into a finding where the bar is reckoned."""
+
+    def __init__(self, leg: ScrollLeg) -> None:
+        """The scroll that cannot be."""
+        super().__init__(leg.name)
+        self.leg = leg
 
 
 def solve_scroll(leg: ScrollLeg, thick: float, length: float | None) -> Spiral | None:

@@ -38,4 +38,6 @@ def _metal(entry: Metal) -> Metal:
 
 
 def _leg(leg: PathLeg) -> PathLeg:
-    return leg if isinstance(leg, StraightLeg) else replace(leg, turn=pi - leg.turn)
+    if isinstance(leg, StraightLeg):
+        return leg
+    return replace(leg, turn=pi - leg.turn, aside=None if leg.aside is None else pi - leg.aside)

@@ -9,31 +9,38 @@ from bickern.measure.finding import Finding, stop, stopping
 from bickern.measure.spread import Spread
 from bickern.measure.units.words import Read, Shape
 from bickern.parts.bar.allowances import BarRules, BendRule
+from bickern.parts.bar.anystock import no_stock
 from bickern.parts.bar.asked import asked_findings
 from bickern.parts.bar.checks import (
     answer_findings,
     bend_findings,
     closed_findings,
     empty_findings,
+    hole_bend_findings,
     mark_findings,
     split_findings,
+    tube_findings,
     upset_findings,
 )
 from bickern.parts.bar.hole import hole_findings, place_holes
 from bickern.parts.bar.length import ScrollImpossibleError, other_bend_length
 from bickern.parts.bar.line import Line, centre_of_mass, line_of
 from bickern.parts.bar.marks import COLD, bend_spans, drawn_place, marks_on_drawn, marks_on_stock
-from bickern.parts.bar.mirror import right_handed
-from bickern.parts.bar.places import map_of, no_such_name, spot
+from bickern.parts.bar.mirror import mirrored, right_handed
+from bickern.parts.bar.places import Map, map_of, no_such_name, spot
 from bickern.parts.bar.resolve import Stretch, lay_metal
 from bickern.parts.bar.result import BarResult, HoleCheck, Mark, MarkKind, Solved, TwistCheck
 from bickern.parts.bar.rules import TIGHT
-from bickern.parts.bar.sizes import sizes_of
+from bickern.parts.bar.says import both, called, leg_words
+from bickern.parts.bar.sizes import Grown, sizes_of
 from bickern.parts.bar.solve import Answer, Problem, Trial, solve, unknowns_of
 from bickern.parts.bar.tracks import BarSpec, BendLeg, Branch, Corner, SectionGoal
+from bickern.parts.bar.turns import easy_turns, turn_findings
 from bickern.parts.bar.twist import place_twists, shortening, twist_findings
 from bickern.parts.bar.volume import bare_volume, stock_positions, stock_spread
 
+TOUCH = 1e-6
+"""Metres within which a place still counts as on the bar."""
 DEPTH = 4
 """Splits within splits, and no deeper."""
 
@@ -48,27 +55,48 @@ def reckon_bar(spec: BarSpec, rules: BarRules, density: float, *, stock: Section
 
 def _reckon(spec: BarSpec, rules: BarRules, density: float, stock: Section | None, depth: int) -> Read[BarResult]:
     faults = asked_findings(spec, stock)
-    if stopping(faults) or stock is None:
+    if stopping(faults):
         return Read(None, faults)
+    if stock is None:
+        return Read(None, (*faults, no_stock(spec, rules)))
     hand = right_handed(spec)
     split, split_faults = _split_children(hand, rules, density, stock, depth)
     problem = Problem(hand, stock, rules, tuple(split))
     try:
-        answer = solve(problem)
-        found = [*faults, *split_faults, *answer.findings]
+        problem, answer, turned = _solved(problem)
+        found = [*faults, *split_faults, *turned, *answer.findings]
         if answer.findings:
             return Read(None, tuple(found))
         trial = problem.lay(answer.values)
         found += answer_findings(problem, answer, trial)
     except ScrollImpossibleError as missing:
-        says = f'no scroll has the sizes asked for "{missing}"' if str(missing) else "no scroll has the sizes asked for"
-        return Read(None, (*faults, stop("scroll-impossible", says, "more length or fewer turns", spec.where)))
+        says = f"{leg_words(missing.leg)} cannot be: no scroll has these sizes together"
+        return Read(None, (*faults, stop("scroll-impossible", says, "more length or fewer turns", missing.leg.where)))
     if _cannot_be_laid(found):
         return Read(None, tuple(found))
     welded, weld_faults = _welded_children(hand, rules, density, stock, depth)
     result = _result(problem, answer, trial, density, [*found, *weld_faults], welded)
-    result = replace(result, spec=spec)
+    result = replace(result, spec=_as_asked(spec, problem.spec))
     return Read(result, result.findings)
+
+
+def _as_asked(spec: BarSpec, reckoned: BarSpec) -> BarSpec:
+    """The bar by the hand it was told for, with the turns that were found for bends that did not say theirs."""
+    same = spec.hand == reckoned.hand
+    return replace(spec, path=reckoned.path if same else mirrored(reckoned).path)
+
+
+def _solved(problem: Problem) -> tuple[Problem, Answer, list[Finding]]:
+    """What is open, solved; once more where a bend that did not say its turn lies in metal that bends otherwise."""
+    answer = solve(problem)
+    if answer.findings:
+        return problem, answer, []
+    trial = problem.lay(answer.values)
+    spec = easy_turns(problem.spec, trial.spans, trial.laid.runs)
+    if spec is problem.spec:
+        return problem, answer, []
+    again = replace(problem, spec=spec)
+    return again, solve(again), turn_findings(problem.spec, spec)
 
 
 _UNLAID = (
@@ -100,13 +128,14 @@ def _result(
     names = names.with_names(Stretch(t.twist.name, t.start, t.end) for t in twists)
     holes, hole_faults = place_holes(spec.holes, names, runs, spec.closed, rules)
     line = line_of(trial.spans, twists)
-    sizes = sizes_of(line, runs)
+    sizes = sizes_of(line, runs, _grown(problem, welded, line, names))
     branches, branch_faults = _branch_weights(problem, welded, line, trial)
     spread = stock_spread(runs, problem.stock_area, trial.extras)
     on_stock = _stock_marks(problem, trial, spread, holes)
     on_drawn = _drawn_marks(problem, trial, twists, holes)
     found += [*twist_faults, *hole_faults, *branch_faults]
-    found += twist_findings(twists, runs, trial.spans, holes) + hole_findings(holes, runs, trial.laid.length)
+    found += twist_findings(twists, runs, trial.spans, holes) + hole_findings(holes, runs, spec)
+    found += hole_bend_findings(holes, trial.spans) + tube_findings(runs, stock, spec)
     found += bend_findings(trial.spans, runs) + upset_findings(runs, stock, spec)
     found += empty_findings(runs, spec)
     found += closed_findings(spec, runs, 0.0 if _round(spec) else sizes.end_to_end)
@@ -139,6 +168,13 @@ def _result(
     )
 
 
+def _grown(problem: Problem, welded: list[tuple[Branch, BarResult]], line: Line, names: Map) -> list[Grown]:
+    """Every limb and branch with the frame that it starts in; a branch whose place is not there is left out."""
+    split = [(line.end, child) for child in problem.children]
+    at = [(spot(b.at, names), child) for b, child in welded if b.at is not None]
+    return [*split, *((line.frame(s), child) for s, child in at if s is not None)]
+
+
 def _round(spec: BarSpec) -> bool:
     return len(spec.path) == 1
 
@@ -167,12 +203,13 @@ def _also(problem: Problem, trial: Trial) -> tuple[tuple[str, float, str], ...]:
 
 def _stock_marks(problem: Problem, trial: Trial, spread: Spread, holes: tuple[HoleCheck, ...]) -> tuple[Mark, ...]:
     runs, extras = trial.laid.runs, trial.extras
-    spots = stock_positions(runs, problem.stock_area, extras.weld / 2)
+    spots = stock_positions(runs, problem.stock_area, extras.first)
     ends = []
-    if extras.weld:
-        end = spread.value - extras.kerf - extras.grip
-        ends.append(Mark(extras.weld / 2, "scarf from the end to here", MarkKind.PUNCH, COLD))
-        ends.append(Mark(end - extras.weld / 2, "scarf from here to the end", MarkKind.PUNCH, COLD))
+    if extras.first:
+        ends.append(Mark(extras.first, "scarf from the end to here", MarkKind.PUNCH, COLD))
+    if extras.weld > extras.first:
+        at = spread.value - extras.kerf - extras.grip - (extras.weld - extras.first)
+        ends.append(Mark(at, "scarf from here to the end", MarkKind.PUNCH, COLD))
     if problem.children:
         ends.append(Mark(spots[-1], "split from here to the end", MarkKind.PUNCH, COLD))
     if extras.grip:
@@ -184,7 +221,7 @@ def _stock_marks(problem: Problem, trial: Trial, spread: Spread, holes: tuple[Ho
 def _drawn_marks(
     problem: Problem, trial: Trial, twists: tuple[TwistCheck, ...], holes: tuple[HoleCheck, ...]
 ) -> tuple[Mark, ...]:
-    first = problem.end_allowance(trial.laid, trial.spans) / 2
+    first, _ = problem.end_allowances(trial.laid, trial.spans)
     drawn = drawn_place(twists, shortening(twists, problem.rules), first)
     return marks_on_drawn(trial.spans, twists, holes, drawn)
 
@@ -256,6 +293,10 @@ def _branch_weights(
         at = spot(branch.at, names) if branch.at is not None else None
         if at is None:
             found.append(no_such_name(branch.at.name if branch.at else "", names, branch.bar.where))
+        elif not -TOUCH <= at <= trial.laid.length + TOUCH:
+            who, long = called(branch.name, "a branch"), both(trial.laid.length)
+            says = f"{who} is welded on at {both(at)}, the bar is {long} long"
+            found.append(stop("branch-off-the-bar", says, "move it on to the bar", branch.bar.where))
         else:
             weights.append((_volume(child), _seen(line, at, child)))
     return weights, found

@@ -131,12 +131,13 @@ def _offset(entry: Metal, before: _Carried, section: Section) -> Offset:
     left, up = before.offset
     wider = (before.section.width - section.width) / 2
     thicker = (before.section.thick - section.thick) / 2
-    return {
-        Face.FRONT: (left, up + thicker),
-        Face.BACK: (left, up - thicker),
-        Face.LEFT: (left + wider, up),
-        Face.RIGHT: (left - wider, up),
+    across, over = {
+        Face.FRONT: (0.0, thicker),
+        Face.BACK: (0.0, -thicker),
+        Face.LEFT: (wider, 0.0),
+        Face.RIGHT: (-wider, 0.0),
     }[entry.flush]
+    return left + across + entry.offset[0], up + over + entry.offset[1]
 
 
 def _run(

@@ -93,7 +93,7 @@ class Solved:
 
 @dataclass(frozen=True, slots=True)
 class Sizes:
-    """Overall sizes [m] of the bent bar, metal included, and the length along its line."""
+    """Overall sizes [m] of the bent bar, metal, limbs and branches included, and the length along its own line."""
 
     reach: float
     across: float

@@ -4,11 +4,23 @@ from collections.abc import Iterator, Sequence
 from math import ceil, cos, hypot, pi, sin
 
 from bickern.geometry.extent import main_axes
-from bickern.geometry.path import START, Arc, Frame, Kink, Spiral, Station, bend_direction, leg_turn, on_leg
+from bickern.geometry.path import (
+    START,
+    Arc,
+    Frame,
+    Kink,
+    Spiral,
+    Station,
+    bend_direction,
+    leg_starts,
+    leg_turn,
+    on_leg,
+    run_length,
+)
 from bickern.geometry.space import Vec, distance, dot, mixed
 from bickern.measure.units.words import Shape
 from bickern.parts.bar.line import Line, centre_at, uncut
-from bickern.parts.bar.result import MetalRun, Sizes
+from bickern.parts.bar.result import BarResult, MetalRun, Sizes
 
 _ROUNDS = (Shape.ROUND, Shape.OVAL, Shape.TUBE)
 _STEP = pi / 16
@@ -18,21 +30,38 @@ _TINY = 1e-12
 
 Spot = tuple[float, Frame]
 """A place on the line [m] and its frame."""
+Slice = tuple[float, Vec, Vec, Vec]
+"""The section there: share of the way along its run, its centre [m], and which way its left and its up point."""
 Box = list[tuple[float, float]]
 """Lowest and highest [m] along reach, across and rise."""
+Grown = tuple[Frame, BarResult]
+"""A limb or branch, and the frame on this bar in which it starts."""
 _NOWHERE: Box = [(0.0, 0.0)] * 3
 
 
-def sizes_of(line: Line, runs: tuple[MetalRun, ...]) -> Sizes:
-    """Overall sizes [m] of the bent bar, with its thickness; end to end is between the two ends of its line.
+def sizes_of(line: Line, runs: tuple[MetalRun, ...], grown: Sequence[Grown] = ()) -> Sizes:
+    """Overall sizes [m] of the bent bar, with its thickness and all that grows from it.
 
-    Round sections count as ellipses, all others as their box: a hexagon's or octagon's corners are cut a little wide.
+    The axes are the bar's own, and end to end is between the two ends of its line. Round sections count as ellipses,
+    all others as their box: a hexagon's or octagon's corners are cut a little wide.
     """
     axes = main_axes(uncut(line.legs))
     directions = (axes.reach, axes.across, axes.rise)
     boxes = [box for run in runs for box in _run_boxes(line, run, directions)] or [_NOWHERE]
+    boxes += [box for frame, child in grown for box in _grown_boxes(frame, child, directions)]
     reach, across, rise = (max(b[i][1] for b in boxes) - min(b[i][0] for b in boxes) for i in range(3))
     return Sizes(reach, across, rise, distance(line.end.origin, START.origin), runs[-1].end)
+
+
+def _grown_boxes(frame: Frame, child: BarResult, directions: Sequence[Vec]) -> Iterator[Box]:
+    """Boxes of a limb or branch that starts in this frame, and of the limbs it is split into itself."""
+    seen = [(dot(d, frame.along), dot(d, frame.left), dot(d, frame.up)) for d in directions]
+    at = [dot(frame.origin, d) for d in directions]
+    line = Line(child.legs, leg_starts(child.legs), (0.0, child.length), (0.0, run_length(child.legs)))
+    limbs = [c for b, c in zip(child.spec.branches, child.children, strict=False) if b.at is None]
+    own = (box for run in child.runs for box in _run_boxes(line, run, seen))
+    for box in (*own, *(box for limb in limbs for box in _grown_boxes(line.end, limb, seen))):
+        yield [(low + x, high + x) for (low, high), x in zip(box, at, strict=True)]
 
 
 def _run_boxes(line: Line, run: MetalRun, directions: Sequence[Vec]) -> Iterator[Box]:
@@ -44,8 +73,8 @@ def _run_boxes(line: Line, run: MetalRun, directions: Sequence[Vec]) -> Iterator
         if isinstance(station.leg, Kink):
             yield from _kink_boxes(line, run, station, directions)
         elif high > low + _TINY or run.end - run.start < _TINY:
-            spots = _spots(station, low, high)
-            yield [_crest([_reach(line, run, spot, d) for spot in spots]) for d in directions]
+            places = [_place(line, run, spot) for spot in _spots(station, low, high)]
+            yield [_crest([_reach(run, place, d) for place in places]) for d in directions]
 
 
 def _spots(station: Station, low: float, high: float) -> list[Spot]:
@@ -72,12 +101,17 @@ def _peak(values: list[float]) -> float:
     return best - (after - before) ** 2 / (8 * bend) if bend < 0.0 else best
 
 
-def _reach(line: Line, run: MetalRun, spot: Spot, direction: Vec) -> tuple[float, float]:
+def _place(line: Line, run: MetalRun, spot: Spot) -> Slice:
     s, frame = spot
     long = run.end - run.start
     share = min(1.0, max(0.0, (line.on_metal(s) - run.start) / long)) if long > _TINY else 0.0
-    middle = dot(centre_at(frame, run, share), direction)
-    half = _stands_out(run, share, dot(frame.left, direction), dot(frame.up, direction))
+    return share, centre_at(frame, run, share), frame.left, frame.up
+
+
+def _reach(run: MetalRun, place: Slice, direction: Vec) -> tuple[float, float]:
+    share, centre, left, up = place
+    middle = dot(centre, direction)
+    half = _stands_out(run, share, dot(left, direction), dot(up, direction))
     return middle - half, middle + half
 
 
@@ -100,11 +134,11 @@ def _kink_boxes(line: Line, run: MetalRun, station: Station, directions: Sequenc
     half = on_leg(Station(station.s, station.frame, 0.0, Kink(kink.angle / 2, kink.roll)), 0.0)
     toward = bend_direction(half, kink.roll)
     longer = 1 / cos(kink.angle / 2) - 1
-    box = []
+    box, place = [], _place(line, run, (station.s, half))
     for d in directions:
         seen = mixed(d, 1.0, toward, longer * dot(d, toward))
         middle = dot(half.origin, d)
-        low, high = _reach(line, run, (station.s, half), seen)
+        low, high = _reach(run, place, seen)
         reach = (high - low) / 2
         box.append((middle - reach, middle + reach))
     yield box

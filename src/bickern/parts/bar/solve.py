@@ -13,7 +13,7 @@ from bickern.parts.bar.resolve import Key, Laid, Values, lay_metal
 from bickern.parts.bar.result import BarResult, MetalRun
 from bickern.parts.bar.says import called
 from bickern.parts.bar.sizes import sizes_of
-from bickern.parts.bar.tracks import BarSpec, Blank, Metal, Overall, OverallGoal, ScrollLeg, StraightLeg
+from bickern.parts.bar.tracks import BarSpec, Blank, EyeLeg, Metal, Overall, OverallGoal, ScrollLeg, StraightLeg
 from bickern.parts.bar.twist import place_twists, shortening_volume
 from bickern.parts.bar.volume import Extras, stock_spread
 from bickern.parts.weld import weld_allowance
@@ -80,15 +80,26 @@ class Problem:
         if self.rules.twist_shortening and spec.twists:
             checks, _ = place_twists(spec.twists, map_of(laid, spans), laid.runs)
             twist = shortening_volume(checks, laid.runs, self.rules)
-        weld = self.end_allowance(laid, spans) * area(laid.runs[0].a) / self.stock_area
-        return Extras(weld, spec.grip, self.rules.kerf, twist, self.children)
+        first, last = self.end_allowances(laid, spans)
+        before = first * area(laid.runs[0].a) / self.stock_area
+        weld = before + last * area(laid.runs[-1].b) / self.stock_area
+        return Extras(weld, before, spec.grip, self.rules.kerf, twist, self.children)
 
-    def end_allowance(self, laid: Laid, spans: tuple[Span, ...]) -> float:
-        """Length [m] added for the weld of a closed bar, of the section that the ends have."""
-        if not (self.spec.closed and self.spec.welded):
-            return 0.0
-        turn = next((getattr(s.leg, "turn", 0.0) for s in spans if s.is_bend), 0.0)
-        return weld_allowance(self.rules.weld, thick_at(laid.runs, 0.0, turn))
+    def end_allowances(self, laid: Laid, spans: tuple[Span, ...]) -> tuple[float, float]:
+        """Lengths [m] added for welds before the datum end and behind the other, of the section there.
+
+        A closed bar has one weld, half of it at each end; an eye that is welded has its own at its end.
+        """
+        if self.spec.closed and self.spec.welded:
+            turn = next((getattr(s.leg, "turn", 0.0) for s in spans if s.is_bend), 0.0)
+            half = weld_allowance(self.rules.weld, thick_at(laid.runs, 0.0, turn)) / 2
+            return half, half
+        return self._eye_weld(spans[0], 0.0, laid), self._eye_weld(spans[-1], laid.length, laid)
+
+    def _eye_weld(self, span: Span, at: float, laid: Laid) -> float:
+        leg = span.leg
+        welded = isinstance(leg, EyeLeg) and leg.welded
+        return weld_allowance(self.rules.weld, thick_at(laid.runs, at, getattr(leg, "turn", 0.0))) if welded else 0.0
 
     def wanted(self, trial: Trial) -> float:
         """Stock [m] that a trial wants, with scale and allowances."""
@@ -101,7 +112,9 @@ class Problem:
 
     def overall(self, trial: Trial, axis: Overall) -> float:
         """An overall size [m] of a trial."""
-        return sizes_of(self.line(trial), _fitted(trial.laid.runs, path_length(trial.spans))).of(axis)
+        line = self.line(trial)
+        limbs = [(line.end, child) for child in self.children]
+        return sizes_of(line, _fitted(trial.laid.runs, path_length(trial.spans)), limbs).of(axis)
 
 
 def _fitted(runs: tuple[MetalRun, ...], length: float) -> tuple[MetalRun, ...]:

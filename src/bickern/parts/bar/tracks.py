@@ -84,7 +84,8 @@ class Metal:
 
     `start` None: what the entry before left (the bar itself for the first). `end` None: the same as the start.
     `shoulder` [m] is a ramp from the section before to `start`, lying inside `length`. `flush` keeps one face in line
-    with the entry before; `offset` (left, up) [m] moves the section off the line; `roll` [rad] turns it about the line.
+    with the entry before; `offset` (left, up) [m] moves the section off the line (with `flush`: off where that put it);
+    `roll` [rad] turns it about the line.
     `drawn` False marks metal left as it comes from the rack (no forging, no corner loss, little scale).
     """
 
@@ -131,7 +132,11 @@ class StraightLeg:
 
 @dataclass(frozen=True, slots=True)
 class BendLeg:
-    """A bend or curl of `angle` about `inside_radius`, toward `turn` [rad] (0 left, pi/2 up: to the reference face)."""
+    """A bend or curl of `angle` about `inside_radius`, toward `turn` [rad] (0 left, pi/2 up: to the reference face).
+
+    `aside` [rad], here and in the other legs: None where the turn was told. Else `turn` is a guess from the stock, the
+    bend goes the easy way of the metal that comes to lie in it (`way` HARD: the hard one), and sideways is that way.
+    """
 
     angle: float
     inside_radius: float
@@ -140,17 +145,23 @@ class BendLeg:
     corner: Corner = Corner.NONE
     name: str = ""
     where: Where = NOWHERE
+    aside: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class EyeLeg:
-    """An eye at an end: a full ring of `inside_across`; `centred` on the bar's line by a sharp bend at the mark."""
+    """An eye at an end: a full ring of `inside_across`; `centred` on the bar's line by a sharp bend at the mark.
+
+    `welded`: its end is welded to the bar, which adds the shop's allowance at that end; else it is closed by bending.
+    """
 
     inside_across: float
     turn: float = 0.0
     centred: bool = True
     name: str = ""
     where: Where = NOWHERE
+    aside: float | None = None
+    welded: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,6 +180,7 @@ class ScrollLeg:
     turn: float = 0.0
     name: str = ""
     where: Where = NOWHERE
+    aside: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,6 +194,7 @@ class HoopLeg:
     way: Way | None = None
     name: str = ""
     where: Where = NOWHERE
+    aside: float | None = None
 
 
 PathLeg = StraightLeg | BendLeg | EyeLeg | ScrollLeg | HoopLeg

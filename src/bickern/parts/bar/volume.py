@@ -29,9 +29,13 @@ _BALANCES = {EndShape.LEAF: 0.5, EndShape.SPADE: 0.425, EndShape.SPOON: 0.5}
 
 @dataclass(frozen=True, slots=True)
 class Extras:
-    """What the stock wants beyond the metal of the runs: lengths of stock [m], and volume [m^3] a twist takes up."""
+    """What the stock wants beyond the metal of the runs: lengths of stock [m], and volume [m^3] a twist takes up.
+
+    `first` [m] of `weld` lies before the datum end, the rest behind the other end.
+    """
 
     weld: float = 0.0
+    first: float = 0.0
     grip: float = 0.0
     kerf: float = 0.0
     twist: float = 0.0

@@ -40,7 +40,7 @@ def _inside_faults(spec: RingSpec, loop: Loop) -> tuple[Finding, ...]:
 
 
 def _oval_faults(spec: RingSpec, loop: Loop) -> tuple[Finding, ...]:
-    if loop.long < loop.across * (1 - 1e-9):
+    if loop.across > 0.0 and loop.long < loop.across * (1 - 1e-9):
         says = f"{spec.name} is {both(loop.long)} long inside and {both(loop.across)} across: longer across than along."
         return (stop("oval-wrong-way", says, "Change the two sizes round."),)
     return ()
