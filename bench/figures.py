@@ -54,7 +54,8 @@ def main() -> None:
     for count in (50, 500):
         text = many(count)
         whole = reckon_text(text, "many.yaml").copy
-        assert whole is not None and len(whole.pieces) == count
+        assert whole is not None
+        assert len(whole.pieces) == count
         spent = best_of(3, lambda text=text: reckon_text(text, "many.yaml"))
         say(f"{count} pieces in one job", spent, f"linear: {spent / count * 1000:.2f} ms a piece")
     peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024

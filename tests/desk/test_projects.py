@@ -264,6 +264,5 @@ def test_11_a_pair_of_tongs_weighs_its_two_halves_and_little_more():
     assert 2 * half.mass / POUND == pytest.approx(1.2, abs=HALF_TENTH)
 
 
-@pytest.mark.xfail(strict=True, reason="a rivet through two of the same piece is counted once for each of the two")
 def test_11_a_pair_of_tongs_has_one_rivet():
     assert joint("bolt-tongs", JointKind.RIVET).spec.number == 1

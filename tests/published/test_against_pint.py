@@ -67,8 +67,8 @@ def test_angles(text: str, theirs: str) -> None:
 
 
 INCHES, METRIC = Style(System.INCH), Style(System.MM)
-PINT_WORDS = (("US fl oz", "US_fluid_ounce"), ("US gal", "gallon"), ("sq in", "inch**2"), ("sq ft", "foot**2"), ("sq cm", "cm**2"),
-              ("sq m", "m**2"), ("ml", "milliliter"))  # fmt: skip
+PINT_WORDS = (("US fl oz", "US_fluid_ounce"), ("US gal", "gallon"), ("sq in", "inch**2"), ("sq ft", "foot**2"),
+              ("sq cm", "cm**2"), ("sq m", "m**2"), ("ml", "milliliter"))  # fmt: skip
 
 
 def printed(text: str) -> "pint.Quantity":

@@ -1,20 +1,26 @@
 """How thick the pieces are where a joint goes through them."""
 
+from math import sin
+
 from bickern.iron.blend import section_at
 from bickern.iron.section import Section
 from bickern.paper.copy import PieceResult
 from bickern.parts.bar.result import BarResult, MetalRun
-from bickern.parts.bar.tracks import Face
+from bickern.parts.bar.tracks import EyeLeg, Face
 from bickern.parts.joint.bundle import bundle_girth
-from bickern.parts.joint.spec import JointSpec
+from bickern.parts.joint.spec import JointKind, JointSpec
 from bickern.parts.ring.spec import RingResult
+
+_SHARES = {"": 0.5, "bar": 0.5, "start": 0.0, "middle": 0.5, "end": 1.0}
+"""Where along a bar a joint stands that names no part of it."""
 
 
 def grip_of(joint: JointSpec, pieces: dict[str, PieceResult]) -> float | None:
     """Thickness [m] that a joint grips: what is told, else the sum over the places it names; None where unknown."""
     if joint.grip is not None:
         return joint.grip
-    found = [_thick_at(name, pieces) for name in joint.through]
+    gripped = [name for name in joint.through if joint.kind is not JointKind.TENON or not _is_tenon(name, pieces)]
+    found = [_thick_at(name, pieces) for name in gripped]
     known = [t for t in found if t is not None]
     return sum(known) if known and len(known) == len(found) else None
 
@@ -41,6 +47,13 @@ def _bar_at(place: str, pieces: dict[str, PieceResult]) -> Section | None:
     return run.a if run else None
 
 
+def _is_tenon(place: str, pieces: dict[str, PieceResult]) -> bool:
+    """A stretch of bar named in a tenon joint is the tenon itself: it goes through, and is not gripped."""
+    name, _, spot = place.partition(".")
+    piece = piece_named(name, pieces)
+    return isinstance(piece, BarResult) and any(run.name == spot for run in piece.runs)
+
+
 def _thick_at(place: str, pieces: dict[str, PieceResult]) -> float | None:
     name, _, spot = place.partition(".")
     piece = piece_named(name, pieces)
@@ -57,8 +70,14 @@ def _bar_thick(bar: BarResult, spot: str) -> float | None:
             across = section_at_place(bar.runs, check.at)
             side = check.hole.face in (Face.LEFT, Face.RIGHT)
             return (across.width if side else across.thick) if across else None
-    run = next((r for r in bar.runs if r.name == spot), None)
-    return min(run.a.thick, run.b.thick) if run else None
+    if (run := next((r for r in bar.runs if r.name == spot), None)) is not None:
+        return min(run.a.thick, run.b.thick)
+    if (eye := next((e for e in bar.spec.path if isinstance(e, EyeLeg) and e.name == spot), None)) is not None:
+        end = bar.runs[0].a if eye is bar.spec.path[0] else bar.runs[-1].b
+        return end.width if abs(sin(eye.turn)) > 0.5 else end.thick
+    share = _SHARES.get(spot)
+    whole = section_at_place(bar.runs, share * bar.length) if share is not None else None
+    return whole.thick if whole else None
 
 
 def section_at_place(runs: tuple[MetalRun, ...], at: float) -> Section | None:

@@ -92,9 +92,11 @@ def _number(told: Told, kind: JointKind, through: tuple[str, ...], who: Who) -> 
     if kind not in _COUNTED:
         return told_number
     counts: dict[str, int] = {}
-    for name in through:
-        piece = split_name(name, who)[0]
-        counts[piece] = counts.get(piece, 0) + how_many(name, who)
+    for name in dict.fromkeys(through):
+        piece, which, _ = split_name(name, who)
+        one = f"{piece} {which}" if which else piece
+        # a place named twice is gone through twice by each of them: one rivet holds both halves of a pair of tongs
+        counts[one] = counts.get(one, 0) + how_many(name, who) // through.count(name)
     counts = {piece: n for piece, n in counts.items() if n > 0}
     if told.has("number"):
         counts["number"] = told_number

@@ -8,7 +8,7 @@ from bickern.book.job.words import OFFERED
 from bickern.book.text import Items, Word
 from bickern.book.told import Told, sized, tell
 from bickern.iron.gauge import resolve
-from bickern.measure.finding import stop
+from bickern.measure.finding import note, stop
 from bickern.measure.units.read import read_sizes, read_thickness
 from bickern.measure.units.words import GaugeSystem, GaugeWords, Read
 from bickern.parts.sheet.spec import (
@@ -26,7 +26,7 @@ from bickern.parts.sheet.spec import (
     Sized,
 )
 
-_ROUND_EDGES = ("top", "bottom")
+_ROUND_EDGES = ("top", "bottom", "rim")
 _PAN_EDGES = ("front", "back", "left", "right", "walls")
 
 
@@ -103,15 +103,32 @@ def _edge_named(told: Told) -> str:
 
 
 def _lugs(told: Told) -> tuple[Lug, ...]:
-    found = []
-    for t in told.list_of("lugs"):
-        eye, flat, width = t.length("eye"), t.length("flat"), t.length("width")
-        found.append(
-            Lug(
-                _edge_named(t), t.count("divide"), width or 0.0, eye or 0.0, flat or 0.0, first_of(t), t.name(), t.where
-            )
-        )
-    return tuple(found)
+    return tuple(_lug(t) for t in told.list_of("lugs"))
+
+
+def _lug(told: Told) -> Lug:
+    eye, flat = told.length("eye") or 0.0, told.length("flat") or 0.0
+    return Lug(
+        _edge_named(told),
+        told.count("divide"),
+        _lug_width(told, eye),
+        eye,
+        flat,
+        first_of(told),
+        told.name(),
+        told.where,
+    )
+
+
+def _lug_width(told: Told, eye: float) -> float:
+    if told.has("width"):
+        return told.length("width") or 0.0
+    if not eye:
+        told.fault("missing-word", "the width of a flat tab is not told", "add `width: ...`")
+        return 0.0
+    says = "the width of the lug is not told: it is taken as wide as its eye"
+    told.reading.say(note("lug-width", says, "add `width:`"), told.where)
+    return eye
 
 
 def _holes(told: Told) -> tuple[SheetHole, ...]:

@@ -285,7 +285,7 @@ _DIVIDED = (
 LUG = Form("lug", "Tabs left on an edge.", (
     Key("eye", T.LENGTH, "rolled into an eye of that inside diameter"),
     Key("flat", T.LENGTH, "left flat, of that length"),
-    Key("width", T.LENGTH, "width of the tab", needed=True),
+    Key("width", T.LENGTH, "width of the tab; as wide as its eye when not told"),
     Key("on", T.TEXT, "which edge", needed=True),
     *_DIVIDED,
 ), ("eye", "flat"))  # fmt: skip

@@ -92,7 +92,11 @@ def _turned(text: object, bare: Fraction, signed: bool) -> Read[Fraction]:
 
 def _turn_fault(text: object, turns: Fraction, signed: bool) -> Finding | None:
     if turns < 0 and not signed:
-        return stop("negative-angle", f"{shown(text)} is less than nothing.", "Say the side with `turn: left`.")
+        return stop(
+            "negative-angle",
+            f"{shown(text)} is less than nothing.",
+            "Say the side in words (`turn: left`, or `hand: left` for a twist).",
+        )
     if turns == 0 and not signed:
         return stop("zero-angle", f"{shown(text)} does not turn at all.", "Write an angle above 0, or leave it out.")
     if abs(turns) > MOST_TURNS:
