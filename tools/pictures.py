@@ -26,13 +26,13 @@ from bickern.parts.bar.result import BarResult
 ROOT = Path(__file__).parents[1]
 JOB = ROOT / "examples" / "porch-lantern.yaml"
 OUT = ROOT / "docs" / "pictures"
-PAGES = 3
+PAGES = 4
 """Pages of the shop sheet that are shown."""
 SCALE = 1.6
 """Points of the PDF to dots of the picture: 115 dots an inch."""
 GREYS = 16
 RIM = 0.008
-"""White round an outline [m]: the numbers of its bends stand outside its bounds."""
+"""White round an outline [m]."""
 SHOWN = 0.26
 """How much of a paper rule is shown [m]."""
 LARGEST = 300_000
@@ -52,7 +52,10 @@ def drawings(copy: Copy) -> Iterator[tuple[str, str]]:
     arm = next(p for p in copy.pieces if isinstance(p, BarResult))
     widest = max(bent_outlines(arm), key=lambda view: view.bounds.width * view.bounds.height)
     yield "arm-outline.svg", svg(_with_rim(widest), "arm, bent, full size")
-    yield "arm-rule.svg", svg(_beginning(rules_of(arm, copy)[0]), "beginning of the paper rule for the arm's bar")
+    yield (
+        "arm-rule.svg",
+        svg(_beginning(rules_of(arm, copy)[0].picture), "beginning of the paper rule for the arm's bar"),
+    )
     yield "mark-out-page.svg", _page(markout_pages(copy, LETTER)[0], "mark-out at full size")
     yield "pattern-page.svg", _page(pattern_pages(copy, LETTER)[0], "pattern of the hood at full size, first page")
 

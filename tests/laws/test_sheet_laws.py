@@ -14,11 +14,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely.geometry import Polygon
 
+from bickern.geometry.blank import min_blank
 from bickern.geometry.polygon import ArcSeg, area, closed_gap, points
 from bickern.measure.units.words import INCH
 from bickern.parts.sheet.allowances import FoldRule, GrooveRule, SheetRules
 from bickern.parts.sheet.bends import din_k, fold_length
-from bickern.geometry.blank import min_blank
 from bickern.parts.sheet.reckon import pattern_area, reckon_sheet
 from bickern.parts.sheet.result import Pattern, SheetResult
 from bickern.parts.sheet.spec import (

@@ -139,7 +139,7 @@ def hook() -> BarResult:
 
 def links() -> RingResult:
     wire = round_bar(3 / 16)
-    spec = RingSpec("links", wire, "S235JR", inside_across=0.75 * INCH, inside_long=1.375 * INCH, make=13)
+    spec = RingSpec("links", wire, "S235JR", inside_across=0.75 * INCH, inside_long=1.375 * INCH)
     return RingResult(
         spec=spec,
         inside_across=0.75 * INCH,

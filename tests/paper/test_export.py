@@ -69,7 +69,7 @@ def test_the_reckoning_holds_what_was_reckoned(lantern, data):
     arm, hook, links, hood = data["pieces"]
     assert arm["is"] == "bar result"
     assert arm["stock_bare_m"] == pytest.approx(lantern.pieces[0].stock_bare)
-    assert arm["cut_this_said"] == "13 in (330 mm)"
+    assert arm["cut_this_said"] == "13 in (330.5 mm)"
     assert arm["stock_m"]["low"] < arm["stock_m"]["value"] < arm["stock_m"]["high"]
     assert arm["marks_on_stock"][0]["kind"] == "punch"
     assert arm["also"][0]["value_m"] == pytest.approx(12.8 * INCH)
@@ -220,12 +220,12 @@ def test_the_printed_rule_lies_true_on_the_bar(lantern, paper):
 def test_a_full_size_outline_is_printed_at_its_size(lantern, arm):
     """The hook's reach, measured across the heavy outline in templates.pdf, against the drawing, within 0.1 mm."""
     from bickern.paper import marks as mk
-    from bickern.paper.views.outline import bent_outlines
+    from bickern.paper.views.outline import bend_pictures
 
     hook = lantern.pieces[1]
     book = packet(replace(lantern, pieces=(hook,), joints=()), LETTER, "shop")["templates.pdf"]
     page = pdfplumber.open(io.BytesIO(book)).pages[0]
-    edges = [m for m in bent_outlines(hook)[0].marks if isinstance(m, mk.Polyline) and m.layer is mk.Layer.OUTLINE]
+    edges = [m for m in bend_pictures(hook)[0][0].marks if isinstance(m, mk.Polyline) and m.layer is mk.Layer.OUTLINE]
     xs = [x for edge in edges for x, _ in edge.points]
     ys = [y for edge in edges for _, y in edge.points]
     wide, high = sorted(((max(xs) - min(xs)) * 1000, (max(ys) - min(ys)) * 1000))
@@ -244,3 +244,8 @@ def test_the_foot_of_a_sheet_names_no_folder_of_this_machine(lantern):
     text = pdfplumber.open(io.BytesIO(packet(copy, LETTER, "shop")["shop-sheet.pdf"])).pages[0].extract_text()
     assert "lantern.yaml" in text
     assert not re.search(r"/home|smith/jobs", text)
+
+
+def test_a_finding_has_its_weight_as_a_word(data):
+    assert {finding["weight"] for finding in data["findings"]} <= {"note", "warn", "stop"}
+    assert data["findings"]

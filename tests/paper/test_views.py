@@ -18,21 +18,24 @@ from bickern.measure.units.words import INCH, Shape, Style
 from bickern.paper import marks as mk
 from bickern.paper.pens.recorder import lettering
 from bickern.paper.sheets.markout import bars_of
+from bickern.paper.sheets.patterns import patterns_of
 from bickern.paper.views.bar import bar_side
 from bickern.paper.views.gauges import ALLOWED, bend_card, cards, scroll_forms, taper_card, thickness_card, twist_card
 from bickern.paper.views.line import stations
 from bickern.paper.views.looking import views
-from bickern.paper.views.outline import bent, bent_outline, bent_outlines, bent_sizes, bent_views
-from bickern.paper.views.profile import stoutest, widening
+from bickern.paper.views.outline import bend_pictures, bent, bent_outline, bent_outlines, bent_sizes, bent_views
+from bickern.paper.views.profile import necked, size_in, stoutest, widening
 from bickern.paper.views.ring import ring_outline, ring_view
 from bickern.paper.views.ruler import levels, ruler
 from bickern.paper.views.scale import SCALES, fitting, say_scale
 from bickern.paper.views.sheet import pattern_full, pattern_view
+from bickern.paper.views.standing import small, standing
 from bickern.paper.views.strip import named_marks, rule_strip, stock_strip
 from bickern.parts.bar.result import Mark, MarkKind, MetalRun
 from bickern.parts.bar.tracks import Anchor, Branch, EndOutline, EndShape, Place, ScrollLeg
 
 STYLE = Style()
+JOBS = Path(__file__).parents[2] / "examples"
 FLAT = Section(Shape.FLAT, 0.025, 0.006)
 
 
@@ -245,7 +248,8 @@ def test_the_name_on_a_pattern_stays_inside_it(lantern):
 def test_a_small_pattern_tells_its_own_width_and_height(lantern):
     # a sector of 227 degrees, R 6.343 in: 2 R wide, R + R cos(66.5 degrees) high (exact mathematics): 12.686 x 8.872
     said = lettering(pattern_view(lantern.pieces[3].patterns[0], 0.25, STYLE))
-    assert "12 11/16 in (322 mm)" in said
+    # what is cut is rounded up, never down: 322.2 mm
+    assert "12 11/16 in (322.5 mm)" in said
     assert "8 7/8 in (225.5 mm)" in said
 
 
@@ -266,7 +270,7 @@ def test_a_scroll_form_has_the_thickness_of_the_bar_taken_off(arm):
 
 
 def test_a_bend_card_has_the_radius_and_the_angle_of_the_bend(arm):
-    card = bend_card(arm, 2, replace(arm.bends[1], inside_radius=0.01), math.radians(60), STYLE)
+    card = bend_card(arm, (2,), 0.01, math.radians(60), STYLE)
     arc = next(m for m in card.marks if isinstance(m, mk.Arc))
     assert (arc.radius, arc.sweep) == (0.01, pytest.approx(math.radians(60)))
     legs = [m for m in card.marks if isinstance(m, mk.Line)][:2]
@@ -342,3 +346,84 @@ def test_a_branch_is_drawn_where_it_is_welded_on(arm):
     box = mk.bounds([edge for edge in edges if max(y for _, y in edge.points) > 0.02])
     assert box.centre[0] == pytest.approx(0.15, abs=1e-6)
     assert box.top == pytest.approx(0.03, abs=1e-5)
+
+
+@pytest.mark.parametrize("name", ["porch-lantern", "fire-set", "forge-hood", "ladle"])
+def test_a_pattern_is_lettered_once_for_each_thing_and_no_lettering_covers_another(name):
+    copy = reckon_file(JOBS / f"{name}.yaml").copy
+    for sheet, pattern in patterns_of(copy):
+        picture = pattern_full(pattern, sheet.spec.name)
+        words = [mark for mark in picture.marks if isinstance(mark, mk.Text)]
+        said = [mark.says for mark in words]
+        assert len(said) == len(set(said))
+        assert said[0] == sheet.spec.name
+        boxes = [shapely.Polygon(mk.text_corners(mark)) for mark in words]
+        for i, one in enumerate(boxes):
+            assert all(one.intersection(other).area < 0.05 * one.area for other in boxes[:i]), said[i]
+
+
+@pytest.mark.parametrize("name", ["porch-lantern", "fire-set", "crane-chain", "trivet", "dinner-triangle"])
+def test_numbers_of_bends_stand_off_the_iron_off_one_another_and_inside_the_drawing(name):
+    copy = reckon_file(JOBS / f"{name}.yaml").copy
+    for bar in bars_of(copy):
+        for picture in bent_outlines(bar):
+            rings = [m for m in picture.marks if isinstance(m, mk.Arc) and m.layer is mk.Layer.DIMENSION]
+            edges = [m for m in picture.marks if isinstance(m, mk.Polyline) and m.layer is mk.Layer.OUTLINE]
+            iron = shapely.union_all([shapely.LinearRing(edge.points) for edge in edges])
+            box = picture.bounds
+            for i, ring in enumerate(rings):
+                x, y = ring.centre
+                assert shapely.distance(iron, shapely.Point(x, y)) >= ring.radius
+                assert all(math.dist(ring.centre, other.centre) > 2 * ring.radius for other in rings[:i])
+                assert box.left <= x - ring.radius + 1e-9
+                assert x + ring.radius - 1e-9 <= box.right
+                assert box.bottom <= y - ring.radius + 1e-9
+                assert y + ring.radius - 1e-9 <= box.top
+
+
+def test_words_of_a_narrow_dimension_stand_beyond_its_extension_lines():
+    from bickern.paper.glyphs import plain
+
+    for start, end, offset in (((0, 0), (0.02, 0), -0.006), ((0, 0), (0.02, 0), 0.006), ((0, 0), (0, 0.02), 0.006),
+                               ((0, 0), (0, 0.02), -0.006)):  # fmt: skip
+        marks = plain([mk.Dimension(start, end, offset, "inside 7/8 in (22 mm)")])
+        words = next(m for m in marks if isinstance(m, mk.Text))
+        room = shapely.Polygon(mk.text_corners(words))
+        lines = [shapely.LineString([m.start, m.end]) for m in marks if isinstance(m, mk.Line)]
+        assert not any(room.intersects(line) for line in lines)
+
+
+def test_a_leaf_is_drawn_as_wide_as_the_stem_where_it_joins_it():
+    copy = reckon_file(JOBS / "leaf-coat-hook.yaml").copy
+    hook = copy.pieces[0]
+    leaf, stem = necked(hook).runs[:2]
+    assert leaf.outline is not None
+    assert size_in(leaf, leaf.end).width == pytest.approx(stem.a.width)
+    assert size_in(leaf, (leaf.start + leaf.end) / 2).width == pytest.approx(leaf.outline.width)
+    assert size_in(leaf, leaf.start).width == pytest.approx(0.0, abs=1e-9)
+
+
+@pytest.mark.parametrize("name", ["porch-lantern", "fire-set", "ladle", "ring-pull", "crane-chain", "forge-hood"])
+def test_every_piece_has_a_small_picture_that_keeps_to_its_room(name):
+    copy = reckon_file(JOBS / f"{name}.yaml").copy
+    for piece in copy.pieces:
+        picture = small(piece, (0.030, 0.016))
+        assert picture.marks
+        assert picture.bounds.width <= 0.0301
+        assert picture.bounds.height <= 0.0161
+
+
+def test_a_hood_from_the_side_has_the_sizes_of_its_cone():
+    copy = reckon_file(JOBS / "porch-lantern.yaml").copy
+    hood = next(piece for piece in copy.pieces if piece.spec.name == "hood")
+    picture = standing(hood)
+    assert picture.bounds.width == pytest.approx(8 * INCH)
+    assert picture.bounds.height == pytest.approx(4 * INCH)
+
+
+def test_a_bend_in_two_planes_is_shown_from_the_sides_that_show_it_and_no_others():
+    copy = reckon_file(JOBS / "porch-lantern.yaml").copy
+    seen = [[number for number, _ in shown] for _, shown in bend_pictures(copy.pieces[0])]
+    assert sorted(number for numbers in seen for number in numbers) == [1, 2]
+    straight = replace(copy.pieces[0], bends=())
+    assert bend_pictures(straight) == ()

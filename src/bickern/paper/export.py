@@ -16,7 +16,7 @@ from bickern.paper.sheets import wording
 from bickern.paper.sheets.markout import bars_of
 from bickern.paper.sheets.patterns import pattern_drawing, pattern_name, patterns_of
 from bickern.paper.telling import told
-from bickern.paper.views.outline import bent_outlines
+from bickern.paper.views.outline import bend_pictures, bent_outlines
 from bickern.paper.views.ring import ring_outline
 from bickern.parts.joint.spec import JointKind, JointResult
 from bickern.parts.ring.spec import RingResult
@@ -107,8 +107,12 @@ def _pictures(copy: Copy) -> Iterator[tuple[str, str, Drawing]]:
     for sheet, pattern in patterns_of(copy):
         yield "patterns", pattern_name(sheet, pattern), pattern_drawing(sheet, pattern)
     for bar in bars_of(copy):
-        for side, picture in zip(("", " from the edge"), bent_outlines(bar), strict=False):
-            yield "outlines", f"{bar.spec.name}{side}", picture
+        shown = bend_pictures(bar)
+        for picture, seen in shown:
+            numbers = "".join(f" B{number}" for number, _ in seen) if len(shown) > 1 else ""
+            yield "outlines", f"{bar.spec.name}{numbers}", picture
+        if not shown:
+            yield "outlines", bar.spec.name, bent_outlines(bar)[0]
     for piece in copy.pieces:
         if isinstance(piece, RingResult):
             yield "outlines", piece.spec.name, ring_outline(piece)

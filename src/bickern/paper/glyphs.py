@@ -92,7 +92,10 @@ def _dimension_text(mark: Dimension, first: Point, last: Point, tight: bool) -> 
     above = (-math.sin(angle), math.cos(angle))
     middle = ((first[0] + last[0]) / 2, (first[1] + last[1]) / 2)
     wide = tight or text_width(mark.says, mark.height) > math.dist(first, last)
-    at = _step(middle, above, GAP + (PAST if wide else 0.0))
+    # too wide to stand between the extension lines: beyond their ends, on the side away from what is measured
+    away = (last[1] - first[1]) * above[0] - (last[0] - first[0]) * above[1]
+    below = wide and away * mark.offset > 0
+    at = _step(middle, above, -(GAP + PAST + 1.1 * mark.height) if below else GAP + (PAST if wide else 0.0))
     return Text(at, mark.says, mark.height, Anchor.MIDDLE, angle, layer=Layer.TEXT)
 
 

@@ -238,7 +238,7 @@ def merge(*drawings: Drawing) -> Drawing:
     if not full:
         return Drawing((), EMPTY)
     marks = tuple(mark for each in full for mark in each.marks)
-    return Drawing(marks, _enclosing([each.bounds for each in full]))
+    return Drawing(marks, around([each.bounds for each in full]))
 
 
 def outline(loop: polygon.Loop, layer: Layer = Layer.CUT) -> tuple[Line | Arc, ...]:
@@ -360,10 +360,11 @@ def _map(mark: Mark, likeness: _Likeness) -> Mark:
 
 def bounds(marks: Sequence[Mark]) -> Box:
     """The smallest upright box round the marks [m]; lettering counts with the room kept for it."""
-    return _enclosing([_bounds(mark) for mark in marks]) if marks else EMPTY
+    return around([_bounds(mark) for mark in marks]) if marks else EMPTY
 
 
-def _enclosing(boxes: Sequence[Box]) -> Box:
+def around(boxes: Sequence[Box]) -> Box:
+    """The smallest upright box round several [m]."""
     return Box(
         min(box.left for box in boxes),
         min(box.bottom for box in boxes),
@@ -423,7 +424,7 @@ def text_corners(text: Text) -> tuple[Point, ...]:
 def _dimension_bounds(mark: Dimension) -> Box:
     (x0, y0), (x1, y1) = mark.start, mark.end
     length = math.hypot(x1 - x0, y1 - y0) or 1.0
-    reach = mark.offset + math.copysign(2 * mark.height, mark.offset)
+    reach = mark.offset + math.copysign(2.5 * mark.height, mark.offset)
     nx, ny = -(y1 - y0) / length * reach, (x1 - x0) / length * reach
     half = max(length, text_width(mark.says, mark.height)) / 2
     ux, uy = (x1 - x0) / length * half, (y1 - y0) / length * half

@@ -1,13 +1,14 @@
-"""A long narrow drawing at real size, cut into strips that fit the paper: a paper rule to lay on the bar."""
+"""Long narrow drawings at real size, cut into strips that fit the paper: paper rules to lay on the bar."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import count
 
 from bickern.paper.clip import clip
 from bickern.paper.furniture import Imprint, foot, frame, joint_tick, letters
 from bickern.paper.glyphs import plain
-from bickern.paper.marks import Anchor, Box, Drawing, Mark, Text, bounds, moved, turned
+from bickern.paper.marks import Anchor, Box, Drawing, Layer, Mark, Text, bounds, moved, turned
 from bickern.paper.pens.page import Paper, Sheet, on_paper, sideways
 from bickern.paper.tiling import OVERLAP, Tile, Tiling, drawing_area, lettering_inside, tile
 
@@ -17,20 +18,39 @@ HEADROOM = 0.004
 """Room above each strip for its name and the letters of its joints [m]."""
 YIELDING = 0.060
 """How much shorter than the page a strip may end so that its joint does not run through lettering [m]."""
+LEAST = 0.012
+"""Least height of a strip [m]: there is something to hold."""
 
 
 @dataclass(frozen=True, slots=True)
-class _Cutting:
-    """How a long drawing is cut: each strip from `left` to `right` [m], `high` with its headroom, so many to a page."""
+class Rule:
+    """A long drawing and what its strips are called."""
 
-    paper: Paper
-    spans: tuple[tuple[float, float], ...]
+    picture: Drawing
+    name: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class _Strip:
+    """One part of a rule laid flat: number `number` of `of`, joined to its neighbours under the letters given."""
+
+    laid: Drawing
+    name: str
+    number: int
+    of: int
+    window: Box
+    before: str
+    after: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Shelf:
+    """A row of strips on a page: its top [m] from the top of the drawing area, its height, and how far it is filled."""
+
+    page: int
+    top: float
     high: float
-    each_page: int
-
-    @property
-    def pages(self) -> int:
-        return math.ceil(len(self.spans) / self.each_page)
+    filled: float
 
 
 def strips(picture: Drawing, paper: Paper, title: str = "", overlap: float = OVERLAP) -> Tiling:
@@ -40,23 +60,93 @@ def strips(picture: Drawing, paper: Paper, title: str = "", overlap: float = OVE
     """
     if not picture.marks:
         return Tiling(overlap, 0.0, (), ())
-    turn = math.pi / 2 if picture.bounds.height > picture.bounds.width else 0.0
-    flat = turned(picture, turn)
-    laid = Drawing(plain(flat.marks), flat.bounds)
-    cuttings = [_cutting(laid, fed, overlap) for fed in (sideways(paper), paper)]
-    fitting = [cutting for cutting in cuttings if cutting.each_page > 0]
-    if not fitting:
+    if _too_high(picture, paper):
         return tile(picture, paper, title, overlap)
-    cutting = min(fitting, key=lambda each: (each.pages, len(each.spans)))
-    tiles = tuple(_strip(cutting, laid.bounds, number) for number in range(len(cutting.spans)))
-    sheets = tuple(_sheet(laid, cutting, tiles, page, overlap, title) for page in range(cutting.pages))
-    return Tiling(overlap, turn, tiles, sheets)
+    fed, tiles, cut = _fewest([Rule(picture)], paper, overlap)
+    turn = math.pi / 2 if picture.bounds.height > picture.bounds.width else 0.0
+    return Tiling(overlap, turn, tiles, _sheets(fed, tiles, cut, overlap, title))
 
 
-def _cutting(laid: Drawing, paper: Paper, overlap: float) -> _Cutting:
-    area, high = drawing_area(paper), laid.bounds.height + HEADROOM
-    each_page = math.floor((area.height + GAP) / (high + GAP) + 1e-9)
-    return _Cutting(paper, _spans(laid, area.width, overlap), high, each_page)
+def strip_pages(rules: Sequence[Rule], paper: Paper, title: str = "", overlap: float = OVERLAP) -> tuple[Sheet, ...]:
+    """Several rules as strips on as few pages as they go on in order, strips of different rules side by side."""
+    long = [rule for rule in rules if rule.picture.marks and not _too_high(rule.picture, paper)]
+    high = [rule for rule in rules if rule.picture.marks and _too_high(rule.picture, paper)]
+    sheets: list[Sheet] = []
+    if long:
+        fed, tiles, cut = _fewest(long, paper, overlap)
+        sheets += _sheets(fed, tiles, cut, overlap, title)
+    for rule in high:
+        sheets += tile(rule.picture, paper, title, overlap).sheets
+    return tuple(sheets)
+
+
+def _too_high(picture: Drawing, paper: Paper) -> bool:
+    narrow = min(picture.bounds.width, picture.bounds.height)
+    return narrow + HEADROOM > max(drawing_area(fed).height for fed in (paper, sideways(paper)))
+
+
+def _fewest(rules: Sequence[Rule], paper: Paper, overlap: float) -> tuple[Paper, tuple[Tile, ...], list[_Strip]]:
+    """The way of feeding the paper that takes fewer pages, with the strips and where each lies."""
+    tried = []
+    for fed in (sideways(paper), paper):
+        cut = list(_cut(rules, drawing_area(fed).width, overlap))
+        if all(strip.window.height + HEADROOM <= drawing_area(fed).height + 1e-9 for strip in cut):
+            tried.append((fed, _placed(cut, fed), cut))
+    return min(tried, key=lambda one: (1 + max(each.page for each in one[1]), len(one[1])))
+
+
+def _cut(rules: Sequence[Rule], length: float, overlap: float) -> Iterator[_Strip]:
+    """Every rule in strips no longer than `length` [m], their joints lettered through."""
+    named = count()
+    for rule in rules:
+        upright = rule.picture.bounds.height > rule.picture.bounds.width
+        flat = turned(rule.picture, math.pi / 2) if upright else rule.picture
+        laid = Drawing(plain(flat.marks), flat.bounds)
+        spans, before = _spans(laid, length, overlap), ""
+        for number, (left, right) in enumerate(spans, start=1):
+            after = letters(next(named)) if number < len(spans) else ""
+            window = _window(laid, left, right)
+            yield _Strip(laid, rule.name, number, len(spans), window, before, after)
+            before = after
+
+
+def _window(laid: Drawing, left: float, right: float) -> Box:
+    """What one strip shows: as high as its own lettering and marks reach, edges not counted."""
+    full = replace(laid.bounds, left=left, right=right)
+    inside = clip(laid, full).marks
+    tops = [bounds((mark,)).top for mark in inside if mark.layer not in (Layer.DIMENSION, Layer.CUT)]
+    top = max([full.bottom + LEAST, *(top + 0.0015 for top in tops)])
+    return replace(full, top=min(full.top, top))
+
+
+def _placed(cut: Sequence[_Strip], paper: Paper) -> tuple[Tile, ...]:
+    """Each strip on the first row that has room for it, else on a new row or page."""
+    area = drawing_area(paper)
+    shelves: list[_Shelf] = []
+    tiles: list[Tile] = []
+    for strip in cut:
+        wide, high = strip.window.width, strip.window.height + HEADROOM
+        i = _shelf_for(shelves, wide, high, area)
+        shelf = shelves[i]
+        top = area.top - shelf.top
+        shift = (area.left + shelf.filled - strip.window.left, top - HEADROOM - strip.window.top)
+        tiles.append(Tile(str(strip.number), i, strip.number - 1, strip.window, shift, shelf.page))
+        shelves[i] = replace(shelf, filled=shelf.filled + wide + GAP)
+    return tuple(tiles)
+
+
+def _shelf_for(shelves: list[_Shelf], wide: float, high: float, area: Box) -> int:
+    """The row that takes a strip, a new one put down where none does."""
+    for i, shelf in enumerate(shelves):
+        if shelf.filled > 0 and shelf.filled + wide <= area.width + 1e-9 and high <= shelf.high + 1e-9:
+            return i
+    pages = 1 + max((shelf.page for shelf in shelves), default=-1)
+    for page in range(pages + 1):
+        used = sum(shelf.high + GAP for shelf in shelves if shelf.page == page)
+        if used + high <= area.height + 1e-9:
+            shelves.append(_Shelf(page, used, high, 0.0))
+            return len(shelves) - 1
+    raise ValueError("a strip is higher than a page")
 
 
 def _spans(laid: Drawing, length: float, overlap: float) -> tuple[tuple[float, float], ...]:
@@ -79,39 +169,41 @@ def _clear_end(limit: float, overlap: float, lettered: Sequence[Box]) -> float:
     return limit
 
 
-def _strip(cutting: _Cutting, box: Box, number: int) -> Tile:
-    left, right = cutting.spans[number]
-    page, row = divmod(number, cutting.each_page)
-    area = drawing_area(cutting.paper)
-    top = area.top - row * (cutting.high + GAP)
-    window = Box(left, box.bottom, right, box.top)
-    return Tile(str(number + 1), row, number, window, (area.left - left, top - HEADROOM - box.top), page)
+def _sheets(
+    paper: Paper, tiles: Sequence[Tile], cut: Sequence[_Strip], overlap: float, title: str
+) -> tuple[Sheet, ...]:
+    return tuple(
+        _sheet(paper, tiles, cut, page, overlap, title) for page in range(1 + max(each.page for each in tiles))
+    )
 
 
-def _sheet(laid: Drawing, cutting: _Cutting, tiles: Sequence[Tile], page: int, overlap: float, title: str) -> Sheet:
+def _sheet(paper: Paper, tiles: Sequence[Tile], cut: Sequence[_Strip], page: int, overlap: float, title: str) -> Sheet:
     marks: list[Mark] = []
-    for each in tiles:
+    joined = False
+    for each, strip in zip(tiles, cut, strict=True):
         if each.page == page:
-            marks += moved(_strip_drawing(laid, each, len(tiles), overlap), *each.shift).marks
-    joining = "Cut out; lay line on line, same letter." if len(tiles) > 1 else "Cut out."
-    says = Imprint(str(page + 1), page + 1, cutting.pages, title, joining, (), 0, laid)
-    marks += foot(says, cutting.paper.printable)
-    return on_paper(Drawing(tuple(marks), laid.bounds), cutting.paper)
+            marks += moved(_strip_drawing(strip, overlap), *each.shift).marks
+            joined = joined or strip.of > 1
+    joining = "Cut out; lay line on line, same letter." if joined else "Cut out."
+    pages = 1 + max(each.page for each in tiles)
+    says = Imprint(str(page + 1), page + 1, pages, title, joining, (), 0, cut[0].laid)
+    marks += foot(says, paper.printable)
+    return on_paper(Drawing(tuple(marks), paper.printable), paper)
 
 
-def _strip_drawing(laid: Drawing, strip: Tile, count: int, overlap: float) -> Drawing:
+def _strip_drawing(strip: _Strip, overlap: float) -> Drawing:
     """One strip: what it shows, its edge to cut along, its name, and the lines of its joints."""
-    window, half, number = strip.window, overlap / 2, strip.column
-    first, last = number == 0, number == count - 1
-    left, right = window.left + (0.0 if first else half), window.right - (0.0 if last else half)
+    window, half = strip.window, overlap / 2
+    left = window.left + (half if strip.before else 0.0)
+    right = window.right - (half if strip.after else 0.0)
     edge = replace(window, top=window.top + HEADROOM)
-    shown = lettering_inside(clip(laid, window), window, replace(window, left=left, right=right))
+    shown = lettering_inside(clip(strip.laid, window), window, replace(window, left=left, right=right))
     marks: list[Mark] = [*shown.marks, *frame(edge)]
-    if count > 1:
-        named = f"strip {strip.label} of {count}"
+    if strip.of > 1:
+        named = f"{strip.name}: strip {strip.number} of {strip.of}".removeprefix(": ")
         marks.append(Text((edge.centre[0], edge.top - 0.0028), named, 0.0022, Anchor.MIDDLE))
-    if not first:
-        marks += joint_tick(left, edge.bottom, edge.top, letters(number - 1))
-    if not last:
-        marks += joint_tick(right, edge.bottom, edge.top, letters(number))
+    if strip.before:
+        marks += joint_tick(left, edge.bottom, edge.top, strip.before)
+    if strip.after:
+        marks += joint_tick(right, edge.bottom, edge.top, strip.after)
     return Drawing(tuple(marks), window)

@@ -5,8 +5,9 @@ from collections.abc import Mapping, Sequence
 from enum import Enum
 from typing import Any
 
+from bickern.measure.finding import Weight
 from bickern.measure.spread import Spread
-from bickern.measure.units.say import say_angle, say_both, say_mass_both, say_volume_both
+from bickern.measure.units.say import say_angle, say_both, say_mass_both, say_up_both, say_volume_both
 from bickern.measure.units.words import Style
 from bickern.paper.copy import Copy
 from bickern.parts.sheet.result import Figure
@@ -34,7 +35,7 @@ _PLAIN = """
 UNITS: dict[str, str] = {
     **dict.fromkeys(_METRES.split(), "m"),
     **dict.fromkeys(_PLAIN.split(), ""),
-    **dict.fromkeys(("angle", "roll", "start_angle", "sweep", "tilt", "turn"), "rad"),
+    **dict.fromkeys(("angle", "aside", "roll", "start_angle", "sweep", "tilt", "turn"), "rad"),
     **dict.fromkeys(("mass", "stock_mass"), "kg"),
     **dict.fromkeys(("volume", "slug"), "m3"),
     **dict.fromkeys(("yield_strength", "stiffness"), "Pa"),
@@ -57,6 +58,10 @@ _SILENT = ("Line", "ArcSeg", "Straight", "Arc", "Spiral", "Kink", "Turned", "Sty
 """Values whose numbers are not told in words too: geometry, and what is told where it stands."""
 
 
+_CUT = ("cut_this",)
+"""What is cut: told rounded up, as on the sheet."""
+
+
 def unit_of(owner: str, field: str) -> str | None:
     """The unit of a number by the class that holds it and its field; None where no row says."""
     return OWN_UNITS.get(f"{owner}.{field}", UNITS.get(field))
@@ -68,6 +73,8 @@ def told(copy: Copy) -> dict[str, Any]:
 
 
 def _value(value: Any, style: Style) -> Any:
+    if isinstance(value, Weight):
+        return value.name.lower()
     if isinstance(value, Enum):
         return str(value.value)
     if isinstance(value, Figure):
@@ -125,6 +132,8 @@ def _measured(owner: str, name: str, held: Any, style: Style) -> dict[str, Any]:
     data: dict[str, Any] = {key: _value(held, style)}
     if unit and owner not in _SILENT and not isinstance(held, tuple):
         data |= _words(name, unit, held.value if isinstance(held, Spread) else held, style)
+        if name in _CUT:
+            data[f"{name}_said"] = say_up_both(held, style)
     return data
 
 

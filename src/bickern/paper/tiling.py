@@ -192,6 +192,16 @@ def _tile(grid: _Grid, number: int) -> Tile:
     return Tile(f"{letters(row).upper()}{column + 1}", row, column, window, shift, number)
 
 
+def one_page(picture: Drawing, paper: Paper, title: str, number: int, count: int) -> Sheet:
+    """A drawing that goes on one page, in the middle of it, with its check rule and number; lying as it lies."""
+    area = drawing_area(paper)
+    (x, y), (u, v) = picture.bounds.centre, area.centre
+    shown = moved(Drawing(plain(picture.marks), picture.bounds), u - x, v - y)
+    says = Imprint(str(number), number, count, title, "", (), 0, shown)
+    around = (*frame(area), *foot(says, paper.printable))
+    return on_paper(Drawing((*shown.marks, *around), area), paper)
+
+
 def _sheet(laid: Drawing, grid: _Grid, tile: Tile, tiles: Sequence[Tile], title: str) -> Sheet:
     """One page: its part of the drawing, the marks that join it to its neighbours, and its foot."""
     shown = lettering_inside(clip(laid, tile.window), tile.window, _core(grid, (tile.row, tile.column)))

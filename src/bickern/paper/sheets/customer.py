@@ -1,14 +1,16 @@
 """The customer's sheet: what it is, how big, what finish, how to care for it. No method, no allowances, no prices."""
 
 from bickern.measure.units.say import say_both, say_mass_both
+from bickern.measure.units.words import Style
 from bickern.paper.copy import Copy, PieceResult
 from bickern.paper.pens.page import MARGIN, Paper
 from bickern.paper.sheets import ending, wording
-from bickern.paper.sheets.pieces import SIZES
+from bickern.paper.sheets.care import care_lines
 from bickern.paper.sheets.setting import (
     BODY,
     SMALL,
     Part,
+    Sign,
     beside,
     bullets,
     document,
@@ -18,9 +20,7 @@ from bickern.paper.sheets.setting import (
     stack,
     words,
 )
-from bickern.paper.views.outline import bent_sizes, bent_views
-from bickern.paper.views.ring import ring_view
-from bickern.paper.views.scale import fitting
+from bickern.paper.views.standing import small
 from bickern.parts.bar.result import BarResult
 from bickern.parts.ring.spec import RingResult
 from bickern.parts.sheet.result import SheetResult
@@ -30,17 +30,18 @@ from bickern.parts.sheet.spec import Bowl, Cone, Cylinder, Pan, Pyramid
 def customer_sheet(copy: Copy, paper: Paper) -> tuple[str, dict[str, bytes]]:
     """The source and files of the sheet for whoever buys the work."""
     job, wide = copy.job, paper.width / 2 - MARGIN - 0.004
-    facts = [words(f"{job.make} of the set" if job.make > 1 else "One set", BODY)]
-    facts.append(words(f"Weight {say_mass_both(copy.mass, copy.shop.style)} a set", BODY))
+    each = f"{say_mass_both(copy.mass, copy.shop.style)}"
+    weight = f"{job.make} of the set, {each} each" if job.make > 1 else f"Weighs {each}"
+    rows = [tuple(copy.pieces[i : i + 2]) for i in range(0, len(copy.pieces), 2)]
     body = stack(
         words(job.title, 22, bold=True),
         *([words(job.what_for, 12)] if job.what_for else []),
-        *facts,
+        words(weight, BODY),
         heading("What it is made of"),
-        beside([_piece(piece, copy, wide) for piece in copy.pieces], ["1fr", "1fr"]),
+        *(keep(beside([_piece(piece, copy, wide) for piece in pair], ["1fr", "1fr"])) for pair in rows),
         ending.finish_part(copy),
         _care(copy),
-        gap=5,
+        gap=6,
     )
     by = ", ".join(says for says in (copy.shop.name, copy.printed) if says)
     return document(body, paper, job.title, by)
@@ -48,30 +49,37 @@ def customer_sheet(copy: Copy, paper: Paper) -> tuple[str, dict[str, bytes]]:
 
 def _care(copy: Copy) -> Part:
     """Only what concerns whoever uses the piece, not whoever makes it."""
-    lines = [words(one.says, BODY) for one in copy.cautions if one.uses or one.key in ("load", "chain-load")]
-    return stack(heading("Use and care"), bullets(lines)) if lines else stack()
+    lines = [one.says for one in copy.cautions if ending.for_use(one) and one.key not in MAKERS]
+    lines += care_lines(copy.job.finish, copy.job.use)
+    return stack(heading("Use and care"), bullets([words(says, BODY) for says in lines], sign=Sign.DASH))
+
+
+MAKERS = ("outdoors",)
+"""Cautions for a use that speak to the maker all the same."""
 
 
 def _piece(piece: PieceResult, copy: Copy, wide: float) -> Part:
-    """A piece by name, its outline with overall sizes, and its weight, over `wide` [m]."""
+    """A piece by name, as it looks when finished, and its size and weight, over `wide` [m]."""
+    many = f", {piece.spec.make} of these" if piece.spec.make > 1 else ""
+    head = words(f"{piece.spec.name}{many}", BODY, bold=True)
+    shown = picture(small(piece, (wide * 0.8, 0.034)))
+    weight = f"{say_mass_both(piece.mass, copy.shop.style)}{' each' if many else ''}"
+    return stack(head, shown, words(f"{_size(piece, copy)}, {weight}", SMALL))
+
+
+def _size(piece: PieceResult, copy: Copy) -> str:
     style = copy.shop.style
-    many = f"{piece.spec.make} of these, " if piece.spec.make > 1 else ""
-    head = words(piece.spec.name, BODY, bold=True)
     if isinstance(piece, BarResult):
-        full, high, count = bent_sizes(piece)
-        scale = fitting(full, high, (wide - SIZES, 0.055 - 0.010 * count))
-        drawn = [picture(view) for view in bent_views(piece, scale, style, numbers=False)]
-        size = f"{wording.overall(piece, style)}, {many}{say_mass_both(piece.mass, style)} each"
-        return keep(stack(head, *drawn, words(size, SMALL)))
+        return wording.overall(piece, style)
     if isinstance(piece, RingResult):
-        scale = fitting(piece.outside_long, piece.outside_across, (wide * 0.6, 0.030))
-        says = f"{many}outside {say_both(piece.outside_across, style)}"
-        return keep(stack(head, picture(ring_view(piece, scale, style)), words(says, SMALL)))
-    return keep(stack(head, words(f"{many}{_sheet_size(piece, copy)}", SMALL)))
+        chain = f", {piece.chain.links} links, {say_both(piece.chain.outside, style)} long" if piece.chain else ""
+        return f"{say_both(piece.outside_across, style)} across outside{chain}"
+    return sheet_size(piece, style)
 
 
-def _sheet_size(sheet: SheetResult, copy: Copy) -> str:
-    style, surface = copy.shop.style, sheet.spec.surface
+def sheet_size(sheet: SheetResult, style: Style) -> str:
+    """The finished size of a sheet piece, in words."""
+    surface = sheet.spec.surface
     match surface:
         case Cone():
             sizes = f"{say_both(surface.base, style)} to {say_both(surface.top, style)} across"

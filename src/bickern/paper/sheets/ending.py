@@ -7,11 +7,15 @@ from bickern.making.work.faults import faults_of
 from bickern.making.work.operations import of_any, of_joint
 from bickern.measure.units.say import say_both
 from bickern.paper.copy import Copy
+from bickern.paper.sheets import wording
+from bickern.paper.sheets.english import in_english
 from bickern.paper.sheets.setting import (
     BODY,
+    FINE,
     NOTHING,
-    SMALL,
     Part,
+    Sign,
+    beside,
     boxed,
     bullets,
     heading,
@@ -21,19 +25,42 @@ from bickern.paper.sheets.setting import (
     stack,
     words,
 )
+from bickern.paper.sheets.wording import sentence
 from bickern.parts.sheet.result import SheetResult
 
 
 def other_rules(copy: Copy) -> Part:
-    """Figures by other published rules, where they disagree with the one that the shop goes by."""
-    style, lines = copy.shop.style, []
+    """Figures by other published rules, where they disagree with the shop's own; a line for each rule."""
     owners = [(piece.spec.name, piece.also) for piece in copy.pieces if not isinstance(piece, SheetResult)]
-    owners += [(str(joint.spec.kind), joint.also) for joint in copy.joints]
+    owners += [(name, joint.also) for name, joint in zip(wording.joint_names(copy), copy.joints, strict=True)]
+    told: dict[tuple[str, str], list[tuple[str, str]]] = {}
     for name, also in owners:
         for label, value, why in also:
-            head = words(f"{name}, {label}: ", SMALL, bold=True)
-            lines.append(row(head, words(f"{say_both(value, style)}; {why}", SMALL)))
-    return stack(heading("Where published rules disagree"), bullets(lines, 2)) if lines else NOTHING
+            told.setdefault((label, why), []).append((name, say_both(value, copy.shop.style)))
+    aside = "the reasons stand in reckoning.json"
+    lines = [_rule(label, why, values) for (label, why), values in told.items()]
+    return stack(heading("Where published rules disagree", aside), bullets(lines, 2)) if lines else NOTHING
+
+
+def _rule(label: str, why: str, values: Sequence[tuple[str, str]]) -> Part:
+    """One rule, whom it concerns, and what it comes to for each of them."""
+    head = f"{', '.join(name for name, _ in values)}, {label}  "
+    says, by = "; ".join(dict.fromkeys(says for _, says in values)), whose(why)
+    shown = f"{says}, {by}" if by and len(head + says + by) < LINE else says
+    return row(words(head, FINE, bold=True), words(shown, FINE))
+
+
+LINE = 68
+"""Letters that a line of half the page's width holds in fine type."""
+
+
+def whose(why: str) -> str:
+    """Who printed a rule, and how sure that is: the head of its source, as `W. L. Ilgen`; "" where it names none."""
+    if not why.endswith("]"):
+        return ""
+    source, kind = why[:-1].rsplit("[", 1)
+    head = source.split(",")[0].strip()
+    return head if kind == "handbook" or kind in head else f"{head}, {kind}"
 
 
 def how_sure(copy: Copy) -> Part:
@@ -43,29 +70,44 @@ def how_sure(copy: Copy) -> Part:
         if not isinstance(piece, SheetResult):
             for why in piece.stock.why:
                 reasons.setdefault(why, []).append(piece.spec.name)
-    lines = [words(f"{why} ({', '.join(names)})", SMALL) for why, names in reasons.items()]
-    lines += [words(f"Not confirmed by anything printed: {says}", SMALL) for says in copy.not_validated]
+    lines = [words(f"{sentence(why)[:-1]} ({', '.join(names)}).", FINE) for why, names in reasons.items()]
+    lines += [words(f"Not confirmed by anything printed: {says}", FINE) for says in copy.not_validated]
     return stack(heading("How sure this is"), bullets(lines)) if lines else NOTHING
 
 
-def cautions_part(cautions: Sequence[Caution], columns: int = 3) -> Part:
-    """The cautions as they stand."""
-    if not cautions:
-        return NOTHING
-    return stack(heading("Cautions for this work"), bullets([words(one.says, SMALL) for one in cautions], columns))
+def cautions_parts(copy: Copy) -> tuple[Part, Part]:
+    """The cautions: those for whoever makes it, and those for whoever uses it."""
+    work = [one for one in copy.cautions if not for_use(one)]
+    use = [one for one in copy.cautions if for_use(one)]
+    return (
+        _cautions("Cautions for this work", work, copy.shop.english),
+        _cautions("Cautions for its use", use, copy.shop.english),
+    )
+
+
+def for_use(caution: Caution) -> bool:
+    """Whether a caution concerns the finished piece, and not the work."""
+    return bool(caution.uses) or caution.key in ("load", "chain-load")
+
+
+def _cautions(title: str, cautions: Sequence[Caution], english: str) -> Part:
+    lines = [words(in_english(one.says, english), FINE) for one in cautions]
+    return stack(heading(title), bullets(lines, 3, Sign.DASH)) if lines else NOTHING
 
 
 def faults_part(copy: Copy) -> Part:
     """The usual faults of these operations and their cures; common practice, not taken from a print."""
+    english = copy.shop.english
     keys: frozenset[str] = frozenset().union(*(of_any(p) for p in copy.pieces), *(of_joint(j) for j in copy.joints))
-    lines = [row(words(f"{f.shows}: ", SMALL, bold=True), words(f.cure, SMALL)) for f in faults_of(keys)]
+    told = [(in_english(f.shows, english), in_english(f.cure, english)) for f in faults_of(keys)]
+    lines = [row(words(f"{sentence(shows)[:-1]}: ", FINE, bold=True), words(cure, FINE)) for shows, cure in told]
     return stack(heading("Faults and cures", "common practice"), bullets(lines, 3)) if lines else NOTHING
 
 
 def notes_part(copy: Copy) -> Part:
     """The smith's own notes, as written."""
     lines = [words(says, BODY) for says in copy.job.notes]
-    return stack(heading("Notes"), bullets(lines)) if lines else NOTHING
+    return stack(heading("Notes"), bullets(lines, sign=Sign.DASH)) if lines else NOTHING
 
 
 def finish_part(copy: Copy) -> Part:
@@ -73,12 +115,19 @@ def finish_part(copy: Copy) -> Part:
     return stack(heading("Finish"), words(copy.job.finish, BODY)) if copy.job.finish else NOTHING
 
 
+def notes_and_finish(copy: Copy) -> Part:
+    """Notes and finish side by side, where there are both."""
+    there = [part for part in (notes_part(copy), finish_part(copy)) if part is not NOTHING]
+    return beside(there, ["2fr", "1fr"]) if len(there) == 2 else stack(*there)
+
+
 def happened() -> Part:
     """A box to write in what really happened, for the next one."""
-    names = ["Stock used", "Finished length", "Heats", "Minutes", "Change next time", "Date"]
-    return keep(stack(heading("What really happened"), boxed(lines_to_fill(names, 2))))
+    names = ["Stock used", "Finished length", "Heats", "Minutes", "Date", "Change next time"]
+    return keep(stack(heading("What really happened"), boxed(lines_to_fill(names, 3))))
 
 
 def sign_off() -> Part:
     """A box for a class: who made it, who saw it, when."""
-    return keep(stack(heading("Signed off"), boxed(lines_to_fill(["Student", "Instructor", "Date"], 3))))
+    box = boxed(lines_to_fill(["Student", "Signed off by instructor", "Date"], 3))
+    return keep(stack(words("", 4), box, gap=0))

@@ -4,29 +4,33 @@ from bickern.measure.units.say import say_both
 from bickern.paper.copy import Copy, PieceResult
 from bickern.paper.pens.page import Paper
 from bickern.paper.sheets import ending, opening, wording
-from bickern.paper.sheets.setting import BODY, SMALL, Part, document, heading, stack, table, words
+from bickern.paper.sheets.customer import sheet_size
+from bickern.paper.sheets.setting import BODY, SMALL, Part, document, fill, heading, stack, table, words
 from bickern.paper.sheets.shop import blocks, imprint
 from bickern.parts.bar.result import BarResult
 from bickern.parts.ring.spec import RingResult
+from bickern.parts.sheet.spec import Bowl, FlatOutline, Pan, SeamKind
 
 
 def class_sheet(copy: Copy, paper: Paper) -> tuple[str, dict[str, bytes]]:
     """The source and files of the sheet for a class."""
-    body = stack(
+    opened = (
         opening.title(copy, "Class sheet"),
+        opening.the_set(copy),
         opening.material(copy),
-        opening.tools_part(copy),
-        *blocks(copy, paper),
         opening.joints(copy),
-        ending.notes_part(copy),
-        targets(copy),
-        ending.cautions_part(copy.cautions),
-        ending.faults_part(copy),
-        ending.finish_part(copy),
-        ending.happened(),
-        ending.sign_off(),
-        gap=0,
+        opening.tools_part(copy),
+        opening.think_first(copy),
     )
+    rest = (
+        *blocks(copy, paper),
+        ending.notes_and_finish(copy),
+        *ending.cautions_parts(copy),
+        ending.faults_part(copy),
+        targets(copy),
+        ending.sign_off(),
+    )
+    body = stack(*opened, fill(rest, paper), gap=0)
     return document(body, paper, copy.job.title, imprint(copy))
 
 
@@ -47,4 +51,7 @@ def _targets(piece: PieceResult, copy: Copy) -> list[tuple[str, str]]:
         return [*straight, ("overall", wording.overall(piece, style))]
     if isinstance(piece, RingResult):
         return [("inside across", say_both(piece.inside_across, style))]
-    return [("seam gap, at most", say_both(max(piece.seam_gap, piece.spec.thick / 2), style, fit=True))]
+    size = [("finished", sheet_size(piece, style))]
+    if piece.spec.seam.kind is SeamKind.NONE or isinstance(piece.spec.surface, Bowl | Pan | FlatOutline):
+        return size
+    return [*size, ("seam gap, at most", say_both(max(piece.seam_gap, piece.spec.thick / 2), style, fit=True))]

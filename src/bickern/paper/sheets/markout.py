@@ -1,18 +1,11 @@
 """Paper rules at full size to lay on the bar: one for the stock as cut, one for the bar drawn out and straight."""
 
-import math
-from collections.abc import Sequence
-
 from bickern.paper.copy import Copy
-from bickern.paper.marks import Drawing, merge, moved
-from bickern.paper.pens.page import Paper, Sheet, sideways
-from bickern.paper.strips import strips
-from bickern.paper.tiling import drawing_area
+from bickern.paper.pens.page import Paper, Sheet
+from bickern.paper.sheets.english import in_english
+from bickern.paper.strips import Rule, strip_pages
 from bickern.paper.views.strip import named_marks, rule_strip
 from bickern.parts.bar.result import BarResult
-
-APART = 0.003
-"""Between two rules on one page [m]."""
 
 
 def bars_of(copy: Copy) -> tuple[BarResult, ...]:
@@ -30,48 +23,22 @@ def bars_of(copy: Copy) -> tuple[BarResult, ...]:
     return tuple(found)
 
 
-def rules_of(bar: BarResult, copy: Copy) -> tuple[Drawing, ...]:
+def rules_of(bar: BarResult, copy: Copy) -> tuple[Rule, ...]:
     """A bar's two rules; a rule without marks is left out."""
     style, name = copy.shop.style, bar.spec.name
     before = named_marks(bar.marks_on_stock)
     after = named_marks(bar.marks_on_drawn, len(before) + 1)
+    drawn = in_english("drawn out", copy.shop.english)
     rules = []
     if before:
-        rules.append(rule_strip(f"{name}, stock before the fire", bar.cut_this, before, style))
+        rules.append(Rule(rule_strip(f"{name}, stock before the fire", bar.cut_this, before, style), f"{name}, stock"))
     if after:
-        rules.append(rule_strip(f"{name}, drawn out and straight", bar.length, after, style, "ends here"))
+        title = f"{name}, {drawn} and straight"
+        rules.append(Rule(rule_strip(title, bar.length, after, style, "ends here"), f"{name}, {drawn}"))
     return tuple(rules)
 
 
 def markout_pages(copy: Copy, paper: Paper) -> tuple[Sheet, ...]:
-    """All rules of the job, several to a page where they fit."""
+    """All rules of the job, strips of several pieces to a page."""
     rules = [rule for bar in bars_of(copy) for rule in rules_of(bar, copy)]
-    pages: list[Sheet] = []
-    for group in _groups(rules, paper):
-        pages += strips(_stacked(group), paper, f"{copy.job.title}: mark-out").sheets
-    return tuple(pages)
-
-
-def _groups(rules: Sequence[Drawing], paper: Paper) -> list[list[Drawing]]:
-    """Rules in order, gathered as long as one page holds all of their lengths."""
-    area = drawing_area(sideways(paper))
-    groups: list[list[Drawing]] = []
-    for rule in rules:
-        if groups and _fits([*groups[-1], rule], area.width, area.height):
-            groups[-1].append(rule)
-        else:
-            groups.append([rule])
-    return groups
-
-
-def _fits(rules: Sequence[Drawing], wide: float, high: float) -> bool:
-    rows = math.ceil(max(rule.bounds.width for rule in rules) / (wide - 0.07))
-    return rows * sum(rule.bounds.height + APART + 0.008 for rule in rules) <= high
-
-
-def _stacked(rules: Sequence[Drawing]) -> Drawing:
-    placed, level = [], 0.0
-    for rule in rules:
-        placed.append(moved(rule, -rule.bounds.left, level - rule.bounds.top))
-        level -= rule.bounds.height + APART
-    return merge(*placed)
+    return strip_pages(rules, paper, f"{copy.job.title}: mark-out")

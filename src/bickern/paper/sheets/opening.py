@@ -1,26 +1,37 @@
 """What stands at the head of a sheet: title, material with what to cut, tools, and what to think of first."""
 
+import math
+
+from bickern.measure.finding import Weight
 from bickern.measure.units.say import say_both, say_mass_both
 from bickern.measure.units.words import Style
-from bickern.paper.copy import Copy
+from bickern.paper.copy import Copy, PieceResult
 from bickern.paper.sheets import wording
+from bickern.paper.sheets.english import in_english
 from bickern.paper.sheets.setting import (
     BODY,
     CUT_THIS,
+    FINE,
     NOTHING,
     SMALL,
     Part,
+    Sign,
     beside,
     bullets,
+    centred,
     heading,
+    picture,
     row,
     stack,
     table,
+    ticked,
     words,
 )
 from bickern.paper.sheets.tools import tools
+from bickern.paper.views.standing import small
 from bickern.parts.bar.result import BarResult
 from bickern.parts.joint.spec import JointKind, JointResult
+from bickern.parts.ring.spec import RingResult
 from bickern.parts.sheet.result import SheetResult
 
 
@@ -40,26 +51,47 @@ def title(copy: Copy, kind: str) -> Part:
     return beside([stack(name, *lines, gap=1), right], ["1fr", "auto"])
 
 
+def the_set(copy: Copy) -> Part:
+    """All pieces in small pictures; a job of one piece shows it large further down."""
+    if len(copy.pieces) < 2:
+        return NOTHING
+    across = math.ceil(len(copy.pieces) / math.ceil(len(copy.pieces) / 6))
+    room = (0.196 / across - 0.008, HIGHEST)
+    shown = [_in_small(piece, room) for piece in copy.pieces]
+    return stack(words("", 3), beside(shown, ["1fr"] * across, gap=6), gap=0)
+
+
+HIGHEST = 0.016
+"""Height of a piece among the set [m]."""
+
+
+def _in_small(piece: PieceResult, room: tuple[float, float]) -> Part:
+    made = piece.spec.make
+    name = f"{piece.spec.name}, {made} of these" if made > 1 else piece.spec.name
+    if isinstance(piece, RingResult) and piece.chain is not None:
+        name = f"{name}, a chain of {piece.chain.links}"
+    return centred(stack(picture(small(piece, room)), words(name, SMALL, bold=True), gap=2))
+
+
 def material(copy: Copy) -> Part:
     """What every piece starts from, and in a heavy frame what to cut."""
-    header = ["piece", "make", "from", "no metal lost", "with what the fire takes", "CUT THIS, each"]
-    widths = ["auto", "auto", "1fr", "33mm", "40mm", "auto"]
+    header = ["piece", "make", "from", "no metal lost; with what the fire takes", "CUT THIS, each"]
     rows = [_material_row(cut, copy.shop.style) for cut in wording.to_cut(copy)]
-    return stack(heading("Material"), table(widths, header, rows, boxed=(5,)))
+    return stack(heading("Material"), table(["auto", "auto", "1fr", "auto", "auto"], header, rows, boxed=(4,)))
 
 
 def _material_row(cut_out: wording.Cut, style: Style) -> list[Part]:
     piece = cut_out.piece
     if isinstance(piece, SheetResult):
-        lengths, cut = ("", ""), list(piece.blank_cut)
+        lengths, cut = ("the blank, pattern as cut", ""), list(piece.blank_cut)
     else:
         bare = piece.stock_bare if isinstance(piece, BarResult) else piece.bare
         lengths, cut = (say_both(bare, style), wording.spread(piece.stock, style)), [piece.cut_this]
     return [
-        words(cut_out.name, BODY, bold=True),
+        ticked(words(cut_out.name, BODY, bold=True)),
         words(str(cut_out.count), CUT_THIS, bold=True),
         stack(words(wording.from_what(piece, style), BODY, bold=True), words(piece.spec.steel, SMALL), gap=2),
-        *(words(one, SMALL) for one in lengths),
+        stack(*(words(one, SMALL) for one in lengths if one), gap=2),
         cut_this(cut, style),
     ]
 
@@ -76,21 +108,21 @@ def joints(copy: Copy) -> Part:
     """The metal that each joint takes, with the other published rules beside it."""
     if not copy.joints:
         return NOTHING
-    header = ["joint", "how many", "through", "what", "metal, each"]
-    rows = [_joint_row(joint, copy) for joint in copy.joints]
-    return stack(heading("Joints"), table(["auto", "auto", "1fr", "1fr", "auto"], header, rows))
+    header = ["joint", "how many", "what", "metal, each"]
+    rows = [_joint_row(*pair, copy) for pair in zip(wording.joint_names(copy), copy.joints, strict=True)]
+    return stack(heading("Joints"), table(["auto", "auto", "1fr", "auto"], header, rows))
 
 
-def _joint_row(joint: JointResult, copy: Copy) -> list[Part]:
+def _joint_row(name: str, joint: JointResult, copy: Copy) -> list[Part]:
     spec, style = joint.spec, copy.shop.style
-    size = f" {say_both(spec.size, style)}" if spec.size and spec.kind is not JointKind.RING else ""
-    name = f"{spec.ring or spec.kind}{size}"
+    size = f", {say_both(spec.size, style)}" if spec.size and spec.kind is not JointKind.RING else ""
     metal = say_both(joint.metal, style) if joint.metal > 0 else "none"
+    through = " and ".join(wording.place(one) for one in spec.through)
+    what = f"closed through {through}" if spec.kind is JointKind.RING else f"{through}: {joint.says}"
     return [
-        words(name, SMALL, bold=True),
+        ticked(words(f"{name}{size}", SMALL, bold=True)),
         words(str(spec.number * copy.job.make), SMALL),
-        words(", ".join(spec.through), SMALL),
-        words(joint.says, SMALL),
+        words(in_english(what, copy.shop.english), SMALL),
         words(metal, BODY, bold=True),
     ]
 
@@ -100,17 +132,20 @@ def tools_part(copy: Copy) -> Part:
     lines = []
     for tool in tools(copy):
         first = [words("First: ", SMALL, bold=True)] if tool.first else []
-        lines.append(row(*first, words(tool.says, SMALL)))
-    return stack(heading("Tools", "besides fire, anvil, hammer, tape"), bullets(lines, 3)) if lines else NOTHING
+        lines.append(row(*first, words(in_english(tool.says, copy.shop.english), SMALL)))
+    aside = "besides fire, anvil, hammer, tape"
+    return stack(heading("Tools", aside), bullets(lines, 3, Sign.BOX)) if lines else NOTHING
 
 
 def think_first(copy: Copy) -> Part:
     """What was found in the job that must be settled or thought of before the fire is lit."""
-    lines = []
+    lines: dict[bool, list[Part]] = {True: [], False: []}
     for one in wording.told(copy):
         weight, says = wording.finding(one)
-        lines.append(row(words(f"{weight}: ", SMALL, bold=True), words(says, SMALL)))
-    return stack(heading("Before you light the fire"), bullets(lines)) if lines else NOTHING
+        says = in_english(says, copy.shop.english)
+        lines[one.weight > Weight.NOTE].append(row(words(f"{weight}: ", SMALL, bold=True), words(says, SMALL)))
+    told = [bullets(lines[True], sign=Sign.BOX), bullets(lines[False], sign=Sign.DASH)]
+    return stack(heading("Before you light the fire"), *told, gap=1.5) if any(lines.values()) else NOTHING
 
 
 def legend() -> Part:
@@ -119,4 +154,4 @@ def legend() -> Part:
         "P, a dot in a ring: punch mark (found by feel after the fire).  C, a stroke: chalk.  S: section.  B: bend.  "
         "Every mark is measured from the end with the flag."
     )
-    return stack(NOTHING, words("", 3), words(says, SMALL), gap=0)
+    return words(says, FINE, slanted=True)

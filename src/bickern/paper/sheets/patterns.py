@@ -23,7 +23,7 @@ def pattern_name(sheet: SheetResult, pattern: Pattern) -> str:
 
 def pattern_drawing(sheet: SheetResult, pattern: Pattern) -> Drawing:
     """One pattern at full size, lettered with its name."""
-    return pattern_full(pattern, sheet.spec.name)
+    return pattern_full(pattern, pattern_name(sheet, pattern))
 
 
 def pattern_pages(copy: Copy, paper: Paper) -> tuple[Sheet, ...]:

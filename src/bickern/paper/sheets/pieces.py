@@ -2,11 +2,13 @@
 
 from collections.abc import Sequence
 
-from bickern.measure.units.say import say_both, say_mass_both, say_percent, say_turns
+from bickern.geometry.blank import min_blank
+from bickern.measure.units.say import say_both, say_mass_both, say_percent, say_turns, say_up_both
 from bickern.measure.units.words import Style
 from bickern.paper.copy import Copy, PieceResult
 from bickern.paper.marks import Drawing
 from bickern.paper.sheets import wording
+from bickern.paper.sheets.english import in_english
 from bickern.paper.sheets.setting import (
     NOTHING,
     SMALL,
@@ -25,7 +27,7 @@ from bickern.paper.views.bar import bar_side
 from bickern.paper.views.outline import bent_sizes, bent_views
 from bickern.paper.views.ring import ring_view
 from bickern.paper.views.scale import fitting, say_scale
-from bickern.paper.views.sheet import bare_pattern, pattern_view
+from bickern.paper.views.sheet import pattern_view
 from bickern.paper.views.strip import Named, named_marks, stock_strip
 from bickern.parts.bar.result import BarResult, Solved
 from bickern.parts.ring.spec import RingResult
@@ -45,8 +47,9 @@ def piece_block(piece: PieceResult, copy: Copy, wide: float) -> Part:
 
 def _title(piece: PieceResult, copy: Copy) -> Part:
     made = wording.count(piece, copy)
-    stock = f"{wording.from_what(piece, copy.shop.style)},  {piece.spec.steel},  {made} to make"
-    return heading(piece.spec.name, stock)
+    stock = wording.from_what(piece, copy.shop.style)
+    told = f"{piece.spec.sized} sizes" if isinstance(piece, SheetResult) else piece.spec.steel
+    return heading(piece.spec.name, f"{stock},  {told},  {made} to make")
 
 
 def named(name: str, says: str) -> Part:
@@ -63,10 +66,11 @@ def bar_block(bar: BarResult, copy: Copy, wide: float, branch_of: str = "") -> P
     if before or bar.grip > 0:
         stock = _strip(f"Cut and marked, {_holds(before) or 'before the fire'}", stock_strip(bar, wide, style), before)
     if after or len(bar.runs) > 1 or bar.holes or bar.twists:
-        drawn = _strip(_drawn_says(bar, after), bar_side(bar, after, wide, style), after)
-    notes = bullets(_section_lines(bar, style), 2) if len(bar.runs) > 1 else NOTHING
+        sections = _section_lines(bar, style) if len(bar.runs) > 1 else []
+        says = in_english(_drawn_says(bar, after), copy.shop.english)
+        drawn = _strip(says, bar_side(bar, after, wide, style), after, sections)
     children = [bar_block(child, copy, wide, _from(bar, i)) for i, child in enumerate(bar.children)]
-    return stack(*_shape(bar, copy, wide, branch_of), stock, drawn, notes, *children, gap=4)
+    return stack(_shape(bar, copy, wide, branch_of), stock, drawn, *children, gap=4)
 
 
 def _from(bar: BarResult, index: int) -> str:
@@ -76,9 +80,10 @@ def _from(bar: BarResult, index: int) -> str:
     return f"welded on to {bar.spec.name}" if welded else f"split from the end of {bar.spec.name}"
 
 
-def _strip(says: str, drawing: Drawing, marks: Sequence[Named]) -> Part:
-    """A strip under its caption, what its marks mean below."""
-    return keep(stack(caption(says), picture(drawing), bullets(_mark_lines(marks), 3), gap=1))
+def _strip(says: str, drawing: Drawing, marks: Sequence[Named], sections: Sequence[Part] = ()) -> Part:
+    """A strip under its caption, what its sections and marks are below."""
+    notes = (bullets(sections, 2), bullets(_mark_lines(marks), 3))
+    return keep(stack(caption(says), picture(drawing), *notes, gap=1.5))
 
 
 def _drawn_says(bar: BarResult, marks: Sequence[Named]) -> str:
@@ -93,36 +98,55 @@ def _holds(marks: Sequence[Named]) -> str:
     return max(said, key=said.count) if said else ""
 
 
-def _shape(bar: BarResult, copy: Copy, wide: float, branch_of: str) -> tuple[Part, ...]:
+def _shape(bar: BarResult, copy: Copy, wide: float, branch_of: str) -> Part:
     """The title with the finished outline, and beside it or under it what it comes to."""
-    style, title = copy.shop.style, heading(bar.spec.name, branch_of) if branch_of else _title(bar, copy)
+    title = heading(bar.spec.name, branch_of) if branch_of else _title(bar, copy)
     full, high, count = bent_sizes(bar)
-    slim = full > 3 * high
-    room = ((wide if slim else wide * 0.55) - SIZES, 0.056 - 0.008 * count)
-    scale = fitting(full, high, room)
-    drawn = [picture(view) for view in bent_views(bar, scale, style)]
-    shown = stack(*drawn, words(f"Finished, {say_scale(scale)}", SMALL), gap=3)
-    facts = _facts(bar, style)
-    if slim:
-        return keep(stack(title, shown, gap=3)), bullets(facts, 2)
-    return (keep(stack(title, beside([shown, bullets(facts)], ["auto", "1fr"]), gap=3)),)
+    scale = fitting(full, high, (wide * 0.5 - SIZES, 0.046 if count == 1 else 0.064))
+    drawn = [picture(view) for view in bent_views(bar, scale, copy.shop.style)]
+    says = words(f"Finished, {say_scale(scale)}", SMALL)
+    facts = _facts(bar, copy)
+    if count > 1:
+        return keep(stack(title, beside(drawn, ["auto"] * len(drawn), gap=24), says, bullets(facts, 2), gap=3))
+    shown = stack(*drawn, says, gap=3)
+    return keep(stack(title, beside([shown, bullets(facts)], ["auto", "1fr"]), gap=3))
 
 
-def _facts(bar: BarResult, style: Style) -> list[Part]:
+def _facts(bar: BarResult, copy: Copy) -> list[Part]:
+    style, english = copy.shop.style, copy.shop.english
     found = [
         named("Overall" if not bar.children else "Overall, itself", wording.overall(bar, style)),
         named("Along the bar", say_both(bar.length, style)),
     ]
-    found += [named(f"{s.name} comes out at", f"{say_both(s.value, style)} ({s.asked})") for s in _worked_out(bar)]
+    found += [named(f"{_head(s.name)} comes out at", say_both(s.value, style)) for s in _worked_out(bar)]
     for number, bend in enumerate(bar.bends, start=1):
-        where = f"{say_both(bend.start, style)} to {say_both(bend.end, style)} on the drawn bar"
+        where = "" if _marked(bar, bend.start, bend.end) else f": {_from_to(bend.start, bend.end, style)} drawn out"
         inside = f"inside radius {say_both(bend.inside_radius, style)}" if bend.inside_radius > 0 else "sharp inside"
-        found.append(named(f"B{number}", f"{bend.says}, {inside}: {where}"))
+        found.append(named(f"B{number}", f"{in_english(bend.says, english)}, {inside}{where}"))
     found += [_twist(bar, i, style) for i in range(len(bar.twists))]
     found += [_hole(bar, i, style) for i in range(len(bar.holes))]
     if bar.grip > 0:
         found.append(named("Grip", f"{say_both(bar.grip, style)}, held and cut off afterwards"))
     return [*found, named("Weighs", say_mass_both(bar.mass, style))]
+
+
+def _marked(bar: BarResult, *places: float) -> bool:
+    """Whether each of these places [m] is an end of the drawn bar or marked on it, and need not be told again."""
+    there = [0.0, bar.length, *(mark.at for mark in bar.marks_on_drawn)]
+    return all(any(abs(one - at) < NEAR for one in there) for at in places)
+
+
+NEAR = 0.0002
+"""Places nearer than this are one [m]."""
+
+
+def _from_to(start: float, end: float, style: Style) -> str:
+    return f"{say_both(start, style)} to {say_both(end, style)}"
+
+
+def _head(says: str) -> str:
+    """Words with a capital at their head."""
+    return says[:1].upper() + says[1:]
 
 
 def _worked_out(bar: BarResult) -> list[Solved]:
@@ -134,8 +158,8 @@ def _twist(bar: BarResult, index: int, style: Style) -> Part:
     twist = bar.twists[index]
     hand = "left hand" if twist.twist.turns < 0 else "right hand"
     turns = say_turns(abs(twist.twist.turns), style)
-    where = f"{say_both(twist.start, style)} to {say_both(twist.end, style)}"
-    return named("Twist", f"{turns}, {hand}, {where}; corners stretch {say_percent(twist.corner_strain, style)}")
+    where = "" if _marked(bar, twist.start, twist.end) else f", {_from_to(twist.start, twist.end, style)}"
+    return named("Twist", f"{turns}, {hand}{where}; corners stretch {say_percent(twist.corner_strain, style)}")
 
 
 def _hole(bar: BarResult, index: int, style: Style) -> Part:
@@ -143,7 +167,8 @@ def _hole(bar: BarResult, index: int, style: Style) -> Part:
     by = f"{say_both(check.hole.size, style, fit=True)}, {check.hole.by}, {check.hole.face} face"
     slit = f", slit {say_both(check.slit, style)} long" if check.slit is not None else ""
     wall = f"; wall left {say_both(check.wall, style)}"
-    return named(check.hole.name or "Hole", f"{by} at {say_both(check.at, style)}{slit}{wall}")
+    where = "" if _marked(bar, check.at) else f" at {say_both(check.at, style)}"
+    return named(check.hole.name or "Hole", f"{by}{where}{slit}{wall}")
 
 
 def _section_lines(bar: BarResult, style: Style) -> list[Part]:
@@ -162,12 +187,35 @@ def _mark_lines(marks: Sequence[Named]) -> list[Part]:
     return lines
 
 
+HALF = 9
+"""Most facts that a piece has which takes half of the page's width."""
+
+
+def is_small(piece: PieceResult, copy: Copy) -> bool:
+    """Whether a piece is told in few enough words to stand beside another."""
+    plain = (isinstance(piece, RingResult) and piece.coil is None) or (
+        isinstance(piece, SheetResult) and len(piece.patterns) == 1
+    )
+    return plain and facts_of(piece, copy) <= HALF
+
+
+def facts_of(piece: PieceResult, copy: Copy) -> int:
+    """How many facts stand beside a piece's drawing."""
+    if isinstance(piece, BarResult):
+        return len(_facts(piece, copy))
+    style = copy.shop.style
+    return len(_ring_facts(piece, style) if isinstance(piece, RingResult) else _sheet_facts(piece, style))
+
+
 def ring_block(ring: RingResult, copy: Copy, wide: float) -> Part:
     """A ring, link or chain: drawn closed, with its sizes, its mandrel and how much it is strained."""
     style = copy.shop.style
-    scale = fitting(ring.outside_long, ring.outside_across, (wide * 0.35, 0.032))
+    scale = fitting(ring.outside_long, ring.outside_across, (wide * 0.3, 0.026))
+    columns = 2 if wide > 0.15 else 1
     drawn = stack(picture(ring_view(ring, scale, style)), words(f"Closed, {say_scale(scale)}", SMALL), gap=3)
-    return keep(stack(_title(ring, copy), beside([drawn, bullets(_ring_facts(ring, style))], ["auto", "1fr"]), gap=3))
+    return keep(
+        stack(_title(ring, copy), beside([drawn, bullets(_ring_facts(ring, style), columns)], ["auto", "1fr"]), gap=3)
+    )
 
 
 def _ring_facts(ring: RingResult, style: Style) -> list[Part]:
@@ -194,25 +242,26 @@ def _ring_facts(ring: RingResult, style: Style) -> list[Part]:
 def sheet_block(sheet: SheetResult, copy: Copy, wide: float) -> Part:
     """A sheet piece: its patterns with all that they are laid out by."""
     style = copy.shop.style
-    drawn = [_pattern(pattern, style, wide * 0.55) for pattern in sheet.patterns]
+    drawn = [_pattern(pattern, style, wide * (0.45 if wide > 0.15 else 0.5)) for pattern in sheet.patterns]
     shown = stack(*drawn, gap=6)
-    body = beside([shown, bullets(_sheet_facts(sheet, style))], ["auto", "1fr"])
+    body = beside([shown, bullets(_sheet_facts(sheet, style), 2 if wide > 0.15 else 1)], ["auto", "1fr"])
     return stack(keep(stack(_title(sheet, copy), body, gap=3)) if len(drawn) < 3 else stack(_title(sheet, copy), body))
 
 
 def _pattern(pattern: Pattern, style: Style, wide: float) -> Part:
-    box = bare_pattern(pattern).bounds
-    scale = fitting(box.width, box.height, (wide - SIZES, 0.052))
+    blank = min_blank(pattern.outline)
+    scale = fitting(blank.width, blank.height, (wide - SIZES, 0.046))
     made = f", cut {pattern.make}" if pattern.make > 1 else ""
-    says = f"Pattern {pattern.name}{made}, {say_scale(scale)}"
+    says = f"Pattern {pattern.name}{made} in its blank, {say_scale(scale)}"
     return keep(stack(picture(pattern_view(pattern, scale, style)), words(says, SMALL), gap=3))
 
 
 def _sheet_facts(sheet: SheetResult, style: Style) -> list[Part]:
-    facts = [named("Sizes told", f"{sheet.spec.sized}")]
-    facts += [named(figure.name, wording.figure(figure, style)) for figure in sheet.figures]
-    facts.append(named("Blank without seam", _sized(sheet.blank, style)))
-    facts.append(named("Blank as cut", _sized(sheet.blank_cut, style)))
+    facts = [named(_head(f.name), wording.figure(f, style)) for f in sheet.figures if f.name not in ELSEWHERE]
+    if max(abs(a - b) for a, b in zip(sheet.blank, sheet.blank_cut, strict=True)) > 1e-6:
+        facts.append(named("Blank without seam", _sized(sheet.blank, style)))
+    if len(sheet.patterns) > 1:  # of a single one the drawing tells it
+        facts.append(named("Largest blank", " x ".join(say_up_both(one, style) for one in sheet.blank_cut)))
     if sheet.seam_gap > 0 or not isinstance(sheet.spec.surface, Bowl | Pan | FlatOutline):
         facts.append(named("Seam gap when rolled up", say_both(sheet.seam_gap, style, fit=True)))
     if sheet.stray > 0:
@@ -222,6 +271,10 @@ def _sheet_facts(sheet: SheetResult, style: Style) -> list[Part]:
         answer = fit.refused or ("fits" if fit.fits else short)
         facts.append(named(f"From {_sized((fit.offered.wide, fit.offered.high), style)}", answer))
     return [*facts, named("Weighs", say_mass_both(sheet.mass, style))]
+
+
+ELSEWHERE = ("thickness", "laid evenly, wide", "laid evenly, high", "flat, left to right", "flat, front to back")
+"""Figures that stand in the title, or are the blank over again."""
 
 
 def _sized(size: tuple[float, float], style: Style) -> str:

@@ -7,6 +7,7 @@ taken for markup.
 import hashlib
 from collections.abc import Sequence
 from dataclasses import dataclass
+from enum import StrEnum
 
 from bickern.measure.units.words import MILLIMETRE
 from bickern.paper.marks import Drawing
@@ -16,7 +17,9 @@ from bickern.paper.views.scale import trimmed
 BODY = 10.5
 """Type of the body [pt]."""
 SMALL = 10.0
-"""The smallest type on a shop sheet [pt]: it must be read at arm's length."""
+"""The smallest type of what is worked from [pt]: it must be read at arm's length."""
+FINE = 9.0
+"""Type of what is read once, before work [pt]: cautions, faults and cures, other rules."""
 CUT_THIS = 17.0
 """Type of what to cut [pt]."""
 FOOT = 0.006
@@ -70,6 +73,16 @@ def beside(parts: Sequence[Part], widths: Sequence[str], gap: float = 8.0) -> Pa
     return Part(code, _files(parts))
 
 
+def ticked(part: Part) -> Part:
+    """A piece with a box to tick before it, in a narrow cell of a table."""
+    return Part(f"(box(square(size: 6.5pt, stroke: 0.8pt)) + h(4pt) + {part.code})", part.files)
+
+
+def centred(part: Part) -> Part:
+    """A piece in the middle of its column."""
+    return Part(f"align(center + bottom, {part.code})", part.files)
+
+
 def keep(part: Part) -> Part:
     """A piece that is never cut by the end of a page."""
     return Part(f"block(breakable: false, {part.code})", part.files)
@@ -111,14 +124,36 @@ def picture(drawing: Drawing) -> Part:
     return Part(f"image({literal(name)}, width: {wide}, height: {high})", ((name, data),))
 
 
-def bullets(lines: Sequence[Part], columns: int = 1) -> Part:
-    """Lines with a square before each, in one column, or in several of even height read one after another."""
+class Sign(StrEnum):
+    """What stands before a line: nothing before a fact, a box to tick before what is to be done or seen to, a dash."""
+
+    NONE = "none"
+    BOX = "box"
+    DASH = "dash"
+
+
+def bullets(lines: Sequence[Part], columns: int = 1, sign: Sign = Sign.NONE) -> Part:
+    """Lines under one another, in one column, or in several of even height read one after another."""
     if not lines:
         return NOTHING
-    items = [Part(f"item({line.code})", line.files) for line in lines]
+    items = [Part(f"{_ITEMS[sign]}({line.code})", line.files) for line in lines]
     if columns == 1:
-        return stack(*items, gap=2)
-    return Part(f"even({columns}, 2pt, {_list(items)})", _files(items))
+        return stack(*items, gap=1.5)
+    return Part(f"even({columns}, 1.5pt, {_list(items)})", _files(items))
+
+
+_ITEMS = {Sign.NONE: "fact", Sign.BOX: "task", Sign.DASH: "dashed"}
+
+
+def fill(parts: Sequence[Part], paper: Paper) -> Part:
+    """Pieces each kept whole, in order as far as it goes: what is too high for the rest of a page lets a later one in.
+
+    A piece higher than a page runs over to the next.
+    """
+    kept = [part for part in parts if part is not NOTHING]
+    wide, high = paper.width - 2 * MARGIN, paper.height - 2 * MARGIN - FOOT
+    sizes = f"{wide / MILLIMETRE:.3f}mm, {high / MILLIMETRE:.3f}mm, {MARGIN / MILLIMETRE:.3f}mm"
+    return Part(f"pages({sizes}, {_list(kept)})", _files(kept))
 
 
 def boxed(part: Part, heavy: bool = False) -> Part:
@@ -141,12 +176,26 @@ STYLE = """
     (top: if y == 0 { 0.8pt + black } else if y == top { 0.8pt + black } else { light }, bottom: bottom)
   }
 }
-#let head(says, aside) = block(sticky: true, width: 100%, stack(spacing: 3pt, v(6pt),
+#let head(says, aside) = block(sticky: true, width: 100%, stack(spacing: 2.5pt, v(5pt),
   line(length: 100%, stroke: 2.2pt + black),
   grid(columns: (auto, 1fr), column-gutter: 8pt, align: (left + bottom, right + bottom),
     text(size: 13pt, weight: "bold", says), text(size: 10pt, aside)),
   v(1pt)))
-#let item(body) = grid(columns: (8pt, 1fr), { v(3.2pt); square(size: 4pt, stroke: 0.7pt) }, body)
+#let fact(body) = block(par(hanging-indent: 8pt, body))
+#let task(body) = grid(columns: (11pt, 1fr), { v(1.6pt); square(size: 6.5pt, stroke: 0.8pt) }, body)
+#let dashed(body) = grid(columns: (7pt, 1fr), text(size: 10pt)[–], body)
+#let pages(wide, high, top, ..parts) = block(above: 0pt, below: 0pt, [#metadata(none) <fill-from>]) + context {
+  let waiting = parts.pos().map(each => (each, measure(width: wide, block(width: wide, each)).height))
+  let room = high - (query(<fill-from>).last().location().position().y - top)
+  while waiting.len() > 0 {
+    let next = waiting.position(each => each.at(1) <= room)
+    if next == none { room = high }
+    let (each, tall) = waiting.remove(if next == none { 0 } else { next })
+    block(breakable: tall > high, above: 0pt, below: 0pt, width: 100%, each)
+    room -= tall
+    while room < 0pt { room += high }
+  }
+}
 #let even(n, gap, ..lines) = layout(size => {
   let wide = (size.width - 10pt * (n - 1)) / n
   let highs = lines.pos().map(each => measure(block(width: wide, each)).height + gap)

@@ -1,42 +1,70 @@
 """The shop sheet: all that a smith needs at the anvil, on as little paper as it will go on."""
 
+from collections.abc import Sequence
 from pathlib import PurePath
 
-from bickern.paper.copy import Copy
+from bickern.paper.copy import Copy, PieceResult
 from bickern.paper.pens.page import MARGIN, Paper
 from bickern.paper.sheets import ending, opening
-from bickern.paper.sheets.pieces import piece_block
-from bickern.paper.sheets.setting import Part, document, stack
+from bickern.paper.sheets.pieces import facts_of, is_small, piece_block
+from bickern.paper.sheets.setting import Part, beside, document, fill, stack
 from bickern.parts.bar.result import BarResult
+from bickern.parts.sheet.result import SheetResult
 
 
 def shop_sheet(copy: Copy, paper: Paper) -> tuple[str, dict[str, bytes]]:
     """The source and files of the sheet for the shop."""
-    body = stack(
+    opened = (
         opening.title(copy, "Shop sheet"),
+        opening.the_set(copy),
         opening.material(copy),
         opening.joints(copy),
         opening.tools_part(copy),
         opening.think_first(copy),
+    )
+    rest = (
         *blocks(copy, paper),
-        ending.notes_part(copy),
+        ending.notes_and_finish(copy),
+        ending.happened(),
+        *ending.cautions_parts(copy),
+        ending.faults_part(copy),
         ending.other_rules(copy),
         ending.how_sure(copy),
-        ending.cautions_part(copy.cautions),
-        ending.faults_part(copy),
-        ending.finish_part(copy),
-        ending.happened(),
-        gap=0,
     )
+    body = stack(*opened, fill(rest, paper), gap=0)
     return document(body, paper, copy.job.title, imprint(copy))
 
 
 def blocks(copy: Copy, paper: Paper) -> list[Part]:
-    """A block for each piece, in the job's order, after a line that explains the letters."""
+    """A block for each piece, in the job's order; the first bar's says what the letters on the drawings mean.
+
+    Small pieces stand two by two where the first of them would have stood.
+    """
     wide = paper.width - 2 * MARGIN
-    parts = [piece_block(piece, copy, wide) for piece in copy.pieces]
-    bars = any(isinstance(piece, BarResult) for piece in copy.pieces)
-    return [opening.legend(), *parts] if bars else parts
+    pairs = _pairs([piece for piece in copy.pieces if is_small(piece, copy)])
+    first = next((piece for piece in copy.pieces if isinstance(piece, BarResult)), None)
+    parts: list[Part] = []
+    for piece in copy.pieces:
+        pair = next((pair for pair in pairs if piece in pair), (piece,))
+        if piece is pair[0]:
+            block = _side_by_side(pair, copy, wide)
+            parts.append(stack(block, opening.legend(), gap=3) if piece is first else block)
+    return parts
+
+
+def _side_by_side(pair: Sequence[PieceResult], copy: Copy, wide: float) -> Part:
+    """One piece over the whole width, or two side by side, each as wide as its words want."""
+    if len(pair) == 1:
+        return piece_block(pair[0], copy, wide)
+    counts = [facts_of(piece, copy) * (2 if isinstance(piece, SheetResult) else 1) for piece in pair]
+    share = min(0.6, max(0.4, counts[0] / sum(counts)))
+    rooms = [part * (wide - 0.004) for part in (share, 1 - share)]
+    shown = [piece_block(one, copy, room) for one, room in zip(pair, rooms, strict=True)]
+    return beside(shown, [f"{room * 1000:.2f}mm" for room in rooms], gap=0.004 / 0.0254 * 72)
+
+
+def _pairs(pieces: Sequence[PieceResult]) -> list[tuple[PieceResult, ...]]:
+    return [tuple(pieces[i : i + 2]) for i in range(0, len(pieces), 2)]
 
 
 def imprint(copy: Copy) -> str:

@@ -1,7 +1,7 @@
 """Which tools a job wants, and which of them must be made first."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from bickern.measure.units.say import say_both, say_turns
 from bickern.measure.units.words import Style
@@ -19,19 +19,29 @@ NEAR = 0.0002
 
 @dataclass(frozen=True, slots=True)
 class Tool:
-    """A tool by name and size, and whether it is to be made (or found) before the fire is lit."""
+    """A tool by name and size, whether it is to be made (or found) before the fire is lit, and the piece it is `of`."""
 
     says: str
     first: bool = False
+    of: str = ""
 
 
 def tools(copy: Copy) -> tuple[Tool, ...]:
-    """The tools beyond fire, anvil, hammer and tape, each once, those to make first in front."""
+    """The tools beyond fire, anvil, hammer and tape, each once for all its pieces, those to make first in front."""
     style = copy.shop.style
     every = [tool for piece in copy.pieces for tool in _of_piece(piece, copy)]
     every += [tool for joint in copy.joints for tool in _of_joint(joint, style)]
-    once = {tool.says: tool for tool in every}
-    return tuple(sorted(once.values(), key=lambda tool: not tool.first))
+    wanted: dict[str, list[Tool]] = {}
+    for tool in every:
+        wanted.setdefault(tool.says, []).append(tool)
+    once = [_for_all(alike) for alike in wanted.values()]
+    return tuple(sorted(once, key=lambda tool: not tool.first))
+
+
+def _for_all(alike: list[Tool]) -> Tool:
+    """One tool for all the pieces that want it."""
+    names = ", ".join(dict.fromkeys(tool.of for tool in alike if tool.of))
+    return replace(alike[0], says=f"{alike[0].says} {names}".strip(), first=any(tool.first for tool in alike), of=names)
 
 
 def _of_piece(piece: PieceResult, copy: Copy) -> Iterator[Tool]:
@@ -51,10 +61,12 @@ def _of_bar(bar: BarResult, copy: Copy) -> Iterator[Tool]:
         if isinstance(leg, ScrollLeg):
             yield Tool(f"scroll form for {name}: its full-size line is among the templates", True)
         if isinstance(leg, EyeLeg):
-            yield Tool(f"mandrel or horn of {say_both(leg.inside_across, style, fit=True)} for the eye of {name}")
+            size = say_both(leg.inside_across, style, fit=True)
+            yield Tool(f"mandrel or horn of {size} for the eye of", of=name)
     for twist in bar.twists:
         zone = say_both(twist.end - twist.start, style)
-        yield Tool(f"vise and twisting wrench for {name}: {say_turns(twist.twist.turns, style)} over {zone}")
+        turns = say_turns(abs(twist.twist.turns), style)
+        yield Tool(f"vise and twisting wrench, {turns} over {zone}: for", of=name)
     yield from _holes(bar, copy)
     for child in bar.children:
         yield from _of_bar(child, copy)

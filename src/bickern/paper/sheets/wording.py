@@ -62,6 +62,20 @@ def spread(value: Spread, style: Style) -> str:
     return f"{say_both(value.low, style)} to {say_both(value.high, style)}"
 
 
+def joint_names(copy: Copy) -> tuple[str, ...]:
+    """What each joint is called: its ring, or its kind, numbered where there are several of that kind."""
+    plain = [joint.spec.ring or str(joint.spec.kind) for joint in copy.joints]
+    return tuple(
+        f"{name} {plain[: i + 1].count(name)}" if plain.count(name) > 1 else name for i, name in enumerate(plain)
+    )
+
+
+def place(named: str) -> str:
+    """A place of a piece in words: `scroll of arm` from `arm.scroll`."""
+    piece, _, part = named.partition(".")
+    return f"{part} of {piece}" if part else piece
+
+
 def cut_pair(length: float, style: Style) -> tuple[str, str]:
     """What to cut, in the shop's system and in the other, each up to the next mark of its tape."""
     return say_up(length, style), say_up(length, other_first(style))
@@ -129,17 +143,19 @@ def _welded_on(bar: BarResult, many: int) -> list[Cut]:
 
 
 def count(piece: PieceResult, copy: Copy) -> int:
-    """How many of a piece the whole job wants."""
-    return piece.spec.make * copy.job.make
+    """How many of a piece the whole job wants; of a chain, its links."""
+    links = piece.chain.links if isinstance(piece, RingResult) and piece.chain is not None else 1
+    return piece.spec.make * copy.job.make * links
 
 
 def finding(one: Finding) -> tuple[str, str]:
     """How much a finding matters, and what it says with what to try."""
-    return _WEIGHTS[one.weight], f"{_sentence(one.says)} {_sentence(one.try_this)}".strip()
+    return _WEIGHTS[one.weight], f"{sentence(one.says)} {sentence(one.try_this)}".strip()
 
 
-def _sentence(says: str) -> str:
-    text = says.strip()
+def sentence(says: str) -> str:
+    """A capital at its head and a stop at its end; the marks round words of the job file are left out."""
+    text = says.strip().replace("`", "")
     text = text[:1].upper() + text[1:]
     return text if not text or text[-1] in ".!?:" else f"{text}."
 

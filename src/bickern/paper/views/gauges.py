@@ -28,6 +28,8 @@ LETTER = 0.0024
 """Capitals on a card [m]."""
 ALLOWED = INCH / 64
 """How far a thickness may be off on a go and no-go card [m]: our choice, no standard."""
+LARGEST = 0.050
+"""Inside radius beyond which a bend gets no card: the full-size outline shows it [m]."""
 SMALLEST = 0.0012
 """Sizes under this get no notch: paper is no gauge for them [m]."""
 
@@ -56,10 +58,9 @@ def _form(line: Bent, bend: BendSpan) -> Drawing:
     return merge(picture, drawing([words]))
 
 
-def bend_card(bar: BarResult, number: int, bend: BendSpan, angle: float, style: Style) -> Drawing:
-    """A card that fills the inside of a bend of `angle` [rad]; for a curl or an eye a round plug."""
-    radius = bend.inside_radius
-    inside = f"{bar.spec.name} B{number}: inside radius {say_both(radius, style)}"
+def bend_card(bar: BarResult, numbers: Sequence[int], radius: float, angle: float, style: Style) -> Drawing:
+    """A card that fills the inside of bends of `radius` [m] and `angle` [rad]; for a curl or an eye a round plug."""
+    inside = f"{bar.spec.name} {', '.join(f'B{number}' for number in numbers)}: inside radius {say_both(radius, style)}"
     if angle > math.radians(150):
         return _lettered([circle((0.0, 0.0), radius, Layer.CUT)], [f"{inside}: plug"])
     leg = max(0.035, 1.5 * radius)
@@ -141,11 +142,12 @@ def twist_card(bar: BarResult, twist: TwistCheck, style: Style) -> Drawing:
 
 def cards(bar: BarResult, style: Style) -> tuple[Drawing, ...]:
     """Every card for one bar: bends, tapers, thicknesses, twists."""
-    found: list[Drawing] = []
+    alike: dict[tuple[int, int], list[int]] = {}
     for number, (bend, leg) in enumerate(bent_legs(bar), start=1):
-        if not isinstance(leg, ScrollLeg) and bend.inside_radius < 0.15:
+        if not isinstance(leg, ScrollLeg) and bend.inside_radius < LARGEST:
             angle = getattr(leg, "angle", 2 * math.pi)
-            found.append(bend_card(bar, number, bend, angle, style))
+            alike.setdefault((round(bend.inside_radius * 1e6), round(angle * 1e6)), []).append(number)
+    found = [bend_card(bar, numbers, radius * 1e-6, angle * 1e-6, style) for (radius, angle), numbers in alike.items()]
     forged = [run for run in bar.runs if not run.kept and run.outline is None]
     found += [taper_card(bar, run, style) for run in forged if _tapers(run)]
     found += [thickness_card(bar, name, size, style) for name, size in _thicknesses(forged)]

@@ -8,7 +8,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from bickern.geometry.path import START, Frame, place, run_length
-from bickern.geometry.space import Vec, dot, minus, mixed, norm, times, unit
+from bickern.geometry.space import Vec, cross, dot, minus, mixed, norm, times, unit
 from bickern.measure.units.say import say_both
 from bickern.measure.units.words import Style
 from bickern.paper import marks as mk
@@ -32,7 +32,7 @@ from bickern.paper.marks import (
 )
 from bickern.paper.views.line import Station, stations
 from bickern.paper.views.looking import View, views
-from bickern.paper.views.profile import places, run_at, section_points, stoutest
+from bickern.paper.views.profile import necked, places, run_at, section_points, stoutest
 from bickern.parts.bar.result import BarResult, HoleCheck, MetalRun, TwistCheck
 from bickern.parts.bar.tracks import Anchor, Face, Overall, Place
 
@@ -44,11 +44,13 @@ SIMPLE = 0.000005
 """Points of an outline nearer than this to the straight between their neighbours are left out [m]."""
 HAIR = 1e-8
 """How much each part of an outline is grown so that it joins its neighbours [m]."""
-NUMBER = 0.0065
-"""How far a bend's number stands off the bar, on paper [m]."""
+RING = 0.0036
+"""Radius of the ring round a bend's number, on paper [m]."""
 NAME = 0.0024
 """Capitals of a bend's name, on paper [m]."""
-OFFSET = 0.010
+SIZE = 0.0026
+"""Capitals of a dimension, on paper [m]."""
+OFFSET = 0.008
 """How far a dimension line stands off the outline, on paper [m]."""
 
 
@@ -71,6 +73,7 @@ class Bent:
 
 def bent(result: BarResult, start: Frame = START) -> Bent:
     """The bar's line laid out; where a corner rule makes line and metal differ in length, they are matched evenly."""
+    result = necked(result)
     line = run_length(result.legs) if result.legs else result.length
     factor = result.length / line if line > 0 else 1.0
     middles = [hole.at for hole in result.holes] + [(bend.start + bend.end) / 2 for bend in result.bends]
@@ -90,6 +93,36 @@ def bent_outlines(result: BarResult) -> tuple[Drawing, ...]:
     """The outline at full size from its broadest side, and from the edge too where it is bent in two planes."""
     line = bent(result)
     return tuple(_picture(line, view, 1.0) for view in _views(line))
+
+
+def bend_pictures(result: BarResult) -> tuple[tuple[Drawing, tuple[tuple[int, Box], ...]], ...]:
+    """The outlines at full size that show a bend, each with the numbers of the bends it shows and where they lie [m].
+
+    A second side is left out where the first shows all that it shows.
+    """
+    line, found, shown = bent(result), [], set[int]()
+    for view in _views(line):
+        seen = tuple((number, _span_box(line, view, number)) for number, _ in bends_seen(line, view))
+        if {number for number, _ in seen} - shown:
+            found.append((_picture(line, view, 1.0), seen))
+            shown |= {number for number, _ in seen}
+    return tuple(found)
+
+
+def _span_box(line: Bent, view: View, number: int) -> Box:
+    """The box round a bend as seen, iron included [m]."""
+    bend = line.result.bends[number - 1]
+    row = [station for station in line.row if bend.start - 1e-9 <= line.metal(station) <= bend.end + 1e-9]
+    row = row or [line.nearest((bend.start + bend.end) / 2)]
+    ends = [p for s in row for p in _across(line, view, s, run_at(line.result.runs, line.metal(s)))]
+    xs, ys = [x for x, _ in ends], [y for _, y in ends]
+    return Box(min(xs), min(ys), max(xs), max(ys))
+
+
+def bare_outlines(result: BarResult) -> tuple[Drawing, ...]:
+    """The outlines at full size without the numbers of the bends."""
+    line = bent(result)
+    return tuple(_picture(line, view, 1.0, numbered_bends=False) for view in _views(line))
 
 
 def bent_views(result: BarResult, scale: float, style: Style, numbers: bool = True) -> tuple[Drawing, ...]:
@@ -122,7 +155,7 @@ def _picture(line: Bent, view: View, scale: float, numbered_bends: bool = True) 
     for hole in line.result.holes:
         marks += _hole(line, view, hole)
     plain = scaled(drawing(marks), scale)
-    numbers = drawing(_numbers(line, view, scale) if numbered_bends else [])
+    numbers = drawing(_numbers(line, view, plain, scale) if numbered_bends else [])
     children = [_child(line, child, view, scale) for child in line.result.children]
     return merge(plain, numbers, *children)
 
@@ -306,23 +339,60 @@ def edges_at(line: Bent, start: float, end: float) -> tuple[tuple[Point, ...], t
     return tuple(inner), tuple(outer)
 
 
-def _numbers(line: Bent, view: View, scale: float) -> list[Mark]:
-    """The number of each bend beside it, on the outside of the bend, in paper places [m]."""
+def _numbers(line: Bent, view: View, drawn: Drawing, scale: float) -> list[Mark]:
+    """The number of each bend seen, beside it where neither iron nor a dimension comes, in paper places [m]."""
+    import shapely
+
+    edges = [mark.points for mark in drawn.marks if isinstance(mark, Polyline) and mark.layer is Layer.OUTLINE]
+    iron = shapely.union_all([shapely.LinearRing(points) for points in edges if len(points) > 2])
     marks: list[Mark] = []
-    for number, bend in enumerate(line.result.bends, start=1):
-        station = line.nearest((bend.start + bend.end) / 2)
-        if _edge_on(view, station) or not _bend_seen(line, view, station):
-            continue
-        low, high = _across(line, view, station, run_at(line.result.runs, line.metal(station)))
-        outer, inner = (low, high) if _bends_up(line, view, station) else (high, low)
-        size = math.dist(low, high) or 1.0
-        away = ((outer[0] - inner[0]) / size, (outer[1] - inner[1]) / size)
-        at = _beside((outer[0] * scale, outer[1] * scale), away, NUMBER * 0.75)
+    taken: list[Point] = []
+    for number, _ in bends_seen(line, view):
+        tried = [at for station in _spread_over(line, number) for at in _around(line, view, station, scale)]
+        clear = [shapely.distance(iron, shapely.Point(at)) for at in tried]
+        costs = [_cost(at, gap, _outer(drawn), taken) + i for i, (at, gap) in enumerate(zip(tried, clear, strict=True))]
+        at = tried[costs.index(min(costs))]
+        taken.append(at)
         marks += numbered(at, f"B{number}")
     return marks
 
 
-def numbered(at: Point, name: str, radius: float = 0.0040) -> list[Mark]:
+def bends_seen(line: Bent, view: View) -> list[tuple[int, Station]]:
+    """The bends that are seen from this side as bends, numbered along the bar, each with the station in its middle."""
+    middles = [(i, line.nearest((b.start + b.end) / 2)) for i, b in enumerate(line.result.bends, start=1)]
+    return [(i, station) for i, station in middles if not _edge_on(view, station) and _bend_seen(line, view, station)]
+
+
+def _spread_over(line: Bent, number: int) -> list[Station]:
+    """The middle of a bend, then places to both hands of it."""
+    bend = line.result.bends[number - 1]
+    return [line.nearest(bend.start + share * (bend.end - bend.start)) for share in (0.5, 0.35, 0.65, 0.2, 0.8)]
+
+
+def _around(line: Bent, view: View, station: Station, scale: float) -> list[Point]:
+    """Places for a number, the nearest first: outside the bend, inside it, farther, and aside to both hands."""
+    low, high = _across(line, view, station, run_at(line.result.runs, line.metal(station)))
+    outer, inner = (low, high) if _bends_up(line, view, station) else (high, low)
+    (x0, y0), (x1, y1) = ((x * scale, y * scale) for x, y in (outer, inner))
+    size = math.hypot(x1 - x0, y1 - y0) or 1.0
+    way = ((x0 - x1) / size, (y0 - y1) / size)
+    middle = ((x0 + x1) / 2, (y0 + y1) / 2)
+    turns = (0.0, math.pi, 0.6, -0.6, 1.2, -1.2, math.pi - 0.6, math.pi + 0.6)
+    return [
+        mk.polar(middle, size / 2 + RING * reach, math.atan2(way[1], way[0]) + turn)
+        for reach in (1.3, 1.8, 2.5)
+        for turn in turns
+    ]
+
+
+def _cost(at: Point, clear: float, box: Box, taken: Sequence[Point]) -> float:
+    """How ill a number stands there: on the iron, on another number, or where a dimension's lines run."""
+    cost = 1000.0 if clear < RING * 1.1 else 0.0
+    cost += 1000.0 if any(math.dist(at, other) < 2.2 * RING for other in taken) else 0.0
+    return cost + (100.0 if at[0] - RING < box.left or at[1] - RING < box.bottom else 0.0)
+
+
+def numbered(at: Point, name: str, radius: float = RING) -> list[Mark]:
     """A short name in a ring."""
     letters = Text((at[0], at[1] - NAME / 2), name, NAME, mk.Anchor.MIDDLE, weight=Weight.BOLD)
     return [circle(at, radius, Layer.DIMENSION), letters]
@@ -337,8 +407,8 @@ def _turning(line: Bent, station: Station) -> Vec:
 
 def _bend_seen(line: Bent, view: View, station: Station) -> bool:
     """Whether the bar bends across the line of sight here, and not along it."""
-    turning = _turning(line, station)
-    return math.hypot(*view.put(turning)) > 0.5 * norm(turning) > 0
+    axis = cross(station.along, _turning(line, station))
+    return abs(dot(axis, view.toward)) > 0.5 * norm(axis) > 0
 
 
 def _bends_up(line: Bent, view: View, station: Station) -> bool:
@@ -354,7 +424,7 @@ def _sized(picture: Drawing, line: Bent, view: View, scale: float, style: Style)
     box = scaled(drawing(_edges(line, view)), scale).bounds if result.children else _outer(picture)
     wide = say_both(result.sizes.of(view.along_right), style)
     high = say_both(result.sizes.of(view.along_up), style)
-    lower = Dimension((box.left, box.bottom), (box.right, box.bottom), -OFFSET, wide)
-    side = Dimension((box.left, box.bottom), (box.left, box.top), OFFSET, high)
+    lower = Dimension((box.left, box.bottom), (box.right, box.bottom), -OFFSET, wide, SIZE)
+    side = Dimension((box.left, box.bottom), (box.left, box.top), OFFSET, high, SIZE)
     slim = result.sizes.of(view.along_up) < 1.05 * stoutest(result)
     return merge(picture, drawing([lower] if slim else [lower, side]))

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import pairwise
 from typing import TYPE_CHECKING
@@ -68,6 +68,24 @@ def _between(profile: Sequence[tuple[float, float]], u: float) -> float:
         if a <= u <= b:
             return wa + (wb - wa) * ((u - a) / (b - a) if b > a else 0.0)
     return profile[-1][1] if profile else 1.0
+
+
+def necked(result: BarResult) -> BarResult:
+    """The same bar for drawing: an end that its outline brings to nothing at the bar is as wide there as the bar."""
+    runs = list(result.runs)
+    for i, run in enumerate(runs):
+        beside = runs[i + 1].a if tip_first(run) and i + 1 < len(runs) else runs[i - 1].b if i > 0 else None
+        if run.outline is not None and beside is not None:
+            runs[i] = replace(run, outline=_with_neck(run.outline, beside.width))
+    return replace(result, runs=tuple(runs))
+
+
+def _with_neck(end: EndOutline, width: float) -> EndOutline:
+    least = min(1.0, width / end.width) if end.width > 0 else 0.0
+    steps = 2 * FINE
+    shares = [(i / steps, widening(end, i / steps, tip_first=False)) for i in range(steps + 1)]
+    profile = tuple((u, max(share, least) if u < 0.5 else share) for u, share in shares)
+    return replace(end, shape=EndShape.FREE, profile=profile)
 
 
 def places(result: BarResult) -> tuple[float, ...]:

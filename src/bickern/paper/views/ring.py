@@ -18,6 +18,9 @@ from bickern.paper.marks import (
 )
 from bickern.parts.ring.spec import Closing, RingResult
 
+SIZE = 0.0026
+"""Capitals of a dimension, on paper [m]."""
+
 
 def ring_outline(result: RingResult) -> Drawing:
     """The closed ring or link at full size: inside and outside edge, and where its ends meet [m]."""
@@ -57,9 +60,9 @@ def ring_view(result: RingResult, scale: float, style: Style) -> Drawing:
     picture = scaled(ring_outline(result), scale)
     half, low = result.inside_across / 2 * scale, result.outside_across / 2 * scale
     if result.inside_long - result.inside_across < 1e-6:
-        below = Dimension((-half, -low), (half, -low), -0.009, f"inside {say_both(result.inside_across, style)}")
+        below = Dimension((-half, -low), (half, -low), -0.006, f"inside {say_both(result.inside_across, style)}", SIZE)
         return merge(picture, drawing([below]))
     long = result.inside_long / 2 * scale
     says = (f"inside {say_both(result.inside_long, style)}", f"inside {say_both(result.inside_across, style)}")
-    sides = Dimension((long, -half), (long, half), -(low - half) - 0.011, says[1])
-    return merge(picture, drawing([Dimension((-long, -low), (long, -low), -0.009, says[0]), sides]))
+    sides = Dimension((long, -half), (long, half), -(low - half) - 0.007, says[1], SIZE)
+    return merge(picture, drawing([Dimension((-long, -low), (long, -low), -0.006, says[0], SIZE), sides]))

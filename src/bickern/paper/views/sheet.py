@@ -2,10 +2,10 @@
 
 import math
 
+from bickern.geometry.blank import min_blank
 from bickern.geometry.polygon import Line as Straight
-from bickern.measure.units.say import say_both
+from bickern.measure.units.say import say_up_both
 from bickern.measure.units.words import Style
-from bickern.paper.glyphs import upright
 from bickern.paper.marks import (
     Anchor,
     Dimension,
@@ -15,15 +15,17 @@ from bickern.paper.marks import (
     Mark,
     Text,
     Weight,
-    bounds,
     circle,
     drawing,
     merge,
     outline,
+    rectangle,
     scaled,
     text_width,
+    turned,
 )
-from bickern.parts.sheet.result import Pattern, PatternHole, PatternLine
+from bickern.paper.views.lettering import along, round_about, settled
+from bickern.parts.sheet.result import Pattern
 
 LAYERS = {
     "bend": Layer.BEND,
@@ -36,77 +38,78 @@ LAYERS = {
 """The layer of each kind of line that is not cut."""
 LETTER = 0.0025
 """Capitals on a pattern [m]."""
+SIZE = 0.0026
+"""Capitals of a dimension [m]."""
 CROSS = 0.004
 """Half the cross at a hole's centre [m]."""
 
 
 def pattern_full(pattern: Pattern, title: str = "") -> Drawing:
-    """One pattern at full size: cut lines, bend, lap and roll lines, holes with centres, lettering; exact arcs stay."""
-    return drawing(
-        [*_cut(pattern), *_lines(pattern, lettered=True), *_holes(pattern, lettered=True), *_title(pattern, title)]
-    )
+    """One pattern at full size: cut lines, bend, lap and roll lines, holes with centres, lettering; exact arcs stay.
+
+    What several lines or holes say alike is lettered once.
+    """
+    lines = [*_cut(pattern), *_lines(pattern), *_holes(pattern, crossed=True)]
+    named = _title(pattern, title)
+    wanted = [named] if named else []
+    return drawing([*lines, *settled([*wanted, *_words(pattern)], lines, _corners(pattern))])
 
 
 def bare_pattern(pattern: Pattern) -> Drawing:
     """The pattern's lines at full size without any lettering."""
-    return drawing([*_cut(pattern), *_lines(pattern, lettered=False), *_holes(pattern, lettered=False)])
+    return drawing([*_cut(pattern), *_lines(pattern), *_holes(pattern, crossed=False)])
 
 
 def pattern_view(pattern: Pattern, scale: float, style: Style) -> Drawing:
-    """The pattern at `scale` with its width and height."""
-    picture = scaled(bare_pattern(pattern), scale)
-    full, box = bounds(_cut(pattern)), scaled(drawing(_cut(pattern)), scale).bounds
-    wide = Dimension((box.left, box.bottom), (box.right, box.bottom), -0.007, say_both(full.width, style))
-    high = Dimension((box.left, box.bottom), (box.left, box.top), 0.007, say_both(full.height, style))
-    return merge(picture, drawing([wide, high]))
+    """The pattern at `scale` as it lies in the smallest blank, with the width and height of that blank."""
+    blank = min_blank(pattern.outline)
+    picture = scaled(turned(bare_pattern(pattern), blank.turn), scale)
+    box = scaled(turned(drawing(_cut(pattern)), blank.turn), scale).bounds
+    says = [say_up_both(size, style) for size in (blank.width, blank.height)]
+    wide = Dimension((box.left, box.bottom), (box.right, box.bottom), -0.005, says[0], SIZE)
+    high = Dimension((box.left, box.bottom), (box.left, box.top), 0.005, says[1], SIZE)
+    return merge(picture, drawing([rectangle(box, Layer.DIMENSION), wide, high]))
 
 
 def _cut(pattern: Pattern) -> list[Mark]:
     return [mark for loop in (pattern.outline, *pattern.cutouts) for mark in outline(loop, Layer.CUT)]
 
 
-def _lines(pattern: Pattern, lettered: bool) -> list[Mark]:
-    marks: list[Mark] = []
-    for line in pattern.lines:
-        marks.append(Line(line.line.start, line.line.end, LAYERS.get(line.kind, Layer.MARK)))
-        if lettered and (line.says or line.kind == "bend"):
-            marks.append(_along(line))
-    return marks
+def _lines(pattern: Pattern) -> list[Mark]:
+    return [Line(one.line.start, one.line.end, LAYERS.get(one.kind, Layer.MARK)) for one in pattern.lines]
 
 
-def _along(line: PatternLine) -> Text:
-    """Lettering along a line, just above its middle."""
-    a, b = line.line.start, line.line.end
-    angle = upright(math.atan2(b[1] - a[1], b[0] - a[0]))
-    x, y = (a[0] + b[0]) / 2, (a[1] + b[1]) / 2
-    at = (x - 0.001 * math.sin(angle), y + 0.001 * math.cos(angle))
-    return Text(at, line.says or line.kind, LETTER, Anchor.MIDDLE, angle)
+def _words(pattern: Pattern) -> list[list[Text]]:
+    """For each thing that lines or holes say, all the places where it may be said."""
+    said: dict[str, list[Text]] = {}
+    for one in pattern.lines:
+        says = one.says or (one.kind if one.kind == "bend" else "")
+        if says:
+            said.setdefault(says, []).extend(along(says, one.line.start, one.line.end, LETTER))
+    on_a_line = any(one.kind == "rivet" for one in pattern.lines)  # which says it for all its holes
+    for hole in pattern.holes:
+        if hole.says and not (on_a_line and hole.says.startswith("rivet")):
+            off = max(CROSS, hole.size / 2 + 0.001) + 0.001
+            said.setdefault(hole.says, []).extend(round_about(hole.says, hole.centre, off, LETTER))
+    return list(said.values())
 
 
-def _holes(pattern: Pattern, lettered: bool) -> list[Mark]:
+def _holes(pattern: Pattern, crossed: bool) -> list[Mark]:
     marks: list[Mark] = []
     for hole in pattern.holes:
-        x, y = hole.centre
-        marks += [circle(hole.centre, hole.size / 2, Layer.CUT)]
-        if lettered:
-            half = max(CROSS, hole.size / 2 + 0.001)
+        (x, y), half = hole.centre, max(CROSS, hole.size / 2 + 0.001)
+        marks.append(circle(hole.centre, hole.size / 2, Layer.CUT))
+        if crossed:
             marks += [
                 Line((x - half, y), (x + half, y), Layer.CENTRE),
                 Line((x, y - half), (x, y + half), Layer.CENTRE),
             ]
-            marks += _hole_words(hole, half)
     return marks
 
 
-def _hole_words(hole: PatternHole, half: float) -> list[Mark]:
-    if not hole.says:
-        return []
-    return [Text((hole.centre[0] + half + 0.001, hole.centre[1] + 0.001), hole.says, LETTER)]
-
-
-def _title(pattern: Pattern, title: str) -> list[Mark]:
+def _title(pattern: Pattern, title: str) -> list[Text]:
     """The pattern's name where there is metal to write on: where the room is widest."""
-    says = " - ".join(words for words in (title, pattern.name) if words)
+    says = title or pattern.name
     if not says:
         return []
     at, room = _roomy(pattern)
@@ -118,17 +121,22 @@ def _roomy(pattern: Pattern) -> tuple[tuple[float, float], float]:
     """The place farthest from every edge, hole and line, and how far that is [m]."""
     import shapely
 
-    from bickern.paper.pens.recorder import arc_points
-
-    points: list[tuple[float, float]] = []
-    for mark in outline(pattern.outline):
-        points += [mark.start] if isinstance(mark, Line) else arc_points(mark, math.radians(3))[:-1]
-    area = shapely.Polygon(points).buffer(0)
+    area = shapely.Polygon(_corners(pattern)).buffer(0)
     holes = [shapely.Point(hole.centre).buffer(hole.size) for hole in pattern.holes]
     free = area.difference(shapely.union_all([*holes, *(_band(line.line) for line in pattern.lines)]))
     spot = shapely.maximum_inscribed_circle(free if not free.is_empty else area, tolerance=0.001)
     (x, y), *_ = spot.coords
     return (x, y), spot.length
+
+
+def _corners(pattern: Pattern) -> list[tuple[float, float]]:
+    """The outline as corners, arcs in short straights [m]."""
+    from bickern.paper.pens.recorder import arc_points
+
+    points: list[tuple[float, float]] = []
+    for mark in outline(pattern.outline):
+        points += [mark.start] if isinstance(mark, Line) else arc_points(mark, math.radians(3))[:-1]
+    return points
 
 
 def _band(line: Straight) -> object:

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from bickern.measure.units.say import other_first, say_both, say_length
+from bickern.measure.units.say import other_first, say_both, say_length, say_up, say_up_both
 from bickern.measure.units.words import Style
 from bickern.paper.furniture import shortened
 from bickern.paper.glyphs import plain
@@ -30,13 +30,13 @@ from bickern.paper.views.ruler import Ruler, levels, ruler
 from bickern.parts.bar.result import BarResult, MarkKind
 from bickern.parts.bar.result import Mark as BarMark
 
-FIGURE = 0.0030
+FIGURE = 0.0028
 """Capitals of a running dimension [m]."""
 SMALL = 0.0024
 """Capitals of the second system and of remarks [m]."""
-DEEPEST = 0.010
+DEEPEST = 0.007
 """Thickest that a bar is drawn on the sheet [m]."""
-LEVEL = 0.0078
+LEVEL = 0.0075
 """Height of one level of running dimensions [m]."""
 _TICKS = {MarkKind.PUNCH: TickKind.PUNCH, MarkKind.CHALK: TickKind.CHALK}
 
@@ -68,7 +68,10 @@ def stock_strip(result: BarResult, wide: float, style: Style) -> Drawing:
     grip: list[Mark] = []
     if result.grip > 0:
         held = Box(rule.put(max(0.0, result.cut_this - result.grip)), 0.0, box.right, high)
-        grip = [Filled(corners(held), Tone.HATCHED), Text((held.right, -0.0035), "grip", SMALL, Anchor.END)]
+        grip = [
+            Filled(corners(held), Tone.HATCHED),
+            Text((held.centre[0], high + 0.0025), "grip", SMALL, Anchor.MIDDLE),
+        ]
     cut = (result.cut_this, "cut")
     return drawing(
         [rectangle(box), *grip, *_ticks(marks, rule, high), *_ends(box, cut[1]), *running(marks, rule, cut[0], style)]
@@ -100,8 +103,7 @@ def tag(at: Point, named: Named, height: float) -> Text:
 
 def _ends(box: Box, cut: str) -> list[Mark]:
     """The datum flag at the left end, and what the other end is."""
-    datum = Text((box.left, box.top + 0.0070), "measure from this end", SMALL)
-    marks: list[Mark] = [Tick((box.left, box.top + 0.0022), TickKind.DATUM, 0.006), datum]
+    marks: list[Mark] = [Tick((box.left, box.top + 0.0022), TickKind.DATUM, 0.006)]
     if cut:
         marks.append(Tick((box.right, box.height / 2), TickKind.CHISEL, box.height + 0.005))
         marks.append(Text((box.right + 0.0025, box.height / 2 - SMALL / 2), cut, SMALL, weight=Weight.BOLD))
@@ -111,12 +113,16 @@ def _ends(box: Box, cut: str) -> list[Mark]:
 def running(marks: Sequence[Named], rule: Ruler, end: float, style: Style) -> list[Mark]:
     """Running dimensions below: the distance from the datum end at each mark and at the end, in both systems."""
     places = [*(named.mark.at for named in marks if named.mark.at > 1e-9), end]
-    return dimensions_below([(rule.put(place), place) for place in places], style)
+    return dimensions_below([(rule.put(place), place) for place in places], style, cut=True)
 
 
-def dimensions_below(places: Sequence[tuple[float, float]], style: Style) -> list[Mark]:
-    """Figures under a bar: (place on paper, length to say) [m], on as many levels as keep them clear of one another."""
-    said = [(say_length(s, style), say_length(s, other_first(style))) for _, s in places]
+def dimensions_below(places: Sequence[tuple[float, float]], style: Style, cut: bool = False) -> list[Mark]:
+    """Figures under a bar: (place on paper, length to say) [m], on as many levels as keep them clear of one another.
+
+    `cut`: the last of them is where the bar is cut, and is rounded up.
+    """
+    how = [say_up if cut and i == len(places) - 1 else say_length for i in range(len(places))]
+    said = [(say(s, style), say(s, other_first(style))) for (_, s), say in zip(places, how, strict=True)]
     widths = [max(text_width(one, FIGURE), text_width(two, SMALL)) for one, two in said]
     spans = [(x - wide / 2, x + wide / 2) for (x, _), wide in zip(places, widths, strict=True)]
     found: list[Mark] = [Tick((0.0, 0.0), TickKind.CHALK, 0.004)] if places else []
@@ -124,7 +130,7 @@ def dimensions_below(places: Sequence[tuple[float, float]], style: Style) -> lis
         top = -0.0045 - LEVEL * level
         found.append(Line((x, -0.001), (x, top), Layer.DIMENSION))
         found.append(Text((x, top - FIGURE - 0.0008), one, FIGURE, Anchor.MIDDLE, weight=Weight.BOLD))
-        found.append(Text((x, top - FIGURE - SMALL - 0.0020), two, SMALL, Anchor.MIDDLE))
+        found.append(Text((x, top - FIGURE - SMALL - 0.0018), two, SMALL, Anchor.MIDDLE))
     return found
 
 
@@ -136,13 +142,19 @@ LINE = 0.0042
 """Height of one line of lettering on a full-size strip [m]."""
 
 
-def rule_strip(title: str, length: float, marks: Sequence[Named], style: Style, end: str = "cut here") -> Drawing:
+CUT_HERE = "cut here"
+"""What the end of a rule for the stock is."""
+
+
+def rule_strip(title: str, length: float, marks: Sequence[Named], style: Style, end: str = "") -> Drawing:
     """A paper rule at full size to lay on the bar: its lower edge goes on the iron, its left end on the datum end.
 
-    The paper may run on past the end of the bar, to hold the lettering; a heavy line across is the end itself.
+    The paper may run on past the end of the bar, to hold the lettering; a heavy line across is the end itself, and is
+    where the bar is cut unless `end` says what else it is.
     """
     lettered = [(n.mark.at, _words(n, length + PAST - n.mark.at, style)) for n in marks]
-    lettered.append((length, f"{end}  {say_both(length, style)}"))
+    says = say_both if end else say_up_both
+    lettered.append((length, f"{end or CUT_HERE}  {says(length, style)}"))
     rows = _from_the_right(lettered)
     high = max(STRIP, 0.007 + LINE * (2 + max(rows)))
     right = max(at + LEAD + text_width(words, PLAIN) for at, words in lettered) + 0.002
@@ -159,7 +171,7 @@ def rule_strip(title: str, length: float, marks: Sequence[Named], style: Style, 
     return drawing(plain(found))
 
 
-PAST = 0.060
+PAST = 0.055
 """How far lettering may run on past the end of the bar [m]."""
 LEAD = 0.0012
 """From a mark to its lettering [m]."""

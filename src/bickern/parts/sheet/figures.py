@@ -133,6 +133,8 @@ def _bowl(bowl: Bowl, thick: float) -> list[Figure]:
         Figure("disc", 2 * disc_radius(bowl), "m"),
         Figure("radius of the hollow", ball_radius(inside), "m"),
         Figure("holds, level full", cap_volume(inside.rim, inside.depth), "m3"),
+        # what a book that takes the sheet as nothing would say
+        Figure("the same by mean sizes", cap_volume(bowl.rim, bowl.depth), "m3"),
     ]
 
 
