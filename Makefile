@@ -27,6 +27,7 @@ bench: $(VENV)/.tests
 
 soak: $(VENV)/.tests
 	BICKERN_SOAK=1 $(PY) -m pytest -n $(WORKERS) -m soak
+	BICKERN_SOAK=1 $(PY) -m pytest -n $(WORKERS) -m "not soak" tests/laws
 
 docs: $(VENV)/.tests
 	$(PY) tools/pictures.py

@@ -1,5 +1,6 @@
 """What must hold for every bar: volume is kept, an answer put back gives the same bar, a mirror changes no length."""
 
+import os
 from dataclasses import replace
 from math import isclose, pi
 
@@ -22,6 +23,9 @@ from bickern.parts.bar.tracks import (
     SectionGoal,
     StraightLeg,
 )
+
+OFTEN = 20 if os.environ.get("BICKERN_SOAK") else 1
+"""How many times the sample of `make test` is tried in `make soak`."""
 
 STEEL = 7850.0
 NO_SCALE = BarRules(scale_worked=(0.0, 0.0, 0.0), scale_kept=(0.0, 0.0, 0.0), weld="none")
@@ -60,7 +64,7 @@ def reckoned(spec: BarSpec, rules: BarRules = NO_SCALE):  # type: ignore[no-unty
 
 
 @given(tapered_bars())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60 * OFTEN, deadline=None)
 def test_no_metal_is_lost_or_made(spec: BarSpec) -> None:
     result = reckoned(spec)
     finished = sum(run.volume for run in result.runs)
@@ -69,7 +73,7 @@ def test_no_metal_is_lost_or_made(spec: BarSpec) -> None:
 
 
 @given(tapered_bars())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60 * OFTEN, deadline=None)
 def test_metal_and_path_come_to_one_length(spec: BarSpec) -> None:
     result = reckoned(spec)
     assert isclose(result.length, sum(e.length for e in spec.metal if isinstance(e.length, float)), rel_tol=1e-12)
@@ -77,7 +81,7 @@ def test_metal_and_path_come_to_one_length(spec: BarSpec) -> None:
 
 
 @given(tapered_bars(), st.sampled_from([0, 1, 2]))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60 * OFTEN, deadline=None)
 def test_a_length_solved_from_the_stock_gives_the_stock_again(spec: BarSpec, which: int) -> None:
     """Leave one length open, give the stock that the whole bar wanted: the same length comes out, and back again."""
     rules = BarRules()
@@ -92,7 +96,7 @@ def test_a_length_solved_from_the_stock_gives_the_stock_again(spec: BarSpec, whi
 
 
 @given(lengths, lengths, sizes, st.floats(0.2, 0.95), st.sampled_from(["both", "width", "thick"]))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60 * OFTEN, deadline=None)
 def test_an_end_size_solved_from_the_stock_gives_the_stock_again(
     long: float, kept: float, size: float, share: float, which: str
 ) -> None:
@@ -108,7 +112,7 @@ def test_an_end_size_solved_from_the_stock_gives_the_stock_again(
 
 
 @given(tapered_bars(), st.sampled_from([Overall.REACH, Overall.ACROSS]))
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25 * OFTEN, deadline=None)
 def test_a_length_solved_for_an_overall_size_gives_that_size(spec: BarSpec, axis: Overall) -> None:
     result = reckoned(spec)
     goal = result.sizes.of(axis) + 0.02
@@ -121,7 +125,7 @@ def test_a_length_solved_for_an_overall_size_gives_that_size(spec: BarSpec, axis
 
 
 @given(tapered_bars())
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40 * OFTEN, deadline=None)
 def test_the_other_hand_is_the_same_bar_in_a_mirror(spec: BarSpec) -> None:
     right, left = reckoned(spec), reckoned(replace(spec, hand="left"))
     assert isclose(right.stock.value, left.stock.value, rel_tol=1e-12)
@@ -131,7 +135,7 @@ def test_the_other_hand_is_the_same_bar_in_a_mirror(spec: BarSpec) -> None:
 
 
 @given(st.floats(0.5, 3.0), st.floats(0.1, 1.0), st.floats(1.2, 4.0), sizes, st.booleans(), st.booleans())
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40 * OFTEN, deadline=None)
 def test_any_three_sizes_of_a_scroll_give_the_fourth(
     turns: float, inside: float, outside: float, size: float, from_centre: bool, equiangular: bool
 ) -> None:
@@ -147,7 +151,7 @@ def test_any_three_sizes_of_a_scroll_give_the_fourth(
 
 
 @given(st.floats(0.05, 0.3), st.floats(1.05, 4.0))
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=30 * OFTEN, deadline=None)
 def test_thin_metal_loses_more_scale(thin: float, times: float) -> None:
     def lost(x: float) -> float:
         stock = Section(Shape.SQUARE, 0.03, 0.03)

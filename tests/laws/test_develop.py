@@ -4,6 +4,7 @@ Exact mathematics throughout: developing a surface keeps lengths in it, so rolli
 """
 
 import math
+import os
 from dataclasses import replace
 from itertools import pairwise
 
@@ -41,13 +42,16 @@ from bickern.geometry.develop.transition import least_folding
 from bickern.geometry.polygon import Line, Point, on_seg
 from bickern.measure.units.words import Read
 
+OFTEN = 20 if os.environ.get("BICKERN_SOAK") else 1
+"""How many times the sample of `make test` is tried in `make soak`."""
+
 CLOSES = 5e-5
 """A pattern that closes to 0.05 mm is closer than any hand can cut."""
 
 radii = st.floats(0.01, 0.5)
 heights = st.floats(0.01, 1.0)
 shifts = st.tuples(st.floats(-0.3, 0.3), st.floats(-0.3, 0.3))
-laws = settings(max_examples=40, deadline=None)
+laws = settings(max_examples=40 * OFTEN, deadline=None)
 
 
 def got(read: Read[Development]) -> Development:
@@ -113,7 +117,7 @@ def test_a_pattern_that_runs_over_itself_is_called_out_and_still_closes() -> Non
     assert seam_gap(got(read)) < CLOSES
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=12 * OFTEN, deadline=None)
 @given(any_square_to_round)
 def test_triangulated_patterns_close_when_folded_up(made: Development) -> None:
     assert seam_gap(made) < min(CLOSES, made.stray)
@@ -177,7 +181,7 @@ def test_the_cut_end_of_a_cylinder_lies_in_one_plane(r: float, cut: float, h: fl
         assert z == pytest.approx(height - x * math.tan(cut), abs=made.stray + 1e-9)
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=12 * OFTEN, deadline=None)
 @given(st.floats(0.05, 0.3), st.floats(0.05, 0.3), st.floats(0.05, 0.3), st.floats(0.1, 0.5), st.floats(-0.4, 0.4))
 def test_a_folded_up_transition_ends_on_both_rims(x: float, y: float, r: float, h: float, tilt: float) -> None:
     low, high = oblong_rim(x, y, tolerance=5e-4), round_rim(r, (0.01, 0.02, h + r), tilt, 5e-4)
@@ -195,7 +199,7 @@ def all_lines(edge: Edge) -> bool:
     return all(isinstance(seg, Line) for seg in edge.segs)
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=12 * OFTEN, deadline=None)
 @given(st.floats(0.05, 0.3), st.floats(0.05, 0.3), st.floats(0.1, 0.5))
 def test_a_transition_has_the_area_of_its_triangles(x: float, y: float, h: float) -> None:
     low, high = oval_rim(x, y, tolerance=5e-4), rectangle_rim(y, x, (0.0, 0.0, h))

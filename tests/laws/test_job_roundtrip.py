@@ -4,6 +4,7 @@ Jobs are built here from the parts that a smith would ask for, at sizes that a t
 """
 
 import math
+import os
 from pathlib import Path
 
 import pytest
@@ -25,6 +26,9 @@ from bickern.parts.bar import tracks as t
 from bickern.parts.joint.spec import JointKind, JointSpec
 from bickern.parts.ring.spec import ChainSpec, Closing, RingSpec
 from bickern.parts.sheet import spec as s
+
+OFTEN = 20 if os.environ.get("BICKERN_SOAK") else 1
+"""How many times the sample of `make test` is tried in `make soak`."""
 
 JOBS = sorted((Path(__file__).parents[1] / "book" / "jobs").glob("*.yaml"))
 SHIPPED = sorted((Path(__file__).parents[2] / "src/bickern/book/examples").glob("*.yaml"))
@@ -344,7 +348,7 @@ def check_round_trip(job: Job) -> None:
     assert without_places(again) == without_places(job), text
 
 
-@settings(max_examples=80, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
+@settings(max_examples=80 * OFTEN, deadline=None, suppress_health_check=list(HealthCheck))
 @given(jobs())
 def test_a_job_printed_and_read_is_the_same_job(job: Job):
     check_round_trip(job)
@@ -398,13 +402,13 @@ def test_tidying_keeps_the_job_and_every_remark(path: Path):
 
 
 @given(st.floats(1e-6, 900.0), st.sampled_from([None, System.INCH, System.MM]))
-@settings(derandomize=True, deadline=None)
+@settings(deadline=None)
 def test_any_length_reads_back_to_itself(metres: float, system: System | None):
     assert read_length(length_text(metres, system), system).value == metres
 
 
 @given(st.floats(0.01, 1800))
-@settings(derandomize=True, deadline=None)
+@settings(deadline=None)
 def test_any_angle_that_was_read_reads_back_to_itself(degrees: float):
     angle = read_angle(str(degrees)).value
     assert angle is not None

@@ -1,5 +1,6 @@
 """What must always hold of rings, coils, chain and joints, against exact geometry and outside libraries."""
 
+import os
 from math import cos, pi, sin, sqrt
 
 import pytest
@@ -19,10 +20,13 @@ from bickern.parts.ring.reckon import reckon_ring
 from bickern.parts.ring.spec import ChainSpec, Closing, RingResult, RingRules, RingSpec
 from bickern.parts.ring.strain import bent_tighter, opening_strain, ratio_of, spring_ratio, spring_ratio_round, sprung
 
+OFTEN = 20 if os.environ.get("BICKERN_SOAK") else 1
+"""How many times the sample of `make test` is tried in `make soak`."""
+
 STEEL = 7850.0
 wires = st.floats(0.002, 0.03)
 shares = st.floats(1.2, 12.0)
-LAWS = settings(max_examples=60, deadline=None)
+LAWS = settings(max_examples=60 * OFTEN, deadline=None)
 
 
 def _round(d: float) -> Section:
@@ -195,7 +199,7 @@ def test_a_chain_is_its_links(d: float, share: float, links: int):
     assert ring.chain.last_lies.startswith("in the same plane" if links % 2 else "a quarter turn")
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40 * OFTEN, deadline=None)
 @given(st.floats(0.003, 0.03), st.floats(1.0, 6.0), st.floats(0.05, 0.9))
 def test_hole_needed_is_what_shapely_measures(d: float, share: float, of_radius: float):
     # the ring as a flat band, cut to the thickness of the plate: how far it reaches across is the hole it needs
@@ -241,7 +245,7 @@ odd_askings = st.builds(
 )
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=300 * OFTEN, deadline=None)
 @given(odd_askings)
 def test_no_asking_ends_in_a_trace_or_in_less_than_nothing(spec: RingSpec):
     read = reckon_ring(spec, RingRules(), STEEL)

@@ -3,6 +3,7 @@
 Compared with surfaces and polygons made another way: closed forms written here, shapely and trimesh. Exact mathematics.
 """
 
+import os
 from dataclasses import replace
 from math import acos, atan2, cos, hypot, pi, sin
 
@@ -40,6 +41,9 @@ from bickern.parts.sheet.spec import (
     Transition,
 )
 
+OFTEN = 20 if os.environ.get("BICKERN_SOAK") else 1
+"""How many times the sample of `make test` is tried in `make soak`."""
+
 RULES = SheetRules()
 STEEL = 7850.0
 THICK = 0.0359 * INCH
@@ -56,7 +60,7 @@ laps = st.sampled_from([Seam(SeamKind.LAP, INCH / 2), Seam(SeamKind.GROOVED, INC
 slopes = st.floats(0.4, 3.0)
 cones = st.builds(lambda d, s, h: Cone(d, s * d, h * d), across, shares, slopes)
 """Steep enough that a seam has room between the edges of the sector."""
-few = settings(max_examples=25, deadline=None)
+few = settings(max_examples=25 * OFTEN, deadline=None)
 
 
 def made(surface: Surface, **more: object) -> SheetResult:
@@ -94,14 +98,14 @@ def test_pyramids_close(sides: int, d: float, share: float, slope: float, seam: 
     assert result.seam_gap < CLOSED
 
 
-@settings(max_examples=8, deadline=None)
+@settings(max_examples=8 * OFTEN, deadline=None)
 @given(cones, st.floats(0.0, 0.4), laps)
 def test_leaning_cones_close_within_their_stray(cone: Cone, lean: float, seam: Seam) -> None:
     result = made(replace(cone, offset=(lean * cone.base, 0.0)), seam=seam)
     assert result.seam_gap <= max(result.stray, 1e-9)
 
 
-@settings(max_examples=8, deadline=None)
+@settings(max_examples=8 * OFTEN, deadline=None)
 @given(across, shares, heights)
 def test_square_to_round_closes_within_its_stray(d: float, share: float, h: float) -> None:
     low, high = Rim(RimShape.RECTANGLE, d, d), Rim(RimShape.CIRCLE, share * d, share * d, (0.0, 0.0, h))
