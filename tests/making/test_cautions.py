@@ -16,10 +16,10 @@ from bickern.measure.source import Source
 EXAMPLES = Path(__file__).parents[2] / "examples"
 DONE = {
     "bend", "braze", "chain", "close ring", "collar", "cut bar", "cut sheet", "dish", "draw", "drift", "drill", "fold",
-    "heat", "hem", "punch", "rivet", "rivet hot", "roll sheet", "scroll", "slit", "split", "spread", "stands in heat",
-    "taper", "twist", "upset", "weld",
+    "galvanise after", "heat", "hem", "punch", "rivet", "rivet hot", "roll sheet", "scroll", "shut hollow", "slit",
+    "split", "spread", "stands in heat", "taper", "twist", "upset", "wax or oil", "weld",
 }  # fmt: skip
-"""Every operation that a bar, ring, sheet or joint can be found to need, by hand."""
+"""Every operation that a bar, ring, sheet, joint or finish can be found to need, by hand."""
 OPERATIONS = sorted({o for c in CAUTIONS for o in c.operations} | DONE)
 METALS = sorted({m for c in CAUTIONS for m in c.metals} | {"mild", "copper"})
 
@@ -105,28 +105,30 @@ def test_faults_are_those_of_the_operations():
 
 FIRE = {
     "hot", "eyes", "clothes", "hammer", "gas", "fire", "fibre", "grip", "cracks", "zinc", "sealed", "scrap",
-    "cut-off", "finish",
+    "cut-off",
 }  # fmt: skip
 """What goes with any bar that is cut and heated."""
-SHEET = {"sheet", "eyes", "finish"}
+WAX = {"finish"}
+SHEET = {"sheet", "eyes"}
 HANGS = {"load"}
 BY_HAND: dict[str, set[str]] = {
     # read off the jobs by hand: what is done in each, and what it is for
-    "rail-s-hook": FIRE | HANGS | {"thin", "bend"},
-    "rail-s-hook-metric": FIRE | HANGS | {"thin", "bend"},
-    "leaf-coat-hook": FIRE | HANGS | {"thin", "punch", "bend", "twist"},
-    "ring-pull": FIRE | HANGS | {"thin", "punch", "drift", "bend", "weld", "hollow", "springs"},
-    "crane-chain": FIRE | HANGS | {"thin", "bend", "weld", "hollow", "springs", "chain-load", "flame"},
-    "ladle": FIRE | HANGS | SHEET | {"thin", "punch", "bend", "dish", "rivet", "food"},
-    "trivet": FIRE | {"thin", "punch", "bend", "weld", "hollow", "rivet", "food"},
+    "rail-s-hook": FIRE | WAX | HANGS | {"thin", "bend"},
+    "rail-s-hook-metric": FIRE | WAX | HANGS | {"thin", "bend"},
+    "leaf-coat-hook": FIRE | WAX | HANGS | {"thin", "punch", "bend", "twist"},
+    "ring-pull": FIRE | WAX | HANGS | {"thin", "punch", "drift", "bend", "weld", "springs"},
+    "crane-chain": FIRE | WAX | HANGS | {"thin", "bend", "weld", "springs", "chain-load"},
+    "ladle": FIRE | WAX | HANGS | SHEET | {"thin", "punch", "bend", "dish", "rivet", "food"},
+    "trivet": FIRE | WAX | {"thin", "punch", "bend", "weld", "rivet", "food"},
     "fire-set": FIRE | SHEET | {"thin", "punch", "bend", "twist", "snap", "rivet", "stove"},
     "porch-lantern": FIRE
+    | WAX
     | HANGS
     | SHEET
-    | {"thin", "bend", "twist", "drill", "snap", "rivet", "springs", "flame", "outdoors", "wet"},
+    | {"thin", "bend", "twist", "drill", "snap", "rivet", "springs", "flame", "outdoors"},
     "forge-hood": SHEET | {"snap", "stove", "zinc"},
-    "dinner-triangle": FIRE | HANGS | {"bend", "outdoors", "wet"},
-    "bolt-tongs": FIRE | {"thin", "upset", "punch", "rivet", "struck"},
+    "dinner-triangle": FIRE | WAX | HANGS | {"bend", "outdoors"},
+    "bolt-tongs": FIRE | WAX | {"thin", "upset", "punch", "rivet"},
 }
 
 

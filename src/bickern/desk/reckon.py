@@ -16,11 +16,12 @@ from bickern.desk.forge_fit import forge_findings
 from bickern.desk.grip import girth_of, grip_of
 from bickern.desk.hole_fit import hole_findings
 from bickern.desk.ring_fit import ring_findings
+from bickern.desk.tenon_fit import tenon_findings
 from bickern.iron.steel import density_of, families_of
 from bickern.making.shop import Shop, millimetres_first
 from bickern.making.work.caution import Caution
 from bickern.making.work.cautions import USES, that_apply
-from bickern.making.work.operations import of_any, of_joint
+from bickern.making.work.operations import of_any, of_finish, of_joint
 from bickern.measure.finding import Finding, Where, note
 from bickern.measure.units.words import Read, System
 from bickern.paper.copy import Copy, PieceResult
@@ -137,7 +138,7 @@ def mass_of(piece: PieceResult) -> float:
 
 def cautions_for(job: Job, pieces: tuple[PieceResult, ...], joints: tuple[JointResult, ...]) -> tuple[Caution, ...]:
     """The cautions for the operations, metals and uses of this very job."""
-    operations = frozenset().union(*(of_any(p) for p in pieces), *(of_joint(j) for j in joints))
+    operations = of_finish(job.finish).union(*(of_any(p) for p in pieces), *(of_joint(j) for j in joints))
     metals = frozenset().union(*(families_of(p.spec.steel) for p in pieces))
     uses = set(job.use)
     if job.hang is not None or any(j.spec.kind is JointKind.RING for j in joints):
@@ -160,4 +161,5 @@ def _joint(pieces: tuple[PieceResult, ...], spec: JointSpec, shop: Shop) -> Read
     named = {p.spec.name: p for p in pieces}
     read = reckon_joint(spec, shop.joint, density_of("mild"), grip_of(spec, named), girth_of(spec, named))
     fit = (*ring_findings(spec, named), *hole_findings(spec, named, shop.style))
-    return Read(read.value, (*(f.at(spec.where) for f in read.findings), *fit))
+    tenons = tenon_findings(read.value, named, shop.style) if read.value is not None else ()
+    return Read(read.value, (*(f.at(spec.where) for f in read.findings), *fit, *tenons))

@@ -51,7 +51,7 @@ CAUTIONS: tuple[Caution, ...] = (
         "Unknown scrap is a guess: no lead paint, no leaded free-cutting steel, no unknown coating in the fire.",
         "heat",
     ),
-    _row("hollow", "A hollow that closes while you forge or weld must be able to breathe.", "weld", "braze"),
+    _row("hollow", "A hollow that closes while you forge or weld must be able to breathe.", "shut hollow", "braze"),
     _row("cut-off", "Cutting off: last blow light, or twist it off; the end flies. Nobody stands in line.", "cut bar"),
     _row("thin", "Thin ends burn in seconds: heat the thick part first, pull at yellow.", "taper", "spread"),
     _row("upset", "Upsetting: heavy blows on a hot end that springs back; keep it straight, face clear.", "upset"),
@@ -104,14 +104,24 @@ CAUTIONS: tuple[Caution, ...] = (
         metals="tool spring",
     ),
     _row("leaded", "Free-cutting steel holds lead or sulphur: not for the fire.", "heat", metals="leaded"),
-    _row("finish", "Wax or oil at black heat, not red; oily rags heat themselves: lay them out flat outside."),
+    _row(
+        "finish",
+        "Wax or oil at black heat, not red; oily rags heat themselves: lay them out flat outside.",
+        "wax or oil",
+    ),
+    _row(
+        "zinc-bath",
+        "Galvanised after forging: zinc fills holes and thickens pins, so leave the fits loose; a closed hollow bursts "
+        "in the bath: vent it.",
+        "galvanise after",
+    ),
     _row(
         "load",
         "No load rating. Not for lifting, climbing, swings or vehicles; the fixing is usually weaker than the iron.",
         uses="load, overhead load",
     ),
     _row("chain-load", "A hand-made chain has no rating, however well it is welded.", "chain"),
-    _row("wet", "A hanging basket full of rain weighs far more than a dry one.", uses="overhead load, outdoors"),
+    _row("wet", "A hanging basket full of rain weighs far more than a dry one.", uses="overhead load"),
     _row("food", "For food: no lead, no zinc, no driers, no unknown plating; raw oil or beeswax only.", uses="food"),
     _row(
         "flame",
@@ -127,7 +137,7 @@ CAUTIONS: tuple[Caution, ...] = (
     _row("child", "A child will touch it: no points, no pinching gaps, no lead, nothing to swallow.", uses="child"),
     _row(
         "outdoors",
-        "Outdoors: drain holes, no water traps. Galvanising after forging is fine, before forging never.",
+        "Outdoors: leave no place where water stands. Galvanising after forging is fine, before forging never.",
         uses="outdoors",
     ),
     _row("struck", "Struck tools from cracked or unknown stock can burst: dress every edge.", uses="struck tool"),

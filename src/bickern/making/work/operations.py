@@ -32,6 +32,13 @@ _SAME = 1e-6
 """Share by which two sizes may differ and still be one."""
 
 
+def of_finish(finish: str) -> frozenset[str]:
+    """Operations that a finish calls for, read off its words."""
+    said = finish.lower()
+    keys = {"wax or oil"} if any(word in said for word in ("wax", "oil", "linseed")) else set()
+    return frozenset(keys | ({"galvanise after"} if "galvani" in said else set()))
+
+
 def of_bar(result: BarResult) -> frozenset[str]:
     """Operations of a bar, its split ends and its branches."""
     keys = {"cut bar"} | {k for run in result.runs for k in _of_run(run, result.stock_section)}
@@ -43,6 +50,7 @@ def of_bar(result: BarResult) -> frozenset[str]:
     keys |= {"twist"} if result.twists else set()
     keys |= {k for check in result.holes for k in _OF_HOLE[check.hole.by]}
     keys |= {"weld"} if result.weld > 0 else set()
+    keys |= {"shut hollow"} if any(Shape.TUBE in (run.a.shape, run.b.shape) for run in result.runs) else set()
     for branch, child in zip(result.spec.branches, result.children, strict=False):
         keys |= of_bar(child) | ({"weld"} if branch.at is not None else {"split"})
     return _with_heat(keys)
