@@ -117,3 +117,8 @@ def test_whatever_is_typed_is_answered_or_found_fault_with(name: str, a: str, b:
     answer = ASKED[name](a, b, c, system)
     assert answer.rows or answer.stops
     assert all("nan" not in value and "inf" not in value.split() for _, value in answer.rows)
+
+
+def test_a_bend_asked_in_the_wrong_order_is_told():
+    assert ask.bend("16 US ga", "1/16", "90", SHOP, System.INCH).stops
+    assert not ask.bend("16 US ga", "90", "1/16", SHOP, System.INCH).stops

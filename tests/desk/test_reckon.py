@@ -65,7 +65,7 @@ def test_a_use_without_a_caution_is_told():
 
 
 def test_the_shop_file_that_a_job_names_lies_beside_it(tmp_path: Path):
-    (tmp_path / "shop.yaml").write_text("shop: Mine\nbars: {scale kept: [0, 0, 0]}\n")
+    (tmp_path / "shop.yaml").write_text("shop: Mine\nbars: {scale kept: [1 %, 2 %, 3 %]}\n")
     (tmp_path / "bar.yaml").write_text(BAR.replace("units: in", "units: in\nshop: shop.yaml"))
     with_shop = reckon_file(tmp_path / "bar.yaml").copy
     (tmp_path / "plain.yaml").write_text(BAR)
@@ -73,9 +73,9 @@ def test_the_shop_file_that_a_job_names_lies_beside_it(tmp_path: Path):
     assert with_shop is not None
     assert without is not None
     assert with_shop.shop.name == "Mine"
-    # with no loss to the fire the stock is the bare length; the house's prior takes something
-    assert with_shop.pieces[0].stock.value == pytest.approx(10 * INCH)
-    assert without.pieces[0].stock.value > 10 * INCH
+    # a bar left as it comes loses no length unless the shop file says so
+    assert with_shop.pieces[0].stock.value > 10.1 * INCH
+    assert without.pieces[0].stock.value == pytest.approx(10 * INCH)
 
 
 def test_a_shop_file_that_is_not_there_is_a_finding(tmp_path: Path):
@@ -101,3 +101,9 @@ def test_a_file_of_a_hundred_megabytes_is_refused_unread(tmp_path: Path):
     with big.open("wb") as file:
         file.truncate(100_000_000)
     assert [f.name for f in reckon_file(big).findings] == ["too-large"]
+
+
+def test_a_job_cannot_have_any_file_read_as_its_shop_file(tmp_path: Path):
+    (tmp_path / "bar.yaml").write_text(BAR.replace("units: in", "units: in\nshop: ../../etc/passwd"))
+    done = reckon_file(tmp_path / "bar.yaml")
+    assert "not-a-shop-file" in {f.name for f in done.findings if f.stops}

@@ -127,7 +127,13 @@ def bend(sheet: str, angle: str, inside_radius: str, shop: Shop, system: System)
     if turn <= math.pi / 2:
         off = fold_deduction(r, t, turn, rule)
         rows.append(("take off the sum of both outside sizes", say_both(off, shop.style, fit=True)))
-    return Answer("Bend", (*rows, ("rule", rule)), read.findings)
+    swapped = (_small_angle(turn),) if turn < math.radians(1) else ()
+    return Answer("Bend", (*rows, ("rule", rule)), (*read.findings, *swapped))
+
+
+def _small_angle(turn: float) -> Finding:
+    says = f"the angle is {math.degrees(turn):.3g} degrees"
+    return stop("angle-next-to-nothing", says, "the order is: sheet, angle, inside radius")
 
 
 def gauge(number: str, shop: Shop) -> Answer:

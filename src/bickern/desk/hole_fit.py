@@ -1,6 +1,6 @@
 """Whether a rivet, a pin, a screw or a tenon enters the holes that it is put through, and is not slack in them."""
 
-from bickern.desk.grip import piece_named
+from bickern.desk.spots import piece_named
 from bickern.measure.finding import Finding, stop, warn
 from bickern.measure.units.say import say_both
 from bickern.measure.units.words import Style
@@ -31,8 +31,8 @@ def _holes(place: str, pieces: dict[str, PieceResult]) -> tuple[float, ...]:
     if not spot or not isinstance(piece, BarResult | SheetResult):
         return ()
     if isinstance(piece, SheetResult):
-        return tuple(h.size for h in piece.spec.holes if h.name == spot)
-    return tuple(h.size for h in piece.spec.holes if spot in (h.name, h.at.name))
+        return tuple(h.size for h in piece.spec.holes if spot in ("holes", h.name))
+    return tuple(h.size for h in piece.spec.holes if spot in ("holes", h.name, h.at.name))
 
 
 def _fit(joint: JointSpec, hole: float, style: Style) -> Finding | None:

@@ -188,9 +188,16 @@ def _joint(joint: JointResult, style: Style) -> tuple[Row, ...]:
     return (
         ("through", ", ".join(spec.through)),
         *(((_NUMBER.get(spec.kind, "how many"), str(spec.number)),) if spec.number > 1 else ()),
-        *(((_TAKES.get(spec.kind, CUT), say_up_both(joint.metal, style)),) if joint.metal > 0 else ()),
+        *(((_takes(joint), say_up_both(joint.metal, style)),) if joint.metal > 0 else ()),
         ("how", joint.says),
     )
+
+
+def _takes(joint: JointResult) -> str:
+    """What the length is; never a length to cut where the grip or the girth is not in it."""
+    if {"grip-not-known", "girth-not-known"} & {f.name for f in joint.findings}:
+        return "head or laps alone, add the rest"
+    return _TAKES.get(joint.spec.kind, CUT)
 
 
 Also = tuple[tuple[str, float, str], ...]

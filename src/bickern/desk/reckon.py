@@ -22,7 +22,7 @@ from bickern.making.shop import Shop, millimetres_first
 from bickern.making.work.caution import Caution
 from bickern.making.work.cautions import USES, that_apply
 from bickern.making.work.operations import of_any, of_finish, of_joint
-from bickern.measure.finding import Finding, Where, note
+from bickern.measure.finding import Finding, Where, note, stop
 from bickern.measure.units.words import Read, System
 from bickern.paper.copy import Copy, PieceResult
 from bickern.parts.bar.result import BarResult
@@ -69,13 +69,23 @@ def reckon_text(
     if job is None:
         return Reckoning(None, None, (*shop_findings, *findings))
     if job.shop and shop_path is None and folder is not None:
-        shop, shop_findings = shop_at(folder / job.shop)
+        shop, shop_findings = shop_at(folder / job.shop) if _is_shop_file(job.shop) else (shop, (_no_shop(job),))
         job, findings = read_job(text, file, shop, fetch)
         if job is None:
             return Reckoning(None, None, (*shop_findings, *findings))
     if job.units is System.MM and shop_path is None and not job.shop:
         shop = millimetres_first(shop)
     return reckon_job(job, shop, (*shop_findings, *findings))
+
+
+def _is_shop_file(name: str) -> bool:
+    """A job may come from anybody: it makes nobody read what is not meant to be read as a shop file."""
+    return Path(name).suffix in (".yaml", ".yml")
+
+
+def _no_shop(job: Job) -> Finding:
+    says = f"`{job.shop[:60]}` is not the name of a shop file"
+    return stop("not-a-shop-file", says, "name a file that ends in .yaml", Where(job.file))
 
 
 def reckon_job(job: Job, shop: Shop, before: Iterable[Finding] = ()) -> Reckoning:
@@ -160,6 +170,6 @@ def _joint(pieces: tuple[PieceResult, ...], spec: JointSpec, shop: Shop) -> Read
 
     named = {p.spec.name: p for p in pieces}
     read = reckon_joint(spec, shop.joint, density_of("mild"), grip_of(spec, named), girth_of(spec, named))
-    fit = (*ring_findings(spec, named), *hole_findings(spec, named, shop.style))
+    fit = (*ring_findings(spec, named, shop.style), *hole_findings(spec, named, shop.style))
     tenons = tenon_findings(read.value, named, shop.style) if read.value is not None else ()
     return Read(read.value, (*(f.at(spec.where) for f in read.findings), *fit, *tenons))

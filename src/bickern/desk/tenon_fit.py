@@ -1,6 +1,6 @@
 """Whether a tenon drawn on its bar is as long as the joint wants it."""
 
-from bickern.desk.grip import piece_named
+from bickern.desk.spots import piece_named
 from bickern.measure.finding import Finding, warn
 from bickern.measure.units.say import say_both
 from bickern.measure.units.words import INCH, Style
