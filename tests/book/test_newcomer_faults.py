@@ -86,7 +86,7 @@ SOUND = [
 
 @pytest.mark.parametrize(("words", "stock"), SOUND)
 def test_sound_pieces_are_let_alone(words: str, stock: str) -> None:
-    assert not bar(words, stock)
+    assert not set(bar(words, stock)) - {"limbs-from-the-middle"}  # a note on how split ends are drawn
 
 
 def test_tracks_that_differ_say_both_lengths_and_what_to_change() -> None:
@@ -102,12 +102,15 @@ def test_tracks_that_differ_say_both_lengths_and_what_to_change() -> None:
 
 
 def test_any_bar_says_how_much_metal_and_which_bars_draw_down_to_it() -> None:
-    """6 + 3/3 = 7 of 3/8 sq; of 7/16 rd that is 7 x .140625 / .150330 = 6.548 (scale comes on top)."""
+    """Of 3/8 sq, 6 stay as they are, and the point takes 3/3 and its scale: 1/(1 - .025 x 1.5^.6) = 1.033.
+
+    Of 7/16 rd both are forged, and scale: (6/.975 + 1.033) x .140625 / .150330 = 6.723.
+    """
     found = findings("p: {bar: any, metal: [{as: 3/8 sq, over: 6}, {to: point, over: 3}]}")["no-stock"]
     assert found.stops
     assert "7 1/16 in" in found.says
     assert "3/8 in sq" in found.try_this
-    assert "6 5/8 in (168 mm) of 7/16 in rd" in found.try_this
+    assert "6 3/4 in (171 mm) of 7/16 in rd" in found.try_this
     kept = findings("p: {bar: any, metal: [{keep: 6}]}")["no-stock"]
     assert "what is kept" in kept.try_this or "bar: 1/2 sq" in kept.try_this
 

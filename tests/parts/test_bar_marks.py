@@ -5,7 +5,7 @@ from math import pi
 
 import pytest
 
-from bickern.iron.section import Section
+from bickern.iron.section import POINT, Section
 from bickern.measure.finding import Finding, Weight
 from bickern.measure.units.words import INCH, Shape
 from bickern.parts.bar.allowances import BarRules
@@ -17,6 +17,7 @@ from bickern.parts.bar.tracks import (
     BarSpec,
     BendLeg,
     Blank,
+    Branch,
     EyeLeg,
     Face,
     Hole,
@@ -140,7 +141,11 @@ def test_weld_shifts_the_marks_by_half_its_allowance() -> None:
     assert [m.at / INCH for m in result.marks_on_drawn] == pytest.approx(
         [0.125 + round_ * (i + 0.5) / 4 for i in range(4)]
     )
-    assert [m.at / INCH for m in result.marks_on_stock if "scarf" in m.says] == pytest.approx([0.125, round_ + 0.125])
+    assert [m.at / INCH for m in result.marks_on_stock] == pytest.approx([0.125, round_ + 0.125])
+    assert [m.says for m in result.marks_on_stock] == [
+        "1/8 in (3 mm) to here for the weld",
+        "1/8 in (3 mm) from here for the weld",
+    ]
 
 
 def test_twist_that_shortens() -> None:
@@ -305,3 +310,112 @@ def test_the_bar_run_out_to_a_point() -> None:
     point = SectionGoal(Section(Shape.POINT, 0.0, 0.0))
     spec = BarSpec("b", sq(0.5), "mild", (Metal(3 * INCH, end=point), Metal(2 * INCH, name="more")))
     assert "no-metal-there" in names(spec)
+
+
+def test_a_bar_that_is_only_bent_is_cut_to_its_length() -> None:
+    """The fire thins it and leaves it as long: 4 + 6 and pi/2 (3/4 + 1/4), up to the next sixteenth (exact)."""
+    path = (StraightLeg(4 * INCH), BendLeg(UP, 0.75 * INCH), StraightLeg(6 * INCH))
+    result = reckoned(BarSpec("b", sq(0.5), "mild", (Metal(Blank.REST),), path), BarRules())
+    assert result.stock.value / INCH == pytest.approx(10 + UP)
+    assert result.stock.low == result.stock.high == result.stock.value
+    assert result.cut_this / INCH == pytest.approx(11 + 10 / 16)
+    assert [m.at / INCH for m in result.marks_on_drawn] == pytest.approx([4, 4 + UP / 2, 4 + UP])
+    drawn = reckoned(arm(), BarRules())
+    assert drawn.stock.low < drawn.stock.value < drawn.stock.high
+
+
+def test_a_hole_is_marked_once_and_on_the_drawn_bar() -> None:
+    hole = Hole(0.25 * INCH, HoleBy.DRILL, Place(Anchor.MIDDLE_OF, "stem"))
+    result = reckoned(replace(arm(), holes=(hole,)))
+    assert [m.at / INCH for m in result.marks_on_drawn if "hole" in m.says] == pytest.approx([8.5])
+    assert not [m for m in result.marks_on_stock if "hole" in m.says]
+
+
+def test_the_wall_of_a_hole_is_the_least_round_it() -> None:
+    """1/4 in the middle of 1 wide leaves 3/8 beside; with its middle 3/8 from the end, 1/4 before it."""
+    spec = BarSpec("b", flat(1, 0.25), "mild", (Metal(4 * INCH),))
+    hole = Hole(0.25 * INCH, HoleBy.DRILL, Place(plus=2 * INCH))
+    for at, wall in ((2, 3 / 8), (3 / 8, 1 / 4), (4 - 3 / 8, 1 / 4)):
+        result = reckoned(replace(spec, holes=(replace(hole, at=Place(plus=at * INCH)),)))
+        assert result.holes[0].wall / INCH == pytest.approx(wall)
+    slit = replace(hole, by=HoleBy.SLIT, at=Place(plus=INCH / 2))
+    made = reckoned(replace(spec, holes=(slit,))).holes[0]
+    assert made.wall / INCH == pytest.approx(0.5 - 0.475 * pi * 0.25 / 2)
+
+
+def test_a_welded_joint_is_no_end_for_a_hole() -> None:
+    hole = Hole(0.25 * INCH, HoleBy.DRILL, Place(plus=INCH / 4))
+    hoop = (HoopLeg(mean_across=8 * INCH, turn=UP),)
+    spec = BarSpec("hoop", flat(1, 0.25), "mild", (Metal(Blank.REST),), hoop, (), (hole,), closed=True)
+    assert reckoned(spec).holes[0].wall / INCH == pytest.approx(3 / 8)
+    assert reckoned(replace(spec, welded=False)).holes[0].wall / INCH == pytest.approx(1 / 8)
+
+
+def test_no_mark_where_a_bend_or_twist_meets_an_end_of_the_bar() -> None:
+    path = (BendLeg(UP, 0.75 * INCH, name="one"), StraightLeg(4 * INCH), BendLeg(UP, 0.75 * INCH, name="two"))
+    says = [m.says for m in reckoned(BarSpec("b", sq(0.5), "mild", (Metal(Blank.REST),), path)).marks_on_drawn]
+    assert says == ['middle of "one"', '"one" ends', '"two" begins', 'middle of "two"']
+
+
+@pytest.mark.parametrize(("short", "number"), [(1 / 64, 5), (1 / 16, 6)])
+def test_marks_that_would_run_into_each_other_are_one(short: float, number: int) -> None:
+    path = (
+        StraightLeg(3 * INCH),
+        BendLeg(UP, 0.75 * INCH, name="one"),
+        StraightLeg(short * INCH),
+        BendLeg(UP, 0.75 * INCH, name="two"),
+        StraightLeg(3 * INCH),
+    )
+    marks = reckoned(BarSpec("b", sq(0.5), "mild", (Metal(Blank.REST),), path)).marks_on_drawn
+    assert len(marks) == number
+    assert ('"one" ends; "two" begins' in [m.says for m in marks]) == (number == 5)
+
+
+def test_a_mark_beside_a_hole_joins_it_at_its_centre() -> None:
+    hole = Hole(0.25 * INCH, HoleBy.DRILL, Place(plus=(3 + 1 / 64) * INCH), name="pin")
+    path = (StraightLeg(3 * INCH), BendLeg(UP, 0.75 * INCH, name="crook"), StraightLeg(3 * INCH))
+    marks = reckoned(BarSpec("b", flat(1, 0.25), "mild", (Metal(Blank.REST),), path, (), (hole,))).marks_on_drawn
+    assert marks[0].at / INCH == pytest.approx(3 + 1 / 64)
+    assert marks[0].says == 'drill: centre of hole "pin", front face; "crook" begins'
+    assert len(marks) == 3
+
+
+def test_stretches_without_a_name_are_told_by_their_neighbours() -> None:
+    metal = (
+        Metal(INCH, start=SectionGoal(sq(0.25)), name="foot"),
+        Metal(INCH, end=SectionGoal(sq(0.5))),
+        Metal(4 * INCH, name="upright"),
+        Metal(INCH, end=SectionGoal(sq(0.25))),
+    )
+    says = [m.says for m in reckoned(BarSpec("b", sq(0.5), "mild", metal)).marks_on_stock]
+    assert says == [
+        'taper from "foot" to "upright" begins',
+        'taper from "foot" to "upright" ends',
+        'taper after "upright" begins',
+    ]
+    bare = BarSpec("b", sq(0.5), "mild", (Metal(4 * INCH), Metal(INCH, end=SectionGoal(sq(0.25)))))
+    assert [m.says for m in reckoned(bare).marks_on_stock] == ["taper begins"]
+
+
+def test_straights_and_bends_without_a_name_are_counted() -> None:
+    """No entry is told by its number in the file: a smith reads along the line."""
+    bend, side = BendLeg(UP, 0.75 * INCH), StraightLeg(3 * INCH)
+    spec = BarSpec("b", sq(0.5), "mild", (Metal(20 * INCH),), (side, bend, side, bend, StraightLeg(Blank.REST)))
+    made = reckoned(spec)
+    assert [s.name for s in made.solved] == ["length of the straight after the second bend"]
+    assert made.marks_on_drawn[3].says == "the second bend begins"
+    short = replace(spec, path=(side, bend, StraightLeg(-INCH), bend, side))
+    assert "the straight after the first bend" in only(short, "length-not-positive").says
+    longer = replace(spec, path=(side, bend, StraightLeg(9 * INCH), bend, side))
+    assert "make the straight after the first bend" in only(longer, "tracks-differ").try_this
+
+
+def test_where_a_branch_is_welded_on_is_marked() -> None:
+    thorn = BarSpec("thorn", rd(1 / 4), "S235JR", (Metal(3 * INCH, end=SectionGoal(POINT)),))
+    there = Branch("thorn", thorn, Place(plus=6 * INCH))
+    result = reckon_bar(
+        BarSpec("stem", sq(1 / 2), "S235JR", (Metal(12 * INCH),), branches=(there,)), BarRules(), 7850.0
+    )
+    assert result.value is not None
+    marks = [(m.at, m.says) for m in result.value.marks_on_drawn]
+    assert marks == [(pytest.approx(6 * INCH), '"thorn" is welded on here')]

@@ -1,5 +1,7 @@
 """What is on a bar before it goes in the fire: some of it must never go in."""
 
+import re
+
 from bickern.measure.finding import Finding, stop, warn
 from bickern.measure.source import Kind, Source
 
@@ -9,10 +11,15 @@ COATING_SOURCE = Source(
 )  # fmt: skip
 
 _ZINC = "gives off zinc fume in the fire, and the fume makes you ill"
+_DIPPED = "has a coat of another metal, mostly zinc, whose fume in the fire makes you ill"
 _POISON = "gives off poisonous fume in the fire"
 _BURSTS = "is closed: what is shut in it bursts when it is heated"
 COATINGS: dict[str, str] = {
-    **dict.fromkeys(("galvanised", "galvanized", "galv", "zinc", "zinced", "sherardised", "electroplated"), _ZINC),
+    **dict.fromkeys(
+        ("galvanised", "galvanized", "galv", "zinc", "zinced", "sherardised", "electroplated", "passivated"), _ZINC
+    ),
+    **dict.fromkeys(("zincked", "zp", "bzp", "galvannealed", "electrogalvanised", "electrogalvanized"), _ZINC),
+    **dict.fromkeys(("hdg", "dip", "dipped", "hotdip", "hotdipped"), _DIPPED),
     **dict.fromkeys(("cadmium", "chrome", "chromed", "chromium", "nickel", "plated"), _POISON),
     **dict.fromkeys(("lead", "leaded", "tinned", "terne", "enamelled", "enameled"), _POISON),
     **dict.fromkeys(("painted", "paint", "primer", "primed", "powder", "lacquered", "plastic", "coated"), _POISON),
@@ -33,6 +40,8 @@ CLEAN = frozenset(
         "bright",
         "ground",
         "pickled",
+        "rolled",
+        "drawn",
         "oiled",
         "unpainted",
         "uncoated",
@@ -41,7 +50,7 @@ CLEAN = frozenset(
     )
 )
 """Words for a surface that may go in the fire."""
-_FILL = frozenset(("steel", "bar", "tube", "surface", "with", "and", "light", "hot", "dip", "dipped", "cold", "rolled"))
+_FILL = frozenset(("steel", "bar", "tube", "surface", "with", "and", "light", "hot", "cold"))
 
 
 def coating_finding(text: object) -> Finding | None:
@@ -49,8 +58,8 @@ def coating_finding(text: object) -> Finding | None:
     if text is False:
         return None
     said = "unknown" if text is None or text is True else str(text)
-    words = said.lower().replace("-", " ").replace(",", " ")
-    named = words.split()
+    named = re.findall(r"[\w?]+", said.lower())
+    words = " ".join(named)
     bad = next((w for w in named if w in COATINGS and not _denied(w, words)), None)
     if bad is not None:
         return _never(bad)
@@ -64,9 +73,9 @@ def coating_finding(text: object) -> Finding | None:
 
 def _denied(word: str, words: str) -> bool:
     """`not galvanised`, `no paint`, `unpainted` are said of clean bars."""
-    return any(f"{no} {word}" in words for no in ("not", "no"))
+    return any(f" {no} {word} " in f" {words} " for no in ("not", "no", "not hot", "no hot"))
 
 
 def _never(word: str) -> Finding:
     says = f"This metal is marked `{word}`: it {COATINGS[word]}. It never goes in the fire."
-    return stop("coated-metal", says, "Take bare bar. Do not burn the coating off.")
+    return stop("coated-metal", says, "Take bare metal. Do not burn the coating off.")

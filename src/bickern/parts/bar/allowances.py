@@ -18,8 +18,9 @@ class BarRules:
     """What the shop chose; every name is a key of the rule rows in this room, with their sources.
 
     `corner_fullness`: share of a sharp-cornered forged section really there. `twist_shortening`: share of the twisted
-    length lost. `scale_worked`, `scale_kept`: prior share of metal lost to the fire in a zone forged and in one only
-    heated, for a bar of 3/8 in square; thinner zones lose more (see `scale`), as (low, value, high).
+    length lost. `scale_worked`, `scale_kept`: prior share of metal, as (low, value, high), added for the fire in a
+    zone forged and in one only heated, for a bar of 3/8 in square; thinner zones want more (see `scale`). Nothing
+    is added for metal kept as it comes from the rack: the fire thins it, and leaves it as long as it was.
     `weld`: rule for the allowance of a forge weld. `slit`: rule for the length of a slit. `upset_corner`: extra length,
     in thicknesses. `tape` [m]: step to which "cut this" is rounded up. `kerf` [m]: saw or hot cut, one a piece.
     """
@@ -30,7 +31,7 @@ class BarRules:
     corner_fullness: float = 1.0
     twist_shortening: float = 0.0
     scale_worked: tuple[float, float, float] = (0.008, 0.025, 0.05)
-    scale_kept: tuple[float, float, float] = (0.0, 0.005, 0.01)
+    scale_kept: tuple[float, float, float] = (0.0, 0.0, 0.0)
     upset_corner: float = 0.25
     tape: float = INCH / 16
     kerf: float = 0.0

@@ -26,8 +26,8 @@ def no_stock(spec: BarSpec, rules: BarRules) -> Finding:
         says, cure = "no bar is named to make this from", "name one, as `bar: 1/2 sq`"
         return stop("no-stock", says, cure, spec.where)
     says = f"no bar is named: with scale, the piece wants as much metal as {both(length)} of {bar(fattest)}"
-    volume = length * area(fattest)
-    offers = [f"{both(volume / area(s))} of {bar(s)}" for s in _common(area(fattest))]
+    lengths = [(s, _length_of(s, spec, rules)) for s in _common(area(fattest))]
+    offers = [f"{both(x)} of {bar(s)}" for s, x in lengths if x is not None]
     return stop("no-stock", says, f"name a bar; these draw down to it: {', '.join(offers)}", spec.where)
 
 

@@ -5,7 +5,7 @@ from math import pi, radians
 from bickern.iron.section import Section
 from bickern.measure.finding import Finding, Where, note, stop, warn
 from bickern.measure.units.words import Shape
-from bickern.parts.bar.says import both, called, leg_words
+from bickern.parts.bar.says import both, called, leg_called
 from bickern.parts.bar.tracks import (
     BarSpec,
     BendLeg,
@@ -43,7 +43,7 @@ def asked_findings(spec: BarSpec, stock: Section | None) -> tuple[Finding, ...]:
     for i, entry in enumerate(spec.metal):
         found += _metal(entry, i, i == 0 or (i == len(spec.metal) - 1 and not split))
     for i, leg in enumerate(spec.path):
-        found += _leg(leg, i, len(spec.path)) + _corners(spec, i)
+        found += _leg(leg, i, spec.path) + _corners(spec, i)
     return tuple(found + _blanks(spec) + _marks(spec) + _whole(spec))
 
 
@@ -104,18 +104,18 @@ def _outline(outline: EndOutline, who: str, where: Where) -> list[Finding]:
     return [stop("outline-profile", says, "give shares of length and of width, in order", where)]
 
 
-def _leg(leg: PathLeg, index: int, count: int) -> list[Finding]:
+def _leg(leg: PathLeg, index: int, path: tuple[PathLeg, ...]) -> list[Finding]:
     if isinstance(leg, StraightLeg):
         if not isinstance(leg.length, Blank) and leg.length == 0.0:
             return []
-        return _positive(leg.length, f"the length of {called(leg.name, f'path entry {index + 1}')}", leg.where)
+        return _positive(leg.length, f"the length of {leg_called(path, index)}", leg.where)
     if isinstance(leg, BendLeg):
-        return _bend(leg)
+        return _bend(leg, leg_called(path, index))
     if isinstance(leg, EyeLeg):
-        return _eye(leg, index, count)
+        return _eye(leg, leg_called(path, index), index in (0, len(path) - 1))
     if isinstance(leg, ScrollLeg):
-        return _scroll(leg)
-    return _hoop(leg, count)
+        return _scroll(leg, leg_called(path, index))
+    return _hoop(leg, len(path))
 
 
 def _corners(spec: BarSpec, i: int) -> list[Finding]:
@@ -123,7 +123,7 @@ def _corners(spec: BarSpec, i: int) -> list[Finding]:
     leg = spec.path[i]
     if not isinstance(leg, StraightLeg) or not leg.to_corners:
         return []
-    who = called(leg.name, f"path entry {i + 1}")
+    who = leg_called(spec.path, i)
     if leg.to_corners not in ("inside", "centre", "outside"):
         says = f"{who} is told to the {leg.to_corners} corners, which are none"
         return [stop("which-corners", says, "say inside, centre or outside", leg.where)]
@@ -137,8 +137,7 @@ def _corners(spec: BarSpec, i: int) -> list[Finding]:
     return []
 
 
-def _bend(leg: BendLeg) -> list[Finding]:
-    who = leg_words(leg)
+def _bend(leg: BendLeg, who: str) -> list[Finding]:
     if not 0.0 < leg.angle <= _TURNS_LIMIT:
         return [
             stop("bend-angle", f"{who} has an angle that is nothing or past reason", "give 1 to 360 degrees", leg.where)
@@ -154,19 +153,18 @@ def _bend(leg: BendLeg) -> list[Finding]:
     return []
 
 
-def _eye(leg: EyeLeg, index: int, count: int) -> list[Finding]:
-    who = leg_words(leg)
+def _eye(leg: EyeLeg, who: str, at_end: bool) -> list[Finding]:
     if leg.inside_across <= 0.0:
         return [stop("size-not-positive", f"{who} has no opening", "give what it is across inside", leg.where)]
-    if index not in (0, count - 1):
+    if not at_end:
         return [
             stop("eye-not-at-end", f"{who} stands in the middle of the path", "an eye is the first or last", leg.where)
         ]
     return []
 
 
-def _scroll(leg: ScrollLeg) -> list[Finding]:
-    who, told = leg_words(leg), [leg.turns, leg.inside_radius, leg.outside_radius]
+def _scroll(leg: ScrollLeg, who: str) -> list[Finding]:
+    told = [leg.turns, leg.inside_radius, leg.outside_radius]
     sizes = [x for x in told if x is not None]
     if any(x < 0.0 for x in sizes) or (leg.turns or 1.0) <= 0.0:
         return [stop("size-not-positive", f"{who} has a size that is nothing or below", "", leg.where)]

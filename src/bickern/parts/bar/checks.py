@@ -13,7 +13,7 @@ from bickern.parts.bar.marks import both_ways
 from bickern.parts.bar.resolve import same_section
 from bickern.parts.bar.result import HoleCheck, Mark, MarkKind, MetalRun
 from bickern.parts.bar.rules import A_LITTLE, UPSET_AT_ONCE
-from bickern.parts.bar.says import bar, both, called, leg_words, thicker
+from bickern.parts.bar.says import bar, both, called, leg_called, thicker
 from bickern.parts.bar.scrolls import scroll_findings
 from bickern.parts.bar.solve import Answer, Open, Problem, Trial
 from bickern.parts.bar.tracks import BarSpec, BendLeg, Blank, Corner, EyeLeg, HoopLeg, PathLeg, StraightLeg, Way
@@ -54,10 +54,11 @@ def answer_findings(problem: Problem, answer: Answer, trial: Trial) -> list[Find
 def _corners_meet(trial: Trial) -> list[Finding]:
     """Sides told to corners that are shorter than the bends at their ends."""
     found = []
-    for span in trial.spans:
+    path = tuple(s.leg for s in trial.spans)
+    for i, span in enumerate(trial.spans):
         short = span.start - span.end
         if isinstance(span.leg, StraightLeg) and span.leg.to_corners and short > _EPS:
-            says = f"the bends beside {leg_words(span.leg)} reach {both(short)} past each other"
+            says = f"the bends beside {leg_called(path, i)} reach {both(short)} past each other"
             found.append(stop("corners-too-close", says, "a longer side or a smaller inside radius", span.leg.where))
     return found
 
@@ -133,8 +134,12 @@ def _tracks_differ(spec: BarSpec, trial: Trial) -> list[Finding]:
 
 def _to_agree(spec: BarSpec, over: float) -> str:
     """What to change so that both tracks come to one length: the longest straight, or the longest stretch of metal."""
-    straights = [(s.length, f"path entry {i + 1}") for i, s in enumerate(spec.path) if _is_told(s)]
-    metal = [(m.length, f"metal entry {i + 1}") for i, m in enumerate(spec.metal) if isinstance(m.length, float)]
+    straights = [(s.length, leg_called(spec.path, i)) for i, s in enumerate(spec.path) if _is_told(s)]
+    metal = [
+        (m.length, called(m.name, f"metal entry {i + 1}"))
+        for i, m in enumerate(spec.metal)
+        if isinstance(m.length, float)
+    ]
     fixes = []
     for lengths, step in ((straights, -over), (metal, over)):
         length, name = max(((x, n) for x, n in lengths if isinstance(x, float)), default=(0.0, ""))
@@ -150,13 +155,15 @@ def _is_told(leg: PathLeg) -> TypeGuard[StraightLeg]:
 def bend_findings(spans: tuple[Span, ...], runs: tuple[MetalRun, ...]) -> list[Finding]:
     """Bends that are tighter than the bar allows, or go the other way than was said."""
     found: list[Finding] = []
-    for span in spans:
+    path = tuple(s.leg for s in spans)
+    for i, span in enumerate(spans):
         if span.is_bend:
-            found += _way(span, runs) + _tight(span, runs) + scroll_findings(span, runs)
+            who = leg_called(path, i)
+            found += _way(span, runs, who) + _tight(span, runs, who) + scroll_findings(span, runs)
     return found
 
 
-def _way(span: Span, runs: tuple[MetalRun, ...]) -> list[Finding]:
+def _way(span: Span, runs: tuple[MetalRun, ...], who: str) -> list[Finding]:
     leg, (inside, other) = span.leg, both_ways(span, runs)
     way = leg.way if isinstance(leg, BendLeg | HoopLeg) else None
     if way is None or abs(inside - other) < 1e-6 or (way is Way.HARD) == (inside > other):
@@ -164,12 +171,12 @@ def _way(span: Span, runs: tuple[MetalRun, ...]) -> list[Finding]:
     flat_up = thick_at(runs, (span.start + span.end) / 2, 0.0) > min(inside, other) + 1e-6
     easy, hard = ("up or down", "left or right") if flat_up else ("left or right", "up or down")
     fix = easy if way is Way.EASY else hard
-    says = f"{leg_words(leg)} is told the {way} way, but as it turns it bends the other way"
+    says = f"{who} is told the {way} way, but as it turns it bends the other way"
     return [stop("way-against-turn", says, f"turn it {fix}, or say the other way", leg.where)]
 
 
-def _tight(span: Span, runs: tuple[MetalRun, ...]) -> list[Finding]:
-    leg, who = span.leg, leg_words(span.leg)
+def _tight(span: Span, runs: tuple[MetalRun, ...], who: str) -> list[Finding]:
+    leg = span.leg
     if isinstance(leg, BendLeg) and leg.angle > 2 * pi + _EPS:
         says = f"{who} turns more than once round at one radius: it is shown as if it lay on itself"
         return [note("lies-on-itself", says, "it goes sideways as a coil; for a flat one write a scroll", leg.where)]
@@ -234,14 +241,14 @@ def tube_findings(runs: tuple[MetalRun, ...], stock: Section, spec: BarSpec) -> 
 
 def hole_bend_findings(holes: Iterable[HoleCheck], spans: tuple[Span, ...]) -> list[Finding]:
     """Holes that lie in a bend: they pull oval, and the bar kinks there."""
-    found = []
+    found, path = [], tuple(s.leg for s in spans)
     for check in holes:
         half = (check.hole.long or check.hole.size) / 2
-        for span in spans:
+        for i, span in enumerate(spans):
             inside = check.at + half > span.start + 1e-6 and check.at - half < span.end - 1e-6
             if inside and isinstance(span.leg, BendLeg | EyeLeg) and span.strain > SLIGHT_STRAIN:
                 who = called(check.hole.name, "a hole")
-                says = f"{who} at {both(check.at)} lies in {leg_words(span.leg)}: it pulls oval"
+                says = f"{who} at {both(check.at)} lies in {leg_called(path, i)}: it pulls oval"
                 found.append(warn("hole-in-bend", says, "move it, or make it after bending", check.hole.where))
     return found
 
@@ -325,6 +332,17 @@ def mark_findings(marks: Iterable[Mark], spec: BarSpec) -> list[Finding]:
 def split_findings(spec: BarSpec, children: Iterable[tuple[str, Section]], last: Section, count: int) -> list[Finding]:
     """Limbs that together want more than the section that is split (one may be thicker than its brother)."""
     firsts = list(children)
+    found = _too_thick(spec, firsts, last, count)
+    if len(firsts) > 1:
+        says = "the limbs are reckoned and drawn from the middle of the split end, one on the other"
+        return [
+            *found,
+            note("limbs-from-the-middle", says, "each starts half its thickness to its own side", spec.where),
+        ]
+    return found
+
+
+def _too_thick(spec: BarSpec, firsts: list[tuple[str, Section]], last: Section, count: int) -> list[Finding]:
     wanted, have = sum(area(first) for _, first in firsts), area(last)
     if not firsts or len(firsts) < count or wanted <= have * (1 + 1e-6) or have <= 0.0:
         return []

@@ -18,17 +18,19 @@ _SIDES = (Face.LEFT, Face.RIGHT)
 
 
 def place_holes(
-    holes: tuple[Hole, ...], names: Map, runs: tuple[MetalRun, ...], closed: bool, rules: BarRules
+    spec: BarSpec, names: Map, runs: tuple[MetalRun, ...], rules: BarRules
 ) -> tuple[tuple[HoleCheck, ...], tuple[Finding, ...]]:
     """Every single hole in its place (rows of holes taken one by one), and findings for those that have none."""
     checks: list[HoleCheck] = []
     findings: list[Finding] = []
-    for hole in holes:
-        spots = _spots(hole, names, closed)
+    for hole in spec.holes:
+        spots = _spots(hole, names, spec.closed)
         if isinstance(spots, Finding):
             findings.append(spots)
         else:
             checks += [_check(hole, at, runs, rules) for at in spots]
+    if not (spec.closed and spec.welded):
+        checks = [replace(c, wall=min(c.wall, _to_end(c, runs[-1].end))) for c in checks]
     return tuple(sorted(checks, key=lambda c: c.at)), tuple(findings)
 
 
@@ -61,6 +63,12 @@ def _check(hole: Hole, at: float, runs: tuple[MetalRun, ...], rules: BarRules) -
     return HoleCheck(hole, at, wall, slit, slug)
 
 
+def _to_end(check: HoleCheck, length: float) -> float:
+    """Metal [m] between a hole, or its slit, and the nearer end of the bar; none where it runs out of it."""
+    half = (check.slit if check.slit is not None else _along(check.hole)) / 2
+    return max(0.0, min(check.at, length - check.at) - half)
+
+
 def opening_area(hole: Hole) -> float:
     """Area [m^2] of the opening: round, or a slot with square ends where `long` is told."""
     return pi * hole.size**2 / 4 if hole.long is None else hole.long * hole.size
@@ -88,7 +96,7 @@ def hole_findings(checks: tuple[HoleCheck, ...], runs: tuple[MetalRun, ...], spe
             found.append(_off(check, length))
         else:
             found += _walls(check, across_and_through(hole, check.at, runs)[0], length)
-            found += _slit_end(check, length) if not spec.closed else []
+            found += _slit_end(check, across_and_through(hole, check.at, runs)[0], length) if not spec.closed else []
     return found + _overlaps(checks)
 
 
@@ -100,7 +108,7 @@ def _on_joint(check: HoleCheck, welded: bool) -> Finding:
     return stop("hole-on-the-joint", f"{says} but are not welded", cure, check.hole.where)
 
 
-def _slit_end(check: HoleCheck, length: float) -> list[Finding]:
+def _slit_end(check: HoleCheck, wide: float, length: float) -> list[Finding]:
     """A slit is longer than the hole it drifts out to, and must not run out of the bar's end."""
     if check.slit is None:
         return []
@@ -109,7 +117,7 @@ def _slit_end(check: HoleCheck, length: float) -> list[Finding]:
     if room < -_TOUCH:
         says += f" and runs {both(-room)} out of the end of the bar"
         return [stop("slit-off-the-bar", says, "move it in from the end, or make the hole smaller", check.hole.where)]
-    if room < check.wall / 2 - _TOUCH:
+    if room < wide / 4 - _TOUCH:
         says += f" and stops {both(room)} from the end of the bar: it may burst there"
         return [
             warn(
@@ -140,8 +148,9 @@ def _walls(check: HoleCheck, wide: float, length: float) -> list[Finding]:
     if hole.size >= wide:
         says = f"a hole of {both(hole.size)} cannot be {verb} in a bar {both(wide)} wide: no wall is left"
         return [stop("hole-wider-than-bar", says, "slit and drift it, upset the bar, or use a wider one", hole.where)]
-    if check.wall < WALL_SHARE * wide - _TOUCH:
-        says = f"a hole of {both(hole.size)} {verb} leaves walls of {both(check.wall)}, under a quarter of the bar"
+    beside = (wide - hole.size) / 2
+    if beside < WALL_SHARE * wide - _TOUCH:
+        says = f"a hole of {both(hole.size)} {verb} leaves walls of {both(beside)}, under a quarter of the bar"
         return [warn("thin-wall", says, "slit and drift it, or use a wider bar", hole.where)]
     end = min(check.at, length - check.at) - _along(hole) / 2
     if end < WALL_SHARE * wide - _TOUCH:

@@ -1,18 +1,22 @@
 """Mark-out: where the shoulders fall on the unforged bar, and the bends, twists and holes on the drawn one."""
 
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from math import degrees, pi
 
+from bickern.measure.units.words import INCH
 from bickern.parts.bar.length import Span, thick_at
 from bickern.parts.bar.resolve import same_section
 from bickern.parts.bar.result import BendSpan, HoleCheck, Mark, MarkKind, MetalRun, TwistCheck
-from bickern.parts.bar.says import called, leg_words
+from bickern.parts.bar.says import bar, called, leg_called
 from bickern.parts.bar.tracks import BendLeg, Corner, EyeLeg, HoleBy, HoopLeg, ScrollLeg, StraightLeg
 
 COLD = "before any heat"
 DRAWN = "after drawing, before bending"
 _SAME_PLACE = 2e-5
-"""Marks closer than this [m] are one mark."""
+"""Places closer than this [m] are one place."""
+_ONE_MARK = INCH / 32
+"""Marks closer than this [m] are struck as one: two would run into each other."""
 _WAYS = ("left", "up", "right", "down")
 
 
@@ -25,38 +29,42 @@ def way_words(turn: float) -> str:
     return f"{degrees(turn) % 360:.0f} degrees round from left toward up"
 
 
-def marks_on_stock(
-    runs: tuple[MetalRun, ...], spots: tuple[float, ...], holes: tuple[HoleCheck, ...], ends: Iterable[Mark]
-) -> tuple[Mark, ...]:
-    """Marks on the straight, unforged bar; `spots` [m] are where the runs begin and end on it."""
+def marks_on_stock(runs: tuple[MetalRun, ...], spots: tuple[float, ...], ends: Iterable[Mark]) -> tuple[Mark, ...]:
+    """Marks on the straight, unforged bar; `spots` [m] are where the runs begin and end on it; no holes yet."""
     found = list(ends)
-    for one, two, at in zip(runs, runs[1:], spots[1:-1], strict=False):
-        found.append(Mark(at, *_change(one, two), COLD))
-    for hole in holes:
-        run, first, last = _run_holding(runs, spots, hole.at)
-        if run.kept:
-            share = (hole.at - run.start) / ((run.end - run.start) or 1.0)
-            found.append(Mark(first + share * (last - first), _hole_words(hole), MarkKind.PUNCH, COLD))
+    for i, at in enumerate(spots[1:-1]):
+        found.append(Mark(at, *_change(runs, i), COLD))
     return _merged(found)
 
 
-def _run_holding(runs: tuple[MetalRun, ...], spots: tuple[float, ...], at: float) -> tuple[MetalRun, float, float]:
-    for i, run in enumerate(runs):
-        if at <= run.end or i == len(runs) - 1:
-            return run, spots[i], spots[i + 1]
-    raise ValueError("a bar has at least one run of metal")
-
-
-def _change(one: MetalRun, two: MetalRun) -> tuple[str, MarkKind]:
-    """What changes at the mark between two runs, and whether the mark must live through the fire."""
-    before, after = called(one.name, "the part before"), called(two.name, "the part after")
+def _change(runs: tuple[MetalRun, ...], i: int) -> tuple[str, MarkKind]:
+    """What changes at the mark behind run `i`, and whether the mark must live through the fire."""
+    one, two = runs[i], runs[i + 1]
+    before, after = _run_words(runs, i), _run_words(runs, i + 1)
     if not same_section(one.b, two.a):
         return f"shoulder: {before} ends, {after} begins", MarkKind.PUNCH
-    if not same_section(two.a, two.b) or two.outline:
-        return f"taper begins: {after}", MarkKind.PUNCH
-    if not same_section(one.a, one.b) or one.outline:
-        return f"taper ends: {before}; {after} begins", MarkKind.PUNCH
+    if _changes(two):
+        return f"taper begins: {after}" if two.name else f"{after} begins", MarkKind.PUNCH
+    if _changes(one):
+        return f"taper ends: {before}; {after} begins" if one.name else f"{before} ends", MarkKind.PUNCH
     return f"{before} ends, {after} begins", MarkKind.CHALK
+
+
+def _changes(run: MetalRun) -> bool:
+    return run.outline is not None or not same_section(run.a, run.b)
+
+
+def _run_words(runs: tuple[MetalRun, ...], i: int) -> str:
+    """A stretch by its name, else by the named ones beside it, else by its section."""
+    run = runs[i]
+    if run.name:
+        return called(run.name, "")
+    what = "taper" if _changes(run) else bar(run.a)
+    before = called(runs[i - 1].name if i else "", "")
+    after = called(runs[i + 1].name if i + 1 < len(runs) else "", "")
+    if before and after:
+        return f"{what} from {before} to {after}"
+    return f"{what} after {before}" if before else f"{what} before {after}" if after else what
 
 
 def marks_on_drawn(
@@ -65,20 +73,31 @@ def marks_on_drawn(
     holes: tuple[HoleCheck, ...],
     drawn: Callable[[float], float],
 ) -> tuple[Mark, ...]:
-    """Marks on the straight drawn bar before bending; `drawn` takes a place on the finished bar to the drawn one."""
-    found: list[Mark] = []
-    for span in spans:
-        found += [Mark(drawn(at), says, kind, DRAWN) for at, says, kind in _bend_marks(span)]
+    """Marks on the straight drawn bar before bending; `drawn` takes a place on the finished bar to the drawn one.
+
+    What begins or ends at an end of the bar needs no mark there.
+    """
+    path, last = tuple(s.leg for s in spans), spans[-1].end
+    found = [mark for i, span in enumerate(spans) for mark in _bend_marks(span, leg_called(path, i))]
     for check in twists:
         who = called(check.twist.name, "the twist")
-        found.append(Mark(drawn(check.start), f"{who} begins", MarkKind.PUNCH, DRAWN))
-        found.append(Mark(drawn(check.end), f"{who} ends", MarkKind.PUNCH, DRAWN))
-    found += [Mark(drawn(h.at), _hole_words(h), MarkKind.PUNCH, DRAWN) for h in holes]
-    return _merged(found)
+        found.append((check.start, f"{who} begins", MarkKind.PUNCH))
+        found.append((check.end, f"{who} ends", MarkKind.PUNCH))
+    inside = [(at, says, kind) for at, says, kind in found if _SAME_PLACE < at < last - _SAME_PLACE]
+    marks = [Mark(drawn(at), says, kind, DRAWN) for at, says, kind in inside]
+    return _with_holes(_merged(marks), [Mark(drawn(h.at), _hole_words(h), MarkKind.PUNCH, DRAWN) for h in holes])
 
 
-def _bend_marks(span: Span) -> list[tuple[float, str, MarkKind]]:
-    leg, who = span.leg, leg_words(span.leg)
+def _with_holes(marks: tuple[Mark, ...], holes: list[Mark]) -> tuple[Mark, ...]:
+    """A hole's mark is its centre, and takes in whatever mark would run into it; holes join in one place only."""
+    free = [m for m in marks if all(abs(m.at - h.at) >= _ONE_MARK for h in holes)]
+    taken = [(min(holes, key=lambda h: abs(h.at - m.at)), m) for m in marks if m not in free]
+    grown = [replace(h, says="; ".join([h.says, *(m.says for near, m in taken if near is h)])) for h in holes]
+    return tuple(sorted([*free, *_merged(grown, _SAME_PLACE)], key=lambda m: m.at))
+
+
+def _bend_marks(span: Span, who: str) -> list[tuple[float, str, MarkKind]]:
+    leg = span.leg
     if isinstance(leg, StraightLeg | HoopLeg):
         return []
     if isinstance(leg, EyeLeg):
@@ -100,11 +119,11 @@ def _hole_words(check: HoleCheck) -> str:
     return f"{verb}: centre of hole{name}, {check.hole.face} face"
 
 
-def _merged(marks: list[Mark]) -> tuple[Mark, ...]:
-    """In order along the bar; marks in one place become one, and it is punched if either was."""
+def _merged(marks: list[Mark], apart: float = _ONE_MARK) -> tuple[Mark, ...]:
+    """In order along the bar; marks less than `apart` [m] from one another become one, punched if either was."""
     merged: list[Mark] = []
     for mark in sorted(marks, key=lambda m: m.at):
-        if merged and mark.at - merged[-1].at < _SAME_PLACE:
+        if merged and mark.at - merged[-1].at < apart:
             last = merged[-1]
             kind = MarkKind.PUNCH if MarkKind.PUNCH in (last.kind, mark.kind) else MarkKind.CHALK
             says = last.says if mark.says in last.says.split("; ") else f"{last.says}; {mark.says}"

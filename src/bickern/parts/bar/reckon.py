@@ -25,7 +25,7 @@ from bickern.parts.bar.checks import (
 from bickern.parts.bar.hole import hole_findings, place_holes
 from bickern.parts.bar.length import ScrollImpossibleError, other_bend_length
 from bickern.parts.bar.line import Line, centre_of_mass, line_of
-from bickern.parts.bar.marks import COLD, bend_spans, drawn_place, marks_on_drawn, marks_on_stock
+from bickern.parts.bar.marks import COLD, DRAWN, bend_spans, drawn_place, marks_on_drawn, marks_on_stock
 from bickern.parts.bar.mirror import mirrored, right_handed
 from bickern.parts.bar.places import Map, map_of, no_such_name, spot
 from bickern.parts.bar.resolve import Stretch, lay_metal
@@ -126,13 +126,13 @@ def _result(
     names = map_of(trial.laid, trial.spans)
     twists, twist_faults = place_twists(spec.twists, names, runs)
     names = names.with_names(Stretch(t.twist.name, t.start, t.end) for t in twists)
-    holes, hole_faults = place_holes(spec.holes, names, runs, spec.closed, rules)
+    holes, hole_faults = place_holes(spec, names, runs, rules)
     line = line_of(trial.spans, twists)
     sizes = sizes_of(line, runs, _grown(problem, welded, line, names))
     branches, branch_faults = _branch_weights(problem, welded, line, trial)
     spread = stock_spread(runs, problem.stock_area, trial.extras)
-    on_stock = _stock_marks(problem, trial, spread, holes)
-    on_drawn = _drawn_marks(problem, trial, twists, holes)
+    on_stock = _stock_marks(problem, trial, spread)
+    on_drawn = _drawn_marks(problem, trial, twists, holes, names)
     found += [*twist_faults, *hole_faults, *branch_faults]
     found += twist_findings(twists, runs, trial.spans, holes) + hole_findings(holes, runs, spec)
     found += hole_bend_findings(holes, trial.spans) + tube_findings(runs, stock, spec)
@@ -201,29 +201,33 @@ def _also(problem: Problem, trial: Trial) -> tuple[tuple[str, float, str], ...]:
     return ((f"length along the bar by {other}", other_bend_length(trial.spans, problem.rules), why),)
 
 
-def _stock_marks(problem: Problem, trial: Trial, spread: Spread, holes: tuple[HoleCheck, ...]) -> tuple[Mark, ...]:
+def _stock_marks(problem: Problem, trial: Trial, spread: Spread) -> tuple[Mark, ...]:
     runs, extras = trial.laid.runs, trial.extras
     spots = stock_positions(runs, problem.stock_area, extras.first)
     ends = []
     if extras.first:
-        ends.append(Mark(extras.first, "scarf from the end to here", MarkKind.PUNCH, COLD))
+        ends.append(Mark(extras.first, f"{both(extras.first)} to here for the weld", MarkKind.PUNCH, COLD))
     if extras.weld > extras.first:
-        at = spread.value - extras.kerf - extras.grip - (extras.weld - extras.first)
-        ends.append(Mark(at, "scarf from here to the end", MarkKind.PUNCH, COLD))
+        last = extras.weld - extras.first
+        at = spread.value - extras.kerf - extras.grip - last
+        ends.append(Mark(at, f"{both(last)} from here for the weld", MarkKind.PUNCH, COLD))
     if problem.children:
         ends.append(Mark(spots[-1], "split from here to the end", MarkKind.PUNCH, COLD))
     if extras.grip:
         at = spread.value - extras.kerf - extras.grip
         ends.append(Mark(at, "grip from here: cut off when done", MarkKind.PUNCH, COLD))
-    return marks_on_stock(runs, spots, holes, ends)
+    return marks_on_stock(runs, spots, ends)
 
 
 def _drawn_marks(
-    problem: Problem, trial: Trial, twists: tuple[TwistCheck, ...], holes: tuple[HoleCheck, ...]
+    problem: Problem, trial: Trial, twists: tuple[TwistCheck, ...], holes: tuple[HoleCheck, ...], names: Map
 ) -> tuple[Mark, ...]:
     first, _ = problem.end_allowances(trial.laid, trial.spans)
     drawn = drawn_place(twists, shortening(twists, problem.rules), first)
-    return marks_on_drawn(trial.spans, twists, holes, drawn)
+    marks = marks_on_drawn(trial.spans, twists, holes, drawn)
+    at = [(b.name, spot(b.at, names)) for b in problem.spec.branches if b.at is not None]
+    grown = [Mark(drawn(s), f'"{name}" is welded on here', MarkKind.PUNCH, DRAWN) for name, s in at if s is not None]
+    return tuple(sorted((*marks, *grown), key=lambda mark: mark.at))
 
 
 def _split_children(

@@ -41,7 +41,7 @@ class MarkKind(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Mark:
-    """A mark at `at` [m] from the datum end, what it means, and when it holds."""
+    """A mark at `at` [m] from the cut end (the datum end, before any weld), what it means, and when it holds."""
 
     at: float
     says: str
@@ -73,7 +73,10 @@ class TwistCheck:
 
 @dataclass(frozen=True, slots=True)
 class HoleCheck:
-    """A hole placed: `at` [m] along the finished bar, wall left each side [m], slit length [m] if slit, slug [m^3]."""
+    """A hole placed: `at` [m], least wall left beside it or to the end [m], slit length [m] if slit, slug [m^3].
+
+    `at` is told along the finished line, from the joint of a closed bar; the mark for it is told from the cut end.
+    """
 
     hole: Hole
     at: float
@@ -113,8 +116,12 @@ class BarResult:
 
     `stock_bare`: stock length by constant volume alone (no scale, weld, grip or kerf), the figure to hold against a
     handbook. `stock`: with all of them, and its spread. `cut_this`: rounded up to what a tape reads. `weld` [m] of
-    stock added for a weld. `legs`: the bent line for drawing (after `hand`). `children`: split ends, welded branches.
+    stock added for a weld, half of it at each end of a closed bar. `legs`: the bent line for drawing (after `hand`).
+    `children`: split ends, welded branches.
     `also`: (label, value [m], why) figures by another published rule, to print beside ours.
+
+    `marks_on_stock` and `marks_on_drawn` are told from the cut end, allowances for a weld included, so they may run to
+    the length with the weld on it. `bends`, `twists`, `holes` and `runs` are told along the finished line.
     """
 
     spec: BarSpec

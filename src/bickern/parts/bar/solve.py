@@ -11,7 +11,7 @@ from bickern.parts.bar.line import Line, line_of
 from bickern.parts.bar.places import map_of
 from bickern.parts.bar.resolve import Key, Laid, Values, lay_metal
 from bickern.parts.bar.result import BarResult, MetalRun
-from bickern.parts.bar.says import called
+from bickern.parts.bar.says import called, leg_called
 from bickern.parts.bar.sizes import sizes_of
 from bickern.parts.bar.tracks import BarSpec, Blank, EyeLeg, Metal, Overall, OverallGoal, ScrollLeg, StraightLeg
 from bickern.parts.bar.twist import place_twists, shortening_volume
@@ -198,23 +198,12 @@ def _open_path(spec: BarSpec) -> list[Open]:
     found = []
     for i, leg in enumerate(spec.path):
         if isinstance(leg, StraightLeg) and isinstance(leg.length, Blank):
-            name = leg.name or _straight_called(spec, i)
+            name = leg.name or leg_called(spec.path, i)
             found.append(Open(("path", i), f"length of {name}", leg.length.value, 0.05, leg.where))
         if isinstance(leg, ScrollLeg) and _scroll_is_open(leg):
             name, asked = leg.name or "the scroll", leg.length.value if isinstance(leg.length, Blank) else "?"
             found.append(Open(("path", i), f"length of {name}", asked, _scroll_guess(leg), leg.where))
     return found
-
-
-def _straight_called(spec: BarSpec, index: int) -> str:
-    """A straight without a name, told by what stands beside it on the line."""
-    if len(spec.path) == 1:
-        return "the bar"
-    before = spec.path[index - 1].name if index else ""
-    after = spec.path[index + 1].name if index + 1 < len(spec.path) else ""
-    if before or after:
-        return f'the straight after "{before}"' if before else f'the straight before "{after}"'
-    return "the first straight" if index == 0 else f"the straight at path entry {index + 1}"
 
 
 def _scroll_is_open(leg: ScrollLeg) -> bool:

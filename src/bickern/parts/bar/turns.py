@@ -8,7 +8,7 @@ from bickern.measure.units.words import Shape
 from bickern.parts.bar.length import Bent, Span, box_at, thick_at
 from bickern.parts.bar.marks import way_words
 from bickern.parts.bar.result import MetalRun
-from bickern.parts.bar.says import leg_words
+from bickern.parts.bar.says import leg_called
 from bickern.parts.bar.tracks import BarSpec, BendLeg, HoopLeg, PathLeg, StraightLeg, Way
 
 FLAT_ENOUGH = 1.2
@@ -47,13 +47,12 @@ def _easy_turn(leg: Bent, aside: float, at: float, runs: tuple[MetalRun, ...]) -
 def turn_findings(asked: BarSpec, settled: BarSpec) -> list[Finding]:
     """A word on every bend that goes another way than the stock would have had it."""
     found = []
-    for before, after in zip(asked.path, settled.path, strict=True):
+    for i, (before, after) in enumerate(zip(asked.path, settled.path, strict=True)):
         if isinstance(before, StraightLeg) or isinstance(after, StraightLeg) or before.turn == after.turn:
             continue
         way = "hard" if getattr(after, "way", None) is Way.HARD else "easy"
-        says = (
-            f"no `turn` is told for {leg_words(after)}: it goes {way_words(after.turn)}, the {way} way of the bar there"
-        )
+        who = leg_called(settled.path, i)
+        says = f"no `turn` is told for {who}: it goes {way_words(after.turn)}, the {way} way of the bar there"
         found.append(
             note("turn-not-told", says, "write `turn:` left, right, up or down to have it otherwise", after.where)
         )
