@@ -165,7 +165,7 @@ def test_an_eye_that_is_welded_wants_one_thickness_more_at_its_end() -> None:
     assert welded.weld == pytest.approx(INCH / 8)
     assert welded.stock.value - shut.stock.value == pytest.approx(INCH / 8)
     assert welded.length == shut.length
-    assert [m.says for m in welded.marks_on_stock if "scarf" in m.says] == ["scarf from here to the end"]
+    assert [m.says for m in welded.marks_on_stock if "weld" in m.says] == ["1/8 in (3 mm) from here for the weld"]
 
 
 def test_an_eye_welded_at_the_datum_end_moves_every_mark_by_its_scarf() -> None:

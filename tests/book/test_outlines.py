@@ -15,6 +15,8 @@ from bickern.book.outline.read import LARGEST, read_outline
 from bickern.geometry.polygon import ArcSeg, Line, Loop
 from bickern.measure.finding import stop
 from bickern.measure.units.words import INCH, Read
+from bickern.parts.sheet.allowances import SheetRules
+from bickern.parts.sheet.reckon import reckon_sheet
 from bickern.parts.sheet.spec import FlatOutline, SheetSpec
 
 MM = 0.001
@@ -227,6 +229,67 @@ def test_a_job_takes_an_outline_from_a_file_beside_it():
     assert isinstance(job.pieces[0], SheetSpec)  # type: ignore[union-attr]
     _, refused = read_job(text, "t", None, lambda name: stop("outside-folder", "it lies elsewhere"))
     assert [(f.name, f.where.line) for f in refused] == [("outside-folder", 6)]
+
+
+CROSSED = "M0 0L60 40L60 0L0 50z"
+
+
+@pytest.mark.parametrize(
+    ("inner", "name"),
+    [
+        ('<rect width="60" height="40"/><circle cx="58" cy="20" r="5"/>', "cut-out-off-outline"),
+        ('<rect width="60" height="40"/><circle cx="20" cy="20" r="5"/><circle cx="26" cy="20" r="5"/>',
+         "cut-outs-overlap"),
+        (f'<path d="{CROSSED}"/>', "outline-crosses-itself"),
+    ],
+)  # fmt: skip
+def test_a_drawing_of_no_piece_of_sheet_is_refused(inner: str, name: str):
+    """Drawn in SVG, and the same curves in DXF."""
+    read = read_outline("p.svg", svg(inner))
+    assert name in reckoned(read)
+
+
+def test_a_drawn_file_with_crossing_lines_is_refused_too():
+    def off(space: Any) -> None:
+        space.add_lwpolyline([(0, 0), (60, 0), (60, 40), (0, 40)], close=True)
+        space.add_circle((58, 20), 5)
+        space.add_circle((20, 20), 5)
+        space.add_circle((26, 20), 5)
+
+    def bow(space: Any) -> None:
+        space.add_lwpolyline([(0, 0), (60, 40), (60, 0), (0, 50)], close=True)
+
+    assert {"cut-out-off-outline", "cut-outs-overlap"} <= reckoned(read_outline("p.dxf", drawn(4, off)))
+    assert "outline-crosses-itself" in reckoned(read_outline("p.dxf", drawn(4, bow)))
+
+
+def reckoned(read: Read[FlatOutline]) -> set[str]:
+    """Names of what stops a piece of that outline."""
+    found = reckon_sheet(SheetSpec("p", 0.001, "S235JR", outline(read)), SheetRules(), 7850.0)
+    assert found.value is None
+    return {f.name for f in found.findings if f.stops}
+
+
+@pytest.mark.parametrize(
+    ("words", "name"),
+    [
+        ("points: [[0, 0], [10, 0], [10, 6], [0, 6]], cut out: [{round: 2, at: [4, 2]}, {round: 5, at: [9, 9]}]",
+         "cut-out-off-outline"),
+        ("points: [[0, 0], [10, 0], [10, 6], [0, 6]], cut out: [{round: 2, at: [4, 2]}, {round: 2, at: [5, 3]}]",
+         "cut-outs-overlap"),
+        ("points: [[0, 0], [10, 6], [10, 0], [0, 7]]", "outline-crosses-itself"),
+        ("points: [[0, 0], [10, 6], [10, 0], [0, 6]]", "outline-crosses-itself"),  # a bow tie that encloses no area
+    ],
+)  # fmt: skip
+def test_an_outline_told_in_a_job_that_is_no_piece_of_sheet(words: str, name: str):
+    text = f"job: a\nunits: in\npieces:\n  leaf:\n    sheet: 1/16\n    surface: {{outline: {{{words}}}}}\n"
+    job, found = read_job(text, "t")
+    assert job is not None, found
+    piece = job.pieces[0]
+    assert isinstance(piece, SheetSpec)
+    read = reckon_sheet(piece, SheetRules(), 7850.0)
+    assert read.value is None
+    assert name in {f.name for f in read.findings if f.stops}
 
 
 def test_drawings_put_wrong_never_raise():

@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from bickern.book.shopfile import FORMS, read_shop
+from bickern.book.text import read_page
 from bickern.making.shop import Shop
 from bickern.measure.units.words import GaugeSystem, System
 from bickern.parts.weld import weld_rule_names
@@ -102,6 +103,22 @@ def test_a_shop_that_tells_nothing_is_the_plain_one():
 )
 def test_slips_are_findings(name: str, line: int, text: str):
     assert (name, line) in names(text)
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["just words\n", "", "[1, 2]\n", "shop: a\n---\nshop: b\n", "shop: a\nfire: &x {}\n", "shop: !x a\n",
+     "shop: a\n<<: {units: in}\n", "x" * 1_000_001],
+)  # fmt: skip
+def test_what_is_no_shop_file_is_not_spoken_of_as_a_job(text: str):
+    found = read_shop(text, "s")[1]
+    assert found
+    assert not any("job" in f"{f.says} {f.try_this}" for f in found)
+    assert any("shop" in f"{f.says} {f.try_this}" or f.name == "alias" for f in found)
+
+
+def test_a_job_that_is_none_is_still_spoken_of_as_a_job():
+    assert read_page("just words\n", "t").findings[0].says.startswith("a job file is")
 
 
 def test_the_nearest_rule_is_named():

@@ -83,6 +83,15 @@ def test_a_far_swing_point_is_noted_and_still_exact() -> None:
     assert polygon.area(got(read).outline) == pytest.approx(math.pi * 0.1995 * math.hypot(0.2, 0.0005), rel=1e-9)
 
 
+@pytest.mark.parametrize(("bases", "noted"), [(19.0, False), (21.0, True)])
+def test_twenty_base_diameters_are_as_far_as_a_trammel_goes(bases: float, noted: bool) -> None:
+    """Common practice, not a published figure: exact swing radius = slant x base / (base - top)."""
+    base, top = 0.2, 0.19
+    slant = bases * (base - top)
+    read = cone(base / 2, top / 2, math.sqrt(slant**2 - ((base - top) / 2) ** 2))
+    assert [f.name for f in read.findings] == (["far-apex"] if noted else [])
+
+
 def test_equal_ends_are_a_cylinder() -> None:
     made = got(cone(0.1, 0.1, 0.2))
     assert polygon.bounds(made.outline)[1] == pytest.approx((math.pi * 0.1, 0.2))

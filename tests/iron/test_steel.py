@@ -4,6 +4,7 @@ import pytest
 
 from bickern.iron.coating import CLEAN, COATINGS, coating_finding
 from bickern.iron.steel import (
+    SCRAP,
     STEELS,
     FireWeld,
     MetalClass,
@@ -53,6 +54,27 @@ def test_an_unknown_name_is_a_finding_with_the_nearest() -> None:
     assert "`S235JR`" in read.findings[0].try_this
 
 
+@pytest.mark.parametrize("was", [*SCRAP, "old truck leaf spring", "Axles", "coil springs", "rail spikes"])
+def test_scrap_is_taken_for_a_metal_only_as_a_guess_that_is_told(was: str) -> None:
+    read = find_steel(was)
+    assert read.value is not None
+    assert read.value.family is not MetalClass.MILD or was.startswith("rail")
+    assert [(f.name, f.weight) for f in read.findings] == [("scrap-steel", Weight.WARN)]
+    assert "guess" in read.findings[0].says
+    assert "test piece" in read.findings[0].try_this
+    assert "cracks" in read.findings[0].try_this
+
+
+@pytest.mark.parametrize("was", ["stainless axle", "profile", "spring leaf blower"])
+def test_what_is_not_quite_scrap_is_not_guessed(was: str) -> None:
+    assert [f.name for f in find_steel(was).findings] == ["no-such-steel"]
+
+
+def test_scrap_is_no_name_of_a_metal_and_each_guess_is_in_the_table() -> None:
+    assert set(SCRAP.values()) <= set(STEELS)
+    assert not set(SCRAP) & {n.lower() for s in STEELS.values() for n in (s.name, *s.aliases)}
+
+
 @pytest.mark.parametrize("asked", [None, "", "unknown", "scrap", "?"])
 def test_metal_that_nobody_knows_stops(asked: object) -> None:
     assert [f.name for f in find_steel(asked).findings] == ["steel-unknown"]
@@ -99,8 +121,11 @@ def test_every_coating_stops(word: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "word", [*sorted(CLEAN), "mill scale", "hot rolled, black", "not galvanised", "no paint", False]
-)
+    "word",
+    [*sorted(CLEAN), "mill scale", "hot rolled, black", "hot rolled", "hot-rolled", "cold rolled", "bright",
+     "bright drawn", "pickled and oiled", "hot rolled, pickled and oiled", "not galvanised", "not hot-dipped",
+     "no paint", False],
+)  # fmt: skip
 def test_bare_metal_passes(word: object) -> None:
     assert coating_finding(word) is None
 
@@ -113,9 +138,13 @@ def test_what_is_not_known_is_warned_of(word: object) -> None:
 
 
 @pytest.mark.parametrize(
-    "word", ["sealed tube", "closed cylinder", "shock absorber", "hot-dip galvanised", "chrome plated"]
-)
-def test_scrap_that_must_be_refused(word: str) -> None:
+    "word",
+    ["sealed tube", "closed cylinder", "shock absorber", "hot-dip galvanised", "chrome plated", "hot dip", "hot-dipped",
+     "Hot dipped, clean", "hot dip zinc", "HDG", "(HDG)", "dipped", "zinc plated", "zinc-plated", "bright zinc plated",
+     "BZP", "electroplated", "electro-plated", "chromed", "tinned", "galvanised.", "zinc/nickel",
+     "not painted, hot-dipped", "hot rolled, dipped"],
+)  # fmt: skip
+def test_coats_and_scrap_that_must_be_refused(word: str) -> None:
     finding = coating_finding(word)
     assert finding is not None
     assert finding.stops

@@ -3,16 +3,28 @@
 Figures of the example pieces are exact mathematics, worked out apart from the code (to the places shown).
 """
 
+import re
 from dataclasses import replace
 from itertools import pairwise
-from math import degrees, hypot, pi, sin
+from math import atan2, degrees, hypot, pi, sin
 
 import pytest
 from shapely.affinity import rotate, translate
 from shapely.geometry import Polygon, box
 
 from bickern.geometry.blank import fits_in, min_blank
-from bickern.geometry.polygon import ArcSeg, Loop, closed_gap, from_points, points, rectangle
+from bickern.geometry.polygon import (
+    ArcSeg,
+    Loop,
+    closed_gap,
+    disc,
+    flipped,
+    from_points,
+    mirrored,
+    moved,
+    points,
+    rectangle,
+)
 from bickern.measure.finding import Weight, Where
 from bickern.measure.units.words import INCH
 from bickern.parts.sheet.allowances import SheetRules
@@ -283,6 +295,99 @@ def test_far_apex_is_exact_but_noted() -> None:
     assert figure(result, "rise of the outer arc over its chord") > 0.0
 
 
+@pytest.mark.parametrize(("bases", "far"), [(19.0, False), (21.0, True)])
+def test_beyond_twenty_base_diameters_arcs_are_laid_out_by_chord_and_rise(bases: float, far: bool) -> None:
+    """Common practice, not a published figure: exact swing radius = slant x base / (base - top)."""
+    base, top = inches(6, 5.8)
+    slant = bases * (base - top)
+    spec = SheetSpec("pipe", GA20, "S235JR", Cone(base, top, (slant**2 - ((base - top) / 2) ** 2) ** 0.5))
+    result = made(spec)
+    assert figure(result, "large radius R") == pytest.approx(bases * base)
+    assert ("far-apex" in {f.name for f in result.findings}) is far
+    assert ("rise of the outer arc over its chord" in {f.name for f in result.figures}) is far
+
+
+# ---- a pattern askew on its sheet
+
+STRAP = from_points([(0.0, 0.0), (26 * INCH, 0.0), (26 * INCH, INCH), (0.0, INCH)])
+WEDGE = from_points([(0.0, 0.0), (26 * INCH, 0.0), (25 * INCH, INCH), (2 * INCH, 2 * INCH)])
+
+
+def on_long_side(loop: Loop) -> Polygon:
+    """The outline turned by shapely so that the long side of its least rectangle lies along x."""
+    shape = Polygon(points(loop))
+    corners = list(shape.minimum_rotated_rectangle.exterior.coords)
+    (ax, ay), (bx, by) = max(pairwise(corners), key=lambda s: hypot(s[1][0] - s[0][0], s[1][1] - s[0][1]))
+    return rotate(shape, -atan2(by - ay, bx - ax), origin=(0, 0), use_radians=True)
+
+
+@pytest.mark.parametrize("loop", [STRAP, WEDGE, mirrored(WEDGE), moved(WEDGE, turn=1.0)])
+@pytest.mark.parametrize("sheet", [(24, 13), (13, 24)])
+def test_a_pattern_that_goes_on_askew_is_told_its_turn(loop: Loop, sheet: tuple[float, float]) -> None:
+    spec = SheetSpec("strap", GA20, "S235JR", FlatOutline(loop), offered=(Offered(*inches(*sheet)),))
+    result = made(spec)
+    assert result.fits[0].fits
+    told = next(f for f in result.findings if f.name == "lay-it-turned")
+    assert told.weight is Weight.NOTE
+    number = float(re.findall(r"([0-9.]+) degrees", told.try_this)[0])
+    turn = -number if " clockwise" in told.try_this else number
+    left, low, right, top = rotate(on_long_side(loop), turn, origin=(0, 0)).bounds
+    assert right - left <= sheet[0] * INCH
+    assert top - low <= sheet[1] * INCH
+
+
+def test_a_pattern_whose_blank_goes_on_upright_is_told_no_turn() -> None:
+    for sheet in ((26.1, 2), (2, 26.1)):
+        spec = SheetSpec("strap", GA20, "S235JR", FlatOutline(STRAP), offered=(Offered(*inches(*sheet)),))
+        assert made(spec).fits[0].fits
+        assert "lay-it-turned" not in names(spec)
+
+
+# ---- free outlines
+
+PLATE = rectangle(*inches(10, 6))
+
+
+def hole(across: float, x: float, y: float) -> Loop:
+    return flipped(disc(across / 2 * INCH, (x * INCH, y * INCH)))
+
+
+CUT_OUTS: list[tuple[str, tuple[Loop, ...]]] = [
+    ("cut-out-off-outline", (hole(2, 0.5, 3),)),
+    ("cut-out-off-outline", (hole(2, 1, 3),)),  # just touches: no metal is left
+    ("cut-out-off-outline", (hole(2, 20, 3),)),
+    ("cut-out-off-outline", (hole(50, 5, 3),)),
+    ("cut-out-off-outline", (hole(2, 4, 2), hole(5, 9, 9))),
+    ("cut-outs-overlap", (hole(2, 4, 3), hole(2, 5, 3))),
+    ("cut-outs-overlap", (hole(2, 4, 3), hole(2, 6, 3))),  # just touch
+    ("cut-outs-overlap", (hole(4, 4, 3), hole(1, 4, 3))),  # one in the other
+    ("cut-outs-overlap", (hole(2, 4, 3), hole(2, 4, 3))),
+    ("outline-crosses-itself", (from_points([inches(1, 1), inches(3, 4), inches(3, 1), inches(1, 3)]),)),  # type: ignore[list-item]
+]
+
+
+@pytest.mark.parametrize(("name", "cuts"), CUT_OUTS, ids=[f"{n}-{i}" for i, (n, _) in enumerate(CUT_OUTS)])
+def test_cut_outs_that_cannot_be_stop_the_piece(name: str, cuts: tuple[Loop, ...]) -> None:
+    where = Where("job.yaml", 7)
+    read = reckon_sheet(SheetSpec("plate", GA16, "S235JR", FlatOutline(PLATE, cuts), where=where), RULES, 7850.0)
+    assert read.value is None
+    assert [(f.name, f.stops, f.where) for f in read.findings] == [(name, True, where)]
+
+
+def test_cut_outs_with_metal_between_pass_and_weigh_less() -> None:
+    cuts = (hole(2, 1.01, 3), hole(2, 3.03, 3), hole(1, 9.4, 5.4))
+    result = made(SheetSpec("plate", GA16, "S235JR", FlatOutline(PLATE, cuts)))
+    assert result.findings == ()
+    assert result.area / INCH**2 == pytest.approx(60 - pi / 4 * (4 + 4 + 1), rel=1e-9)
+
+
+def test_an_outline_that_crosses_itself_is_told_where() -> None:
+    bow = from_points([inches(*p) for p in ((0, 0), (4, 4), (4, 0), (0, 4))])  # type: ignore[misc]
+    found = reckon_sheet(SheetSpec("bow", GA16, "S235JR", FlatOutline(bow)), RULES, 7850.0).findings
+    assert [f.name for f in found] == ["outline-crosses-itself"]
+    assert "2 in (51 mm) across" in found[0].says
+
+
 # ---- faults in what was asked
 
 CONE = Cone(*inches(8, 4, 6))
@@ -340,7 +445,7 @@ FAULTS: list[tuple[str, Surface, dict[str, object]]] = [
     ("holes-overlap", CONE, {"holes": (SheetHole(0.03, 0.05, 40),)}),
     ("hole-in-seam", CONE, {"seam": Seam(SeamKind.LAP, INCH / 2), "holes": (SheetHole(0.005, 0.05, first=0.005),)}),
     ("hole-not-placed", FlatOutline(rectangle(0.1, 0.1)), {"holes": (SheetHole(0.005, 0.05),)}),
-    ("pattern-overlaps-itself", FlatOutline(from_points([(0.0, 0.0), (1.0, 1.0), (1.0, 0.0), (0.0, 1.0)])), {}),
+    ("outline-crosses-itself", FlatOutline(from_points([(0.0, 0.0), (1.0, 1.0), (1.0, 0.0), (0.0, 1.0)])), {}),
     ("pattern-overlaps-itself", Cone(*inches(15, 3, 2)), {"seam": Seam(SeamKind.GROOVED, INCH / 4)}),
     ("no-such-wall", Pan(*inches(4, 4, 1), walls=("top",)), {}),
     ("fold-radius-taken", Pan(*inches(4, 4, 1)), {}),

@@ -103,7 +103,7 @@ FORMS = (SHOP, PRINT, FIRE, BARS, RINGS, SHEET, JOINTS)
 
 def read_shop(text: str | bytes, file: str) -> tuple[Shop, tuple[Finding, ...]]:
     """The shop; where a figure is not told or at fault, the house's own stands in and a finding says so."""
-    page = read_page(text, file)
+    page = read_page(text, file, "shop")
     if page.top is None:
         return Shop(), page.findings
     reading = Reading(_system(page.top.get("units")), findings=list(page.findings))

@@ -85,19 +85,22 @@ class Page:
     findings: tuple[Finding, ...] = ()
 
 
-def read_page(source: str | bytes, file: str) -> Page:
-    """The text as groups, lists and words with their places; never raises, whatever the bytes are."""
-    text, fault = decode(source, file)
+def read_page(source: str | bytes, file: str, kind: str = "job") -> Page:
+    """The text as groups, lists and words with their places; never raises, whatever the bytes are.
+
+    `kind`: which file it is, `job` or `shop`, for what is said of a file that is not one.
+    """
+    text, fault = decode(source, file, kind)
     if fault is not None:
         return Page(None, text, (fault,))
-    return _parse(text, file)
+    return _parse(text, file, kind)
 
 
-def decode(source: str | bytes, file: str) -> tuple[str, Finding | None]:
+def decode(source: str | bytes, file: str, kind: str = "job") -> tuple[str, Finding | None]:
     """The characters of a file (UTF-8, byte-order mark taken off), or the finding that says why there are none."""
     where = Where(file)
     if len(source) > LARGEST:
-        return "", stop("too-large", f"this file is {len(source) / 1e6:.1f} MB; a job is a few kB of text",
+        return "", stop("too-large", f"this file is {len(source) / 1e6:.1f} MB; a {kind} file is a few kB of text",
                         "is it the right file?", where)  # fmt: skip
     if isinstance(source, bytes):
         try:
@@ -111,8 +114,12 @@ def decode(source: str | bytes, file: str) -> tuple[str, Finding | None]:
     if strange is not None:
         return "", _strange(text, strange, file)
     if not text.strip():
-        return text, stop("empty", "this file is empty", "begin with `job:` and a title", where)
+        return text, stop("empty", f"this {kind} file is empty", _begin(kind), where)
     return text, None
+
+
+def _begin(kind: str) -> str:
+    return f"begin with `{kind}:` and {'a title' if kind == 'job' else 'its name'}"
 
 
 def _strange(text: str, found: re.Match[str], file: str) -> Finding:
@@ -122,11 +129,11 @@ def _strange(text: str, found: re.Match[str], file: str) -> Finding:
     return stop("not-text", says, "is this a text file? take the character out", Where(file, line, column))
 
 
-def _parse(text: str, file: str) -> Page:
+def _parse(text: str, file: str, kind: str) -> Page:
     # libyaml's events come in a twentieth of the time of a parser written in Python; words are resolved here, not there
     from yaml import CSafeLoader, MarkedYAMLError, YAMLError, parse
 
-    builder = _Builder(file, text)
+    builder = _Builder(file, text, kind)
     try:
         top = builder.document(parse(text.replace("?", QUESTION), Loader=CSafeLoader))
     except _ReadingError as refused:
@@ -141,10 +148,8 @@ def _parse(text: str, file: str) -> Page:
         # a fault of the text that the parser has no place for, such as a bad escape or an impossible code point
         return Page(None, text, (*builder.findings, syntax_fault(text, str(bad).split("\n")[0], Where(file))))
     if not isinstance(top, Group):
-        says = "a job file is a list of `word: value` lines, and this is not"
-        return Page(
-            None, text, (*builder.findings, stop("not-a-job", says, "begin with `job:` and a title", Where(file, 1, 1)))
-        )
+        says = f"a {kind} file is a list of `word: value` lines, and this is not"
+        return Page(None, text, (*builder.findings, stop("not-a-job", says, _begin(kind), Where(file, 1, 1))))
     return Page(top, text, tuple(builder.findings))
 
 
@@ -166,6 +171,7 @@ class _Builder:
 
     file: str
     text: str
+    kind: str = "job"
     findings: list[Finding] = field(default_factory=list)
     count: int = 0
 
@@ -176,7 +182,9 @@ class _Builder:
             kind = type(event).__name__
             if kind == "DocumentStartEvent" and top is not None:
                 says = "the file holds more than one document (a line of `---`)"
-                raise _ReadingError(stop("two-documents", says, "keep one job in one file", self.at(event, "")))
+                raise _ReadingError(
+                    stop("two-documents", says, f"keep one {self.kind} in one file", self.at(event, ""))
+                )
             if kind in ("ScalarEvent", "SequenceStartEvent", "MappingStartEvent", "AliasEvent"):
                 top = self.value(event, events, "", 0)
         return top
@@ -201,17 +209,21 @@ class _Builder:
         self.count += 1
         if self.count > MOST:
             raise _ReadingError(
-                stop("too-large", f"this file holds more than {MOST} words", "split it into several jobs", where)
+                stop(
+                    "too-large",
+                    f"this file holds more than {MOST} words",
+                    "split it into several jobs" if self.kind == "job" else "is it the right file?",
+                    where,
+                )
             )
         if depth > DEEPEST:
             raise _ReadingError(_too_deep(where))
         if type(event).__name__ == "AliasEvent" or getattr(event, "anchor", None):
-            says = f"`&{event.anchor}` or `*{event.anchor}` (a YAML alias) is not used in job files"
-            raise _ReadingError(
-                stop("alias", says, "write `like: ...` to repeat a piece, or put quotes round the text", where)
-            )
+            says = f"`&{event.anchor}` or `*{event.anchor}` (a YAML alias) is not used in {self.kind} files"
+            again = "write `like: ...` to repeat a piece" if self.kind == "job" else "write it out"
+            raise _ReadingError(stop("alias", says, f"{again}, or put quotes round the text", where))
         if getattr(event, "tag", None):
-            says = f"`!` tags ({event.tag}) are not used in job files"
+            says = f"`!` tags ({event.tag}) are not used in {self.kind} files"
             raise _ReadingError(stop("tag", says, "take the tag out, or put quotes round the text", where))
 
     def word(self, event: Any, path: str) -> Word:
@@ -268,9 +280,9 @@ class _Builder:
         key, value = entry.key, entry.value
         where = Where(self.file, key.where.line, key.where.column, path)
         if key.text == "<<":
-            raise _ReadingError(
-                stop("alias", "`<<` (a YAML merge) is not used in job files", "write `like: ...`", where)
-            )
+            says = f"`<<` (a YAML merge) is not used in {self.kind} files"
+            again = "write `like: ...`" if self.kind == "job" else "write it out"
+            raise _ReadingError(stop("alias", says, again, where))
         split = split_value(entry, list(found.values()), flow)
         if split is not None:
             self.findings.append(split.at(where))

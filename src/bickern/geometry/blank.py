@@ -62,8 +62,8 @@ def fits_in(outline: Loop, wide: float, high: float) -> Fit:
 
     def short(w: "Array", h: "Array") -> "Array":
         over = np.maximum(w - wide, 0.0) + np.maximum(h - high, 0.0)
-        # Where it fits, the roomiest turn is looked for.
-        roomy: Array = np.where(over > 0.0, over, np.minimum(w - wide + h - high, 0.0))
+        # Where it fits, the turn that leaves most room on its tightest side is looked for.
+        roomy: Array = np.where(over > 0.0, over, np.maximum(w - wide, h - high))
         return roomy
 
     reaches = _reaches(outline)

@@ -123,7 +123,7 @@ _ROWS: tuple[Steel, ...] = (
     Steel(
         "5160", _SPRING, _EN_DENSITY, _yield(275, "annealed"), (0.0056, 0.0064), _CARE,
         "Leaf springs. Never bend it cold, never quench it hot by mistake.",
-        ("aisi 5160", "spring", "spring steel", "leaf spring"),
+        ("aisi 5160", "spring", "spring steel"),
         _PRACTICE,
     ),
     Steel(
@@ -165,6 +165,20 @@ _ROWS: tuple[Steel, ...] = (
 STEELS: dict[str, Steel] = {row.name: row for row in _ROWS}
 _NAMES: dict[str, str] = {n.lower(): row.name for row in _ROWS for n in (row.name, *row.aliases)}
 _LEADED = "12L14"
+SCRAP_SOURCE = Source("", "common practice in the trade", None, "what such scrap mostly is", Kind.COMMON)
+SCRAP: dict[str, str] = {
+    "leaf spring": "5160",
+    "coil spring": "5160",
+    "axle": "1045",
+    "rebar": "1045",
+    "reinforcing bar": "1045",
+    "rail spike": "1020",
+    "file": "W1",
+}
+"""What scrap is called by what it was -> the metal that it is taken for: a guess, for nobody knows its maker."""
+_SCRAP_FILL = frozenset(
+    ("old", "used", "scrap", "car", "truck", "lorry", "tractor", "railway", "steel", "bar", "a", "from")
+)
 DEFAULT_STEEL = STEELS["S235JR"]
 """What is taken where a job names no metal: plain mild bar."""
 
@@ -176,9 +190,28 @@ def find_steel(name: object) -> Read[Steel]:
         says = "What metal this is, is not known."
         return Read(None, (stop("steel-unknown", says, "Test it (spark, file, quench) or use known bar."),))
     known = _NAMES.get(asked) or _NAMES.get(asked.removesuffix(" steel"))
-    if known is None:
-        return Read(None, (_no_such(asked),))
-    return Read(STEELS[known], _faults(STEELS[known]))
+    if known is not None:
+        return Read(STEELS[known], _faults(STEELS[known]))
+    if (was := _scrap(asked)) is not None:
+        return Read(STEELS[SCRAP[was]], (_guessed(was), *_faults(STEELS[SCRAP[was]])))
+    return Read(None, (_no_such(asked),))
+
+
+def _scrap(asked: str) -> str | None:
+    """The name in `SCRAP` that is meant: `axles` and `old truck leaf spring` are found, `stainless axle` is not."""
+    words = [w if w in _SCRAP_FILL else w.removesuffix("s") for w in asked.split()]
+    for name in SCRAP:
+        parts = name.split()
+        if all(p in words for p in parts) and all(w in parts or w in _SCRAP_FILL for w in words):
+            return name
+    return None
+
+
+def _guessed(was: str) -> Finding:
+    says = f"`{was}` is scrap: that it is {SCRAP[was]} is a guess."
+    return warn(
+        "scrap-steel", says, "Forge and quench a test piece first, and look it over for cracks: old work has fatigue."
+    )
 
 
 def density_of(name: object) -> float:

@@ -30,7 +30,7 @@ def coating_of(told: Told, hot: bool, default: str = "") -> str:
 def zinc_on(coating: str) -> bool:
     """Whether sheet so marked is sold by the galvanised gauge."""
     said = coating.lower()
-    return any(w in said for w in ("galv", "zinc")) and "not" not in said and "ungalv" not in said
+    return any(w in said for w in ("galv", "zinc", "hdg", "dip")) and "not" not in said and "ungalv" not in said
 
 
 def ask_weld(told: Told, word: str, steel: str) -> None:

@@ -142,12 +142,19 @@ def _from_file(told: Told) -> FlatOutline | None:
 def _corners(told: Told) -> Loop | None:
     points = told.pairs("points", Takes.PAIRS)
     kept = tuple(p for i, p in enumerate(points) if p != points[i - 1])
-    if len(kept) < 3 or len(kept) > MOST_POINTS or abs(_twice_area(kept)) < 1e-12:
+    if len(kept) < 3 or len(kept) > MOST_POINTS or _in_a_row(kept):
         told.fault(
             "no-outline", f"these {len(points)} points do not go round anything", "give three corners or more", "points"
         )
         return None
     return loop_of(kept if _twice_area(kept) > 0 else (kept[0], *reversed(kept[1:])))
+
+
+def _in_a_row(points: tuple[Point, ...]) -> bool:
+    """Whether all corners lie on one straight. A bow tie goes round nothing too, but crosses itself: told elsewhere."""
+    first = points[0]
+    far = max(points, key=lambda p: (p[0] - first[0]) ** 2 + (p[1] - first[1]) ** 2)
+    return all(abs(_twice_area((first, far, p))) < 1e-12 for p in points)
 
 
 def _twice_area(points: tuple[Point, ...]) -> float:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from math import cos, hypot, pi, sin
 
-from bickern.geometry.polygon import ArcSeg, Line, Loop, Point, Seg
+from bickern.geometry.polygon import ArcSeg, Line, Loop, Point, Seg, points
 from bickern.measure.finding import Finding, note, stop
 from bickern.measure.units.words import Read
 from bickern.parts.sheet.spec import FlatOutline
@@ -156,11 +156,19 @@ def _nested(loops: list[Loop], findings: list[Finding]) -> Read[FlatOutline]:
     if abs(signed_area(by_size[0])) < 1e-9:
         return Read(None, (*findings, stop("no-outline", "the outline goes round nothing", "")))
     outer = _run(by_size[0], 1.0)
-    outside = [loop for loop in by_size[1:] if not _inside(start_of(loop.segs[0]), outer)]
+    outside = [n for n in by_size[1:] if not _inside(start_of(n.segs[0]), outer) and not _crosses(n, outer)]
     if outside:
         says = f"{len(outside)} closed lines lie outside the biggest outline"
         return Read(None, (*findings, stop("two-outlines", says, "keep one piece in one file")))
     return Read(FlatOutline(outer, tuple(_run(loop, -1.0) for loop in by_size[1:])), tuple(findings))
+
+
+def _crosses(loop: Loop, outer: Loop) -> bool:
+    """Whether a loop runs over the outline: it is meant as a cut-out of it, wherever it starts."""
+    from shapely import LineString
+
+    a, b = (LineString([*(spots := points(one)), spots[0]]) for one in (loop, outer))
+    return bool(a.intersects(b))
 
 
 def _run(loop: Loop, way: float) -> Loop:

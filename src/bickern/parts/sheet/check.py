@@ -6,6 +6,7 @@ from math import radians, tan
 
 from bickern.measure.finding import Finding, note, stop, warn
 from bickern.parts.sheet.allowances import SheetRules
+from bickern.parts.sheet.cutouts import outline_wrong
 from bickern.parts.sheet.neutral import ball_radius, on_middle
 from bickern.parts.sheet.rules import HAND_ROLLED
 from bickern.parts.sheet.say import told
@@ -110,6 +111,8 @@ def _shape(spec: SheetSpec, rules: SheetRules) -> Iterator[Finding]:
     if isinstance(surface, Pyramid) and surface.sides < 3:
         yield stop("too-few-sides", f"{surface.sides} sides close nothing.", "Give 3 sides or more.")
         return
+    if isinstance(surface, FlatOutline):
+        yield from outline_wrong(surface)
     if isinstance(surface, Cylinder):
         yield from _mitre(surface)
     if isinstance(surface, Bowl):

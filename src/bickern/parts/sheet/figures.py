@@ -2,7 +2,7 @@
 
 from math import cos, hypot, pi, sin, tan
 
-from bickern.geometry.develop.turned import cone_sizes
+from bickern.geometry.develop.turned import FAR_APEX, cone_sizes
 from bickern.parts.sheet.allowances import SheetRules
 from bickern.parts.sheet.chain import chain_length
 from bickern.parts.sheet.flats import cap_volume, disc_radius
@@ -11,7 +11,6 @@ from bickern.parts.sheet.neutral import ball_radius, moved_bowl, moved_cone
 from bickern.parts.sheet.pan import flat_sizes, fold_of
 from bickern.parts.sheet.result import Figure
 from bickern.parts.sheet.rims import allowance, lug_length
-from bickern.parts.sheet.rules import FAR_APEX
 from bickern.parts.sheet.spec import Bowl, Cone, Cylinder, Edge, Pan, Pyramid, SeamKind, SheetSpec, Surface, Transition
 from bickern.parts.sheet.trim import Shares, shares
 

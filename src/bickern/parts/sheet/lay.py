@@ -7,11 +7,10 @@ from bickern.geometry.develop.pattern import Development
 from bickern.geometry.develop.rims import Rim as Ring
 from bickern.geometry.develop.rims import oval_rim, rectangle_rim
 from bickern.geometry.develop.transition import transition
-from bickern.geometry.develop.turned import cylinder
+from bickern.geometry.develop.turned import FAR_APEX, cylinder
 from bickern.measure.finding import Finding, note
 from bickern.measure.units.words import Read
 from bickern.parts.sheet.figures import cone_sizes_of
-from bickern.parts.sheet.rules import FAR_APEX
 from bickern.parts.sheet.say import told
 from bickern.parts.sheet.spec import Cone, Cylinder, Pyramid, Rim, RimShape, Surface, Transition
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from math import degrees, pi
 
 from bickern.geometry.blank import fits_in, min_blank
 from bickern.geometry.polygon import area
@@ -49,7 +50,8 @@ def judged(
         found.append(_too_big(offered, net, cut, short, enough))
     else:
         fit = SheetFit(offered, True, "", 0.0, 0.0)
-        found += _together(offered, cut, rules)
+        together = [*_together(offered, cut, rules)]
+        found += together if any(f.name == "two-on-one" for f in together) else [*together, *_turned(offered, cut)]
     return fit, tuple(f.at(offered.where) for f in found)
 
 
@@ -116,8 +118,29 @@ def _together(offered: Offered, cut: tuple[Pattern, ...], rules: SheetRules) -> 
     else:
         says = f"Both parts go on one sheet of {size}: one {pair.first}, the other {pair.second}."
         corners = [told_pair(p.x, p.y) for p in (pair.first, pair.second)]
-        places = f"Their lower left bounds at {corners[0]} and {corners[1]} from the sheet's corner."
+        places = (
+            "Turned from lying evenly, the middle line upright, counter-clockwise; the lower left of what each takes "
+        )
+        places += f"at {corners[0]} and {corners[1]} from the sheet's corner. Try it with paper patterns first."
         yield note("two-on-one", says, places)
+
+
+def _turned(offered: Offered, cut: tuple[Pattern, ...]) -> Iterator[Finding]:
+    """Patterns that the sheet holds only askew: the rectangle printed as their blank does not go on it."""
+    for pattern in cut:
+        blank, fit = min_blank(pattern.outline), fits_in(pattern.outline, offered.wide, offered.high)
+        if _upright(blank.width, blank.height, offered) or _upright(blank.height, blank.width, offered):
+            continue
+        turn = (fit.turn - blank.turn + pi / 2) % pi - pi / 2
+        says = f"The pattern {pattern.name} goes on the sheet {told_pair(offered.wide, offered.high)} only askew; "
+        says += f"its blank as a rectangle, {told_pair(blank.width, blank.height)}, does not."
+        way = f"Cut no rectangle: lay the blank's long side along the {told(offered.wide)} side, then turn the pattern "
+        way += f"{abs(degrees(turn)):.1f} degrees {'counter-clockwise' if turn > 0.0 else 'clockwise'} to fit."
+        yield note("lay-it-turned", says, way)
+
+
+def _upright(wide: float, high: float, offered: Offered) -> bool:
+    return wide <= offered.wide + 1e-9 and high <= offered.high + 1e-9
 
 
 def in_one_piece(whole: tuple[Pattern, ...], spec: SheetSpec) -> tuple[Finding, ...]:

@@ -1,5 +1,6 @@
 """Published rules for sheet, as named rows with their sources."""
 
+from bickern.geometry.develop.turned import FAR_APEX
 from bickern.measure.source import COMMON_PRACTICE, MATHEMATICS, Kind, Rule, Source
 from bickern.parts.sheet.allowances import FoldRule, GrooveRule
 
@@ -33,10 +34,13 @@ EDGE_RULES: tuple[Rule, ...] = (
 SIZE_RULES: tuple[Rule, ...] = (
     Rule("sizes", "square to the wall", "moved half a thickness square to the wall; edges are cut square", MATHEMATICS),
     Rule("bowl", "equal area", "disc radius = sqrt(rim radius^2 + depth^2)", MATHEMATICS),
-    Rule("far apex", "20 bases", "apex further than 20 base diameters: by chord and rise", COMMON_PRACTICE),
+    Rule(
+        "far apex",
+        f"{FAR_APEX:g} bases",
+        f"apex further than {FAR_APEX:g} base diameters: by chord and rise",
+        COMMON_PRACTICE,
+    ),
 )
 
-FAR_APEX = 20.0
-"""Base diameters beyond which nobody strikes an arc from the apex (common practice)."""
 HAND_ROLLED = 5.0
 """Inside radius in thicknesses below which sheet is hard to roll by hand (common practice)."""
