@@ -28,7 +28,7 @@ FOOT = 0.024
 """Height kept at the foot of a page for rule, label and map [m]."""
 SMALL = 0.0021
 """Capitals of the small print [m]."""
-MAP = (0.040, 0.020)
+MAP = (0.032, 0.020)
 """Largest width and height of the map of the pages [m]."""
 RULE_MM = 0.100
 RULE_INCH = 4 * INCH
@@ -53,7 +53,8 @@ class Imprint:
 def foot(imprint: Imprint, printable: Box) -> tuple[Mark, ...]:
     """Everything at the foot of a page whose printable part is given."""
     corner = (printable.left, printable.bottom)
-    room = Box(printable.left + 0.107, printable.bottom, printable.right - MAP[0] - 0.003, printable.bottom + FOOT)
+    right = printable.right - (MAP[0] + 0.003 if len(imprint.windows) > 1 else 0.0)
+    room = Box(printable.left + 0.107, printable.bottom, right, printable.bottom + FOOT)
     place = Box(printable.right - MAP[0], printable.bottom, printable.right, printable.bottom + MAP[1])
     return (*check_rule(corner), *_label(imprint, room), *page_map(imprint, place))
 
@@ -93,18 +94,39 @@ def _figure(at: Point, says: str, start: float) -> Text:
 
 
 def _label(imprint: Imprint, room: Box) -> tuple[Mark, ...]:
-    """The page's name, large, and what it belongs to."""
+    """The page's name, large, how pages are joined, whole, and what it belongs to as far as there is room."""
     pages = f"page {imprint.number} of {imprint.count}"
-    lines = [shortened(says, SMALL, room.width) for says in (imprint.title, imprint.joining)]
+    joining = wrapped(imprint.joining, SMALL, room.width)
+    lines = [*_title_lines(imprint.title, max(1, LINES - len(joining)), room.width), *joining]
     big = Text((room.left, room.bottom + 0.0115), imprint.label, 0.0075, weight=Weight.BOLD, layer=Layer.CHECK)
     beside = room.left + text_width(imprint.label, 0.0075) + 0.003
     small = Text((beside, room.bottom + 0.0115), shortened(pages, SMALL, room.right - beside), SMALL, layer=Layer.CHECK)
     under = [
-        Text((room.left, room.bottom + 0.0070 - 0.0035 * i), line, SMALL, layer=Layer.CHECK)
+        Text((room.left, room.bottom + 0.0075 - 0.0033 * i), line, SMALL, layer=Layer.CHECK)
         for i, line in enumerate(lines)
         if line
     ]
     return (big, small, *under)
+
+
+LINES = 3
+"""Lines of small print that stand under a page's name."""
+
+
+def _title_lines(title: str, most: int, room: float) -> list[str]:
+    lines = wrapped(title, SMALL, room)
+    return lines if len(lines) <= most else [*lines[: most - 1], shortened(" ".join(lines[most - 1 :]), SMALL, room)]
+
+
+def wrapped(says: str, height: float, room: float) -> list[str]:
+    """The wording in lines that go into `room` [m], broken between words."""
+    lines: list[str] = []
+    for word in says.split():
+        if lines and text_width(f"{lines[-1]} {word}", height) <= room:
+            lines[-1] = f"{lines[-1]} {word}"
+        else:
+            lines.append(word)
+    return lines
 
 
 def shortened(says: str, height: float, room: float) -> str:

@@ -8,7 +8,7 @@ from itertools import count
 from bickern.paper.clip import clip
 from bickern.paper.furniture import Imprint, foot, frame, joint_tick, letters
 from bickern.paper.glyphs import plain
-from bickern.paper.marks import Anchor, Box, Drawing, Layer, Mark, Text, bounds, moved, turned
+from bickern.paper.marks import Box, Drawing, Layer, Mark, Text, bounds, moved, text_width, turned
 from bickern.paper.pens.page import Paper, Sheet, on_paper, sideways
 from bickern.paper.tiling import OVERLAP, Tile, Tiling, drawing_area, lettering_inside, tile
 
@@ -16,7 +16,7 @@ GAP = 0.004
 """Room between strips on one page [m]."""
 HEADROOM = 0.004
 """Room above each strip for its name and the letters of its joints [m]."""
-YIELDING = 0.060
+YIELDING = 0.100
 """How much shorter than the page a strip may end so that its joint does not run through lettering [m]."""
 LEAST = 0.012
 """Least height of a strip [m]: there is something to hold."""
@@ -103,11 +103,31 @@ def _cut(rules: Sequence[Rule], length: float, overlap: float) -> Iterator[_Stri
         flat = turned(rule.picture, math.pi / 2) if upright else rule.picture
         laid = Drawing(plain(flat.marks), flat.bounds)
         spans, before = _spans(laid, length, overlap), ""
+        shown = _shown(laid, spans)
         for number, (left, right) in enumerate(spans, start=1):
-            after = letters(next(named)) if number < len(spans) else ""
-            window = _window(laid, left, right)
-            yield _Strip(laid, rule.name, number, len(spans), window, before, after)
+            after = letters(next(named)) if shown[number - 1] and number < len(spans) and shown[number] else ""
+            if shown[number - 1]:
+                yield _Strip(laid, rule.name, number, len(spans), _window(laid, left, right), before, after)
             before = after
+
+
+def _shown(laid: Drawing, spans: Sequence[tuple[float, float]]) -> list[bool]:
+    """Which strips have a mark on them; the first, which has the end to measure from, also where its neighbour has."""
+    there = [bool(_marked(laid, left, right)) for left, right in spans]
+    if not any(there):
+        return [True] * len(spans)
+    return [there[0] or any(there[1:2]), *there[1:]]
+
+
+def _marked(laid: Drawing, left: float, right: float) -> list[Mark]:
+    """The strokes of marks, and the ends of what is laid along them, that a strip shows."""
+    inside = clip(laid, replace(laid.bounds, left=left, right=right)).marks
+    return [mark for mark in inside if mark.layer is Layer.MARK or (mark.layer is Layer.CUT and _upright(mark))]
+
+
+def _upright(mark: Mark) -> bool:
+    box = bounds((mark,))
+    return box.width < 1e-9 < box.height and box.left > 1e-6
 
 
 def _window(laid: Drawing, left: float, right: float) -> Box:
@@ -152,21 +172,36 @@ def _shelf_for(shelves: list[_Shelf], wide: float, high: float, area: Box) -> in
 def _spans(laid: Drawing, length: float, overlap: float) -> tuple[tuple[float, float], ...]:
     """Where each strip starts and ends [m], neighbours sharing `overlap`."""
     lettered = [bounds((mark,)) for mark in laid.marks if isinstance(mark, Text)]
+    marked = [bounds((mark,)) for mark in laid.marks if mark.layer is Layer.MARK]
     spans, left = [], laid.bounds.left
     while left + length < laid.bounds.right - 1e-9:
-        right = _clear_end(left + length, overlap, lettered)
+        right = _clear_end(left + length, overlap, lettered, marked)
         spans.append((left, right))
         left = right - overlap
     return (*spans, (left, laid.bounds.right))
 
 
-def _clear_end(limit: float, overlap: float, lettered: Sequence[Box]) -> float:
-    """The end nearest to the limit whose joint runs through no lettering; the limit itself where there is none."""
-    for step in range(round(YIELDING / 0.001)):
-        end = limit - step * 0.001
-        if not any(box.left < end and box.right > end - overlap for box in lettered):
-            return end
-    return limit
+def _clear_end(limit: float, overlap: float, lettered: Sequence[Box], marked: Sequence[Box]) -> float:
+    """The end nearest to the limit whose joint runs through no lettering and no mark; the limit where there is none.
+
+    Failing that, one that runs through no lettering, or one that leaves every line of it whole beside its mark: on the
+    strip before the joint, or where both lie in the overlap or beyond it, on the one after.
+    """
+    ends = [limit - step * 0.001 for step in range(round(YIELDING / 0.001))]
+
+    def clear(end: float, boxes: Sequence[Box]) -> bool:
+        return not any(box.left < end and box.right > end - overlap for box in boxes)
+
+    def whole(end: float) -> bool:
+        return not any(box.left - BESIDE < end - overlap and box.right > end for box in lettered)
+
+    first = next((end for end in ends if clear(end, (*lettered, *marked))), None)
+    second = first or next((end for end in ends if clear(end, lettered)), None)
+    return second or next((end for end in ends if whole(end)), limit)
+
+
+BESIDE = 0.0015
+"""From a mark's stroke to its lettering, and a hair [m]."""
 
 
 def _sheets(
@@ -191,6 +226,25 @@ def _sheet(paper: Paper, tiles: Sequence[Tile], cut: Sequence[_Strip], page: int
     return on_paper(Drawing(tuple(marks), paper.printable), paper)
 
 
+NAME = 0.0022
+"""Capitals of a strip's name [m]."""
+LETTERED = 0.0045
+"""Room for the letter of a joint [m]."""
+
+
+def _called(strip: _Strip, room: float) -> str:
+    """What a strip is called, as fully as there is room for."""
+    number = f"strip {strip.number} of {strip.of}"
+    loose = strip.number > 1 and not strip.before
+    tried = [f"{strip.name}: {number}".removeprefix(": "), f"{strip.name} {strip.number}/{strip.of}".strip(), number]
+    tried = [f"{says}; {BY_TAPE}" for says in tried if loose] + tried
+    return next((says for says in tried if text_width(says, NAME) <= room), f"{strip.number}/{strip.of}")
+
+
+BY_TAPE = "no strip before it: set its marks by the tape"
+"""Said on a strip whose neighbour has nothing on it and is not printed."""
+
+
 def _strip_drawing(strip: _Strip, overlap: float) -> Drawing:
     """One strip: what it shows, its edge to cut along, its name, and the lines of its joints."""
     window, half = strip.window, overlap / 2
@@ -200,8 +254,8 @@ def _strip_drawing(strip: _Strip, overlap: float) -> Drawing:
     shown = lettering_inside(clip(strip.laid, window), window, replace(window, left=left, right=right))
     marks: list[Mark] = [*shown.marks, *frame(edge)]
     if strip.of > 1:
-        named = f"{strip.name}: strip {strip.number} of {strip.of}".removeprefix(": ")
-        marks.append(Text((edge.centre[0], edge.top - 0.0028), named, 0.0022, Anchor.MIDDLE))
+        start, end = left + (LETTERED if strip.before else 0.002), right - (0.0 if strip.after else 0.001)
+        marks.append(Text((start, edge.top - 0.0028), _called(strip, end - start), NAME))
     if strip.before:
         marks += joint_tick(left, edge.bottom, edge.top, strip.before)
     if strip.after:

@@ -1,7 +1,6 @@
 """The customer's sheet: what it is, how big, what finish, how to care for it. No method, no allowances, no prices."""
 
 from bickern.measure.units.say import say_both, say_mass_both
-from bickern.measure.units.words import Style
 from bickern.paper.copy import Copy, PieceResult
 from bickern.paper.pens.page import MARGIN, Paper
 from bickern.paper.sheets import ending, wording
@@ -20,18 +19,17 @@ from bickern.paper.sheets.setting import (
     stack,
     words,
 )
+from bickern.paper.sheets.sheetsizes import sheet_size
 from bickern.paper.views.standing import small
 from bickern.parts.bar.result import BarResult
 from bickern.parts.ring.spec import RingResult
-from bickern.parts.sheet.result import SheetResult
-from bickern.parts.sheet.spec import Bowl, Cone, Cylinder, Pan, Pyramid
 
 
 def customer_sheet(copy: Copy, paper: Paper) -> tuple[str, dict[str, bytes]]:
     """The source and files of the sheet for whoever buys the work."""
     job, wide = copy.job, paper.width / 2 - MARGIN - 0.004
     each = f"{say_mass_both(copy.mass, copy.shop.style)}"
-    weight = f"{job.make} of the set, {each} each" if job.make > 1 else f"Weighs {each}"
+    weight = f"{job.make} sets, {each} each" if job.make > 1 else f"Weighs {each}"
     rows = [tuple(copy.pieces[i : i + 2]) for i in range(0, len(copy.pieces), 2)]
     body = stack(
         words(job.title, 22, bold=True),
@@ -75,24 +73,3 @@ def _size(piece: PieceResult, copy: Copy) -> str:
         chain = f", {piece.chain.links} links, {say_both(piece.chain.outside, style)} long" if piece.chain else ""
         return f"{say_both(piece.outside_across, style)} across outside{chain}"
     return sheet_size(piece, style)
-
-
-def sheet_size(sheet: SheetResult, style: Style) -> str:
-    """The finished size of a sheet piece, in words."""
-    surface = sheet.spec.surface
-    match surface:
-        case Cone():
-            sizes = f"{say_both(surface.base, style)} to {say_both(surface.top, style)} across"
-            return f"a cone, {sizes}, {say_both(surface.height, style)} high"
-        case Cylinder():
-            return f"round, {say_both(surface.across, style)} across, {say_both(surface.height, style)} high"
-        case Pyramid():
-            return (
-                f"{surface.sides} sides, {say_both(surface.base, style)} across, {say_both(surface.height, style)} high"
-            )
-        case Pan():
-            sides = f"{say_both(surface.long, style)} x {say_both(surface.wide, style)}"
-            return f"a pan, {sides}, {say_both(surface.high, style)} high"
-        case Bowl():
-            return f"a bowl, {say_both(surface.rim, style)} across, {say_both(surface.depth, style)} deep"
-    return "sheet"

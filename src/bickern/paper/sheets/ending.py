@@ -9,6 +9,7 @@ from bickern.measure.units.say import say_both
 from bickern.paper.copy import Copy
 from bickern.paper.sheets import wording
 from bickern.paper.sheets.english import in_english
+from bickern.paper.sheets.markout import bars_of
 from bickern.paper.sheets.setting import (
     BODY,
     FINE,
@@ -26,20 +27,34 @@ from bickern.paper.sheets.setting import (
     words,
 )
 from bickern.paper.sheets.wording import sentence
+from bickern.parts.bar.result import BarResult
+from bickern.parts.ring.spec import RingResult
 from bickern.parts.sheet.result import SheetResult
 
 
 def other_rules(copy: Copy) -> Part:
     """Figures by other published rules, where they disagree with the shop's own; a line for each rule."""
-    owners = [(piece.spec.name, piece.also) for piece in copy.pieces if not isinstance(piece, SheetResult)]
-    owners += [(name, joint.also) for name, joint in zip(wording.joint_names(copy), copy.joints, strict=True)]
+    found = [(piece.spec.name, _ours(piece), piece.also) for piece in copy.pieces if not isinstance(piece, SheetResult)]
+    found += [
+        (name, joint.metal, joint.also) for name, joint in zip(wording.joint_names(copy), copy.joints, strict=True)
+    ]
     told: dict[tuple[str, str], list[tuple[str, str]]] = {}
-    for name, also in owners:
+    for name, ours, also in found:
         for label, value, why in also:
-            told.setdefault((label, why), []).append((name, say_both(value, copy.shop.style)))
-    aside = "the reasons stand in reckoning.json"
+            if abs(value - ours) > ALIKE:
+                told.setdefault((label, why), []).append((name, say_both(value, copy.shop.style)))
+    aside = "the sheet goes by the shop's own"
     lines = [_rule(label, why, values) for (label, why), values in told.items()]
     return stack(heading("Where published rules disagree", aside), bullets(lines, 2)) if lines else NOTHING
+
+
+ALIKE = 1e-6
+"""Figures nearer than this do not disagree [m]."""
+
+
+def _ours(piece: BarResult | RingResult) -> float:
+    """The figure of our own that other rules are told beside [m]."""
+    return piece.length if isinstance(piece, BarResult) else piece.bare + piece.weld
 
 
 def _rule(label: str, why: str, values: Sequence[tuple[str, str]]) -> Part:
@@ -65,24 +80,48 @@ def whose(why: str) -> str:
 
 def how_sure(copy: Copy) -> Part:
     """What no print has confirmed, and why figures are a range."""
+    twisted = any(bar.twists for bar in bars_of(copy))
+    unproved = [_plainly(says, twisted) for says in copy.not_validated]
     reasons: dict[str, list[str]] = {}
     for piece in copy.pieces:
         if not isinstance(piece, SheetResult):
             for why in piece.stock.why:
-                reasons.setdefault(why, []).append(piece.spec.name)
-    lines = [words(f"{sentence(why)[:-1]} ({', '.join(names)}).", FINE) for why, names in reasons.items()]
-    lines += [words(f"Not confirmed by anything printed: {says}", FINE) for says in copy.not_validated]
+                reasons.setdefault(_plainly(why, twisted), []).append(piece.spec.name)
+    once = [why for why in reasons if not (_of_scale(why) and any(_of_scale(says) for says in unproved))]
+    lines = [words(f"{sentence(why)[:-1]} ({', '.join(reasons[why])}).", FINE) for why in once]
+    lines += [words(f"Not confirmed by anything printed: {says}", FINE) for says in unproved]
     return stack(heading("How sure this is"), bullets(lines)) if lines else NOTHING
 
 
-def cautions_parts(copy: Copy) -> tuple[Part, Part]:
-    """The cautions: those for whoever makes it, and those for whoever uses it."""
+PLAIN = {
+    "a prior from the scale law with one measured point": "an estimate, not measured in your fire",
+    "a prior": "an estimate, not measured in your fire",
+}
+"""Words of the rooms that reckon, and what stands on paper for them."""
+UNTWISTED = {" and the change of length in a twist have": " has"}
+"""What is left out where nothing is twisted."""
+
+
+def _plainly(says: str, twisted: bool) -> str:
+    for ours, plain in (PLAIN if twisted else PLAIN | UNTWISTED).items():
+        says = says.replace(ours, plain)
+    return says
+
+
+def _of_scale(says: str) -> bool:
+    """Whether a line tells how sure the loss to scale is."""
+    return says.lower().startswith("scale") and "an estimate" in says
+
+
+def cautions_parts(copy: Copy) -> tuple[Part, ...]:
+    """The cautions: those for whoever makes it, and beside them, where there are any, those for whoever uses it."""
     work = [one for one in copy.cautions if not for_use(one)]
     use = [one for one in copy.cautions if for_use(one)]
-    return (
-        _cautions("Cautions for this work", work, copy.shop.english),
-        _cautions("Cautions for its use", use, copy.shop.english),
-    )
+    heads, english = ("Cautions for this work", "Cautions for its use"), copy.shop.english
+    if not work or not use:
+        return (_cautions(heads[0], work, english), _cautions(heads[1], use, english))
+    parts = (_cautions(heads[0], work, english, 2), _cautions(heads[1], use, english, 1))
+    return (beside(parts, ["2fr", "1fr"]),)
 
 
 def for_use(caution: Caution) -> bool:
@@ -90,9 +129,9 @@ def for_use(caution: Caution) -> bool:
     return bool(caution.uses) or caution.key in ("load", "chain-load")
 
 
-def _cautions(title: str, cautions: Sequence[Caution], english: str) -> Part:
+def _cautions(title: str, cautions: Sequence[Caution], english: str, columns: int = 3) -> Part:
     lines = [words(in_english(one.says, english), FINE) for one in cautions]
-    return stack(heading(title), bullets(lines, 3, Sign.DASH)) if lines else NOTHING
+    return stack(heading(title), bullets(lines, columns, Sign.DASH)) if lines else NOTHING
 
 
 def faults_part(copy: Copy) -> Part:

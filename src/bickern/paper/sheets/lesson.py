@@ -4,8 +4,8 @@ from bickern.measure.units.say import say_both
 from bickern.paper.copy import Copy, PieceResult
 from bickern.paper.pens.page import Paper
 from bickern.paper.sheets import ending, opening, wording
-from bickern.paper.sheets.customer import sheet_size
 from bickern.paper.sheets.setting import BODY, SMALL, Part, document, fill, heading, stack, table, words
+from bickern.paper.sheets.sheetsizes import sheet_size
 from bickern.paper.sheets.shop import blocks, imprint
 from bickern.parts.bar.result import BarResult
 from bickern.parts.ring.spec import RingResult
@@ -17,20 +17,15 @@ def class_sheet(copy: Copy, paper: Paper) -> tuple[str, dict[str, bytes]]:
     opened = (
         opening.title(copy, "Class sheet"),
         opening.the_set(copy),
+        opening.legend(copy),
         opening.material(copy),
         opening.joints(copy),
         opening.tools_part(copy),
         opening.think_first(copy),
     )
-    rest = (
-        *blocks(copy, paper),
-        ending.notes_and_finish(copy),
-        *ending.cautions_parts(copy),
-        ending.faults_part(copy),
-        targets(copy),
-        ending.sign_off(),
-    )
-    body = stack(*opened, fill(rest, paper), gap=0)
+    between = (ending.faults_part(copy), *ending.cautions_parts(copy))
+    last = (ending.notes_and_finish(copy), targets(copy), ending.sign_off())
+    body = stack(*opened, fill(blocks(copy, paper), between, last, paper), gap=0)
     return document(body, paper, copy.job.title, imprint(copy))
 
 

@@ -8,6 +8,7 @@ from bickern.measure.units.words import Style
 from bickern.paper.copy import Copy, PieceResult
 from bickern.paper.sheets import wording
 from bickern.paper.sheets.english import in_english
+from bickern.paper.sheets.markout import bars_of
 from bickern.paper.sheets.setting import (
     BODY,
     CUT_THIS,
@@ -30,7 +31,7 @@ from bickern.paper.sheets.setting import (
 from bickern.paper.sheets.tools import tools
 from bickern.paper.views.standing import small
 from bickern.parts.bar.result import BarResult
-from bickern.parts.joint.spec import JointKind, JointResult
+from bickern.parts.joint.spec import JointKind, JointResult, JointSpec
 from bickern.parts.ring.spec import RingResult
 from bickern.parts.sheet.result import SheetResult
 
@@ -40,7 +41,7 @@ def title(copy: Copy, kind: str) -> Part:
     job = copy.job
     name = words(job.title, 22, bold=True)
     lines = [words(says, BODY) for says in (job.what_for, f"Skill: {job.skill}" if job.skill else "") if says]
-    made = f"{job.make} of the set" if job.make > 1 else "one set"
+    made = f"{job.make} sets" if job.make > 1 else "one set"
     by = "  ".join(says for says in (job.author, job.date or copy.printed) if says)
     right = stack(
         words(kind, BODY, bold=True),
@@ -75,7 +76,7 @@ def _in_small(piece: PieceResult, room: tuple[float, float]) -> Part:
 
 def material(copy: Copy) -> Part:
     """What every piece starts from, and in a heavy frame what to cut."""
-    header = ["piece", "make", "from", "no metal lost; with what the fire takes", "CUT THIS, each"]
+    header = ["piece", "make", "from", "by volume / with scale", "CUT THIS, each"]
     rows = [_material_row(cut, copy.shop.style) for cut in wording.to_cut(copy)]
     return stack(heading("Material"), table(["auto", "auto", "1fr", "auto", "auto"], header, rows, boxed=(4,)))
 
@@ -92,16 +93,22 @@ def _material_row(cut_out: wording.Cut, style: Style) -> list[Part]:
         words(str(cut_out.count), CUT_THIS, bold=True),
         stack(words(wording.from_what(piece, style), BODY, bold=True), words(piece.spec.steel, SMALL), gap=2),
         stack(*(words(one, SMALL) for one in lengths if one), gap=2),
-        cut_this(cut, style),
+        cut_this(cut, style, _blanks(piece)),
     ]
 
 
-def cut_this(sizes: list[float], style: Style) -> Part:
-    """The length (or width and height) to cut, large, the other system under it."""
+def _blanks(piece: PieceResult) -> int:
+    """How many blanks one piece takes."""
+    return sum(pattern.make for pattern in piece.patterns) if isinstance(piece, SheetResult) else 1
+
+
+def cut_this(sizes: list[float], style: Style, blanks: int = 1) -> Part:
+    """The length (or width and height) to cut, large, the other system under it, and how many where not one."""
     pairs = [wording.cut_pair(size, style) for size in sizes]
     first, second = (" x ".join(pair[i] for pair in pairs) for i in (0, 1))
     size = CUT_THIS if len(sizes) == 1 else CUT_THIS - 1
-    return stack(words(first, size, bold=True), words(second, BODY), gap=2)
+    many = [words(f"{blanks} blanks", BODY, bold=True)] if blanks > 1 else []
+    return stack(*many, words(first, size, bold=True), words(second, BODY), gap=2)
 
 
 def joints(copy: Copy) -> Part:
@@ -118,13 +125,26 @@ def _joint_row(name: str, joint: JointResult, copy: Copy) -> list[Part]:
     size = f", {say_both(spec.size, style)}" if spec.size and spec.kind is not JointKind.RING else ""
     metal = say_both(joint.metal, style) if joint.metal > 0 else "none"
     through = " and ".join(wording.place(one) for one in spec.through)
-    what = f"closed through {through}" if spec.kind is JointKind.RING else f"{through}: {joint.says}"
+    closed = f"closed through {through}"
+    what = closed if spec.kind is JointKind.RING else f"{through}: {joint.says}{_unholed(spec, copy)}"
     return [
         ticked(words(f"{name}{size}", SMALL, bold=True)),
         words(str(spec.number * copy.job.make), SMALL),
         words(in_english(what, copy.shop.english), SMALL),
         words(metal, BODY, bold=True),
     ]
+
+
+def _unholed(spec: JointSpec, copy: Copy) -> str:
+    """What to do about a sheet that a rivet, pin or screw goes through and that has no hole for it."""
+    if spec.kind not in (JointKind.RIVET, JointKind.PIN, JointKind.SCREW):
+        return ""
+    sheets = {one.spec.name: one for one in copy.pieces if isinstance(one, SheetResult)}
+    bare = [one for one in spec.through if one in sheets and not any(p.holes for p in sheets[one].patterns)]
+    holed = [wording.place(one) for one in spec.through if one not in bare]
+    if not bare or not holed:
+        return ""
+    return f"; holes of {' and '.join(bare)}: mark through from {' and '.join(holed)}"
 
 
 def tools_part(copy: Copy) -> Part:
@@ -140,18 +160,37 @@ def tools_part(copy: Copy) -> Part:
 def think_first(copy: Copy) -> Part:
     """What was found in the job that must be settled or thought of before the fire is lit."""
     lines: dict[bool, list[Part]] = {True: [], False: []}
+    owners = wording.owners(copy)
     for one in wording.told(copy):
-        weight, says = wording.finding(one)
+        weight, says = wording.finding(one, owners.get((one.name, one.says), ""))
         says = in_english(says, copy.shop.english)
         lines[one.weight > Weight.NOTE].append(row(words(f"{weight}: ", SMALL, bold=True), words(says, SMALL)))
     told = [bullets(lines[True], sign=Sign.BOX), bullets(lines[False], sign=Sign.DASH)]
     return stack(heading("Before you light the fire"), *told, gap=1.5) if any(lines.values()) else NOTHING
 
 
-def legend() -> Part:
-    """What the letters on the drawings mean."""
-    says = (
-        "P, a dot in a ring: punch mark (found by feel after the fire).  C, a stroke: chalk.  S: section.  B: bend.  "
-        "Every mark is measured from the end with the flag."
-    )
-    return words(says, FINE, slanted=True)
+def legend(copy: Copy) -> Part:
+    """What letters and directions mean, on a job with bars."""
+    bars = bars_of(copy)
+    if not bars:
+        return NOTHING
+    lines = [words(LETTERS, SMALL)]
+    if any(bar.bends or bar.holes for bar in bars):
+        lines.append(words(DIRECTIONS, SMALL))
+    return stack(words("", 3), *lines, gap=1.5)
+
+
+LETTERS = (
+    "On drawings of bars: P, a dot in a ring: punch mark (found by feel after the fire); C, a stroke: chalk; "
+    "S: section; B: bend. Every mark is measured from the end with the flag."
+)
+DIRECTIONS = (
+    "Directions are told along the bar from the flag, its reference face (front) up: left and right are to its sides, "
+    "up is toward the front face, down toward the back."
+)
+BRIEF = "P punch, C chalk, S section, B bend; all measured from the flag, front face up."
+
+
+def brief_legend() -> Part:
+    """The same in one line, to repeat under a bar's drawings."""
+    return words(BRIEF, FINE, slanted=True)

@@ -23,16 +23,17 @@ from bickern.paper.sheets.setting import (
     stack,
     words,
 )
+from bickern.paper.sheets.sheetsizes import on_the_metal, sheet_size, told_of
 from bickern.paper.views.bar import bar_side
-from bickern.paper.views.outline import bent_sizes, bent_views
+from bickern.paper.views.outline import bent_from, bent_sizes, bent_views
 from bickern.paper.views.ring import ring_view
 from bickern.paper.views.scale import fitting, say_scale
 from bickern.paper.views.sheet import pattern_view
 from bickern.paper.views.strip import Named, named_marks, stock_strip
-from bickern.parts.bar.result import BarResult, Solved
+from bickern.parts.bar.result import BarResult, BendSpan, MetalRun, Solved
 from bickern.parts.ring.spec import RingResult
-from bickern.parts.sheet.result import Pattern, SheetResult
-from bickern.parts.sheet.spec import Bowl, FlatOutline, Pan
+from bickern.parts.sheet.result import Figure, Pattern, SheetResult
+from bickern.parts.sheet.spec import Bowl, FlatOutline, Pan, SeamKind, Surface
 
 SIZES = 0.022
 """Room that the dimensions of a drawing take along each side of it [m]."""
@@ -87,9 +88,14 @@ def _strip(says: str, drawing: Drawing, marks: Sequence[Named], sections: Sequen
 
 
 def _drawn_says(bar: BarResult, marks: Sequence[Named]) -> str:
-    bends = ", still straight" if bar.bends else ""
+    drawn = any(not run.kept for run in bar.runs) or bool(bar.twists)
     holds = _holds(marks)
-    return f"Drawn out{bends}{f'; marked {holds}' if holds else ''} (not to one scale: work from the figures)"
+    if not drawn:
+        head = "Marked, before bending" if bar.bends else f"Marked, {holds}" if holds else "As it comes"
+        return f"{head} (not to one scale: work from the figures)"
+    bends = ", still straight" if bar.bends else ""
+    when = f"; marked {holds}" if holds and bar.bends else ""
+    return f"Drawn out{bends}{when} (not to one scale: work from the figures)"
 
 
 def _holds(marks: Sequence[Named]) -> str:
@@ -103,31 +109,66 @@ def _shape(bar: BarResult, copy: Copy, wide: float, branch_of: str) -> Part:
     title = heading(bar.spec.name, branch_of) if branch_of else _title(bar, copy)
     full, high, count = bent_sizes(bar)
     scale = fitting(full, high, (wide * 0.5 - SIZES, 0.046 if count == 1 else 0.064))
-    drawn = [picture(view) for view in bent_views(bar, scale, copy.shop.style)]
-    says = words(f"Finished, {say_scale(scale)}", SMALL)
+    views = zip(bent_views(bar, scale, copy.shop.style), bent_from(bar), strict=True)
+    drawn = [stack(picture(view), words(_seen(scale, side), SMALL), gap=3) for view, side in views]
     facts = _facts(bar, copy)
     if count > 1:
-        return keep(stack(title, beside(drawn, ["auto"] * len(drawn), gap=24), says, bullets(facts, 2), gap=3))
-    shown = stack(*drawn, says, gap=3)
+        return keep(stack(title, beside(drawn, ["auto"] * len(drawn), gap=24), bullets(facts, 2), gap=3))
+    shown = stack(*drawn, gap=3)
     return keep(stack(title, beside([shown, bullets(facts)], ["auto", "1fr"]), gap=3))
+
+
+def _straights(bar: BarResult, style: Style) -> list[Part]:
+    """How long the bar stays straight before, between and after its bends, where there are several."""
+    if len(bar.bends) < 2:
+        return []
+    ends = [0.0, *(place for bend in bar.bends for place in (bend.start, bend.end)), bar.length]
+    spans = [(end - start) for start, end in zip(ends[::2], ends[1::2], strict=True)]
+    said = [
+        f"{_beside_bends(i, len(bar.bends))} {say_both(long, style)}" for i, long in enumerate(spans) if long > NEAR
+    ]
+    return [named("Straight", "; ".join(said))] if said else []
+
+
+def _beside_bends(index: int, many: int) -> str:
+    """Where a straight lies among the bends of a bar."""
+    if index == 0:
+        return "before B1"
+    return f"after B{many}" if index == many else f"B{index} to B{index + 1}"
+
+
+def _bends_by(bar: BarResult, copy: Copy) -> str:
+    """The rule that bends are reckoned by, where another one would come to something else."""
+    return f" (bends by the rule: {copy.shop.bar.bend})" if bar.also else ""
+
+
+def _seen(scale: float, side: str) -> str:
+    return f"Finished, {side}, {say_scale(scale)}" if side else f"Finished, {say_scale(scale)}"
 
 
 def _facts(bar: BarResult, copy: Copy) -> list[Part]:
     style, english = copy.shop.style, copy.shop.english
     found = [
         named("Overall" if not bar.children else "Overall, itself", wording.overall(bar, style)),
-        named("Along the bar", say_both(bar.length, style)),
+        named("Along the bar", f"{say_both(bar.length, style)}{_bends_by(bar, copy)}"),
     ]
     found += [named(f"{_head(s.name)} comes out at", say_both(s.value, style)) for s in _worked_out(bar)]
+    found += _straights(bar, style)
     for number, bend in enumerate(bar.bends, start=1):
         where = "" if _marked(bar, bend.start, bend.end) else f": {_from_to(bend.start, bend.end, style)} drawn out"
         inside = f"inside radius {say_both(bend.inside_radius, style)}" if bend.inside_radius > 0 else "sharp inside"
-        found.append(named(f"B{number}", f"{in_english(bend.says, english)}, {inside}{where}"))
+        lies = " (as the bar lies after the twist)" if _after_twist(bar, bend) else ""
+        found.append(named(f"B{number}", f"{in_english(bend.says, english)}{lies}, {inside}{where}"))
     found += [_twist(bar, i, style) for i in range(len(bar.twists))]
     found += [_hole(bar, i, style) for i in range(len(bar.holes))]
     if bar.grip > 0:
         found.append(named("Grip", f"{say_both(bar.grip, style)}, held and cut off afterwards"))
     return [*found, named("Weighs", say_mass_both(bar.mass, style))]
+
+
+def _after_twist(bar: BarResult, bend: BendSpan) -> bool:
+    """Whether a twist lies between the flag and the bend and leaves the bar's faces turned."""
+    return any(twist.end <= bend.start + NEAR for twist in bar.twists)
 
 
 def _marked(bar: BarResult, *places: float) -> bool:
@@ -172,10 +213,13 @@ def _hole(bar: BarResult, index: int, style: Style) -> Part:
 
 
 def _section_lines(bar: BarResult, style: Style) -> list[Part]:
-    return [
-        named(f"S{i}", f"{run.name}: {wording.stretch(run, style)}" if run.name else wording.stretch(run, style))
-        for i, run in enumerate(bar.runs, start=1)
-    ]
+    return [named(f"S{i}", _run_says(run, style)) for i, run in enumerate(bar.runs, start=1)]
+
+
+def _run_says(run: MetalRun, style: Style) -> str:
+    """A stretch by its name, unless it is named by what it is."""
+    says = wording.stretch(run, style)
+    return says if not run.name or says.startswith(f"{run.name},") else f"{run.name}: {says}"
 
 
 def _mark_lines(marks: Sequence[Named]) -> list[Part]:
@@ -204,7 +248,7 @@ def facts_of(piece: PieceResult, copy: Copy) -> int:
     if isinstance(piece, BarResult):
         return len(_facts(piece, copy))
     style = copy.shop.style
-    return len(_ring_facts(piece, style) if isinstance(piece, RingResult) else _sheet_facts(piece, style))
+    return len(_ring_facts(piece, copy) if isinstance(piece, RingResult) else _sheet_facts(piece, style))
 
 
 def ring_block(ring: RingResult, copy: Copy, wide: float) -> Part:
@@ -214,15 +258,18 @@ def ring_block(ring: RingResult, copy: Copy, wide: float) -> Part:
     columns = 2 if wide > 0.15 else 1
     drawn = stack(picture(ring_view(ring, scale, style)), words(f"Closed, {say_scale(scale)}", SMALL), gap=3)
     return keep(
-        stack(_title(ring, copy), beside([drawn, bullets(_ring_facts(ring, style), columns)], ["auto", "1fr"]), gap=3)
+        stack(_title(ring, copy), beside([drawn, bullets(_ring_facts(ring, copy), columns)], ["auto", "1fr"]), gap=3)
     )
 
 
-def _ring_facts(ring: RingResult, style: Style) -> list[Part]:
+def _ring_facts(ring: RingResult, copy: Copy) -> list[Part]:
+    style = copy.shop.style
     inside = say_both(ring.inside_across, style)
     if ring.inside_long - ring.inside_across > 1e-6:
         inside = f"{inside} x {say_both(ring.inside_long, style)}"
-    ends = f"{ring.spec.closing}" + (f", {say_both(ring.weld, style)} of the cut is for it" if ring.weld else "")
+    ends = str(ring.spec.closing)
+    if ring.weld:
+        ends += f", {say_both(ring.weld, style)} of the cut is for it (the shop's rule: {copy.shop.ring.weld})"
     facts = [named("Inside", inside), named("Middle line", say_both(ring.bare, style)), named("Ends", ends)]
     strain = f"bent {say_percent(ring.strain, style)}; opened and closed {say_percent(ring.opening_strain, style)}"
     facts.append(named("Outside stretches", strain))
@@ -233,7 +280,8 @@ def _ring_facts(ring: RingResult, style: Style) -> list[Part]:
         facts.append(named("Wound", says))
     if ring.chain is not None:
         chain = ring.chain
-        says = f"{chain.links} links, {say_both(chain.length, style)} over all, {say_both(chain.bar, style)} of bar, "
+        says = f"{chain.links} links, {say_both(chain.length, style)} inside to inside of the end links, "
+        says += f"{say_both(chain.outside, style)} over all, {say_both(chain.bar, style)} of bar, "
         says += f"{say_mass_both(chain.mass, style)}; the last link lies {chain.last_lies}"
         facts.append(named("Chain", says))
     return [*facts, named("Weighs", say_mass_both(ring.mass, style))]
@@ -257,12 +305,16 @@ def _pattern(pattern: Pattern, style: Style, wide: float) -> Part:
 
 
 def _sheet_facts(sheet: SheetResult, style: Style) -> list[Part]:
-    facts = [named(_head(f.name), wording.figure(f, style)) for f in sheet.figures if f.name not in ELSEWHERE]
+    surface = sheet.spec.surface
+    sized = f", {sheet.spec.sized} sizes" if told_of(surface) else ""
+    facts = [named("Finished", f"{sheet_size(sheet, style)}{sized}")]
+    facts += [named(_head(f.name), wording.figure(f, style)) for f in sheet.figures if _worth_telling(f, surface)]
+    facts += [named(_head(name), says) for name, says in on_the_metal(sheet, style)]
     if max(abs(a - b) for a, b in zip(sheet.blank, sheet.blank_cut, strict=True)) > 1e-6:
         facts.append(named("Blank without seam", _sized(sheet.blank, style)))
     if len(sheet.patterns) > 1:  # of a single one the drawing tells it
         facts.append(named("Largest blank", " x ".join(say_up_both(one, style) for one in sheet.blank_cut)))
-    if sheet.seam_gap > 0 or not isinstance(sheet.spec.surface, Bowl | Pan | FlatOutline):
+    if sheet.spec.seam.kind is not SeamKind.NONE and not isinstance(surface, Bowl | Pan | FlatOutline):
         facts.append(named("Seam gap when rolled up", say_both(sheet.seam_gap, style, fit=True)))
     if sheet.stray > 0:
         facts.append(named("Flat triangles leave the true surface by", say_both(sheet.stray, style, fit=True)))
@@ -271,6 +323,12 @@ def _sheet_facts(sheet: SheetResult, style: Style) -> list[Part]:
         answer = fit.refused or ("fits" if fit.fits else short)
         facts.append(named(f"From {_sized((fit.offered.wide, fit.offered.high), style)}", answer))
     return [*facts, named("Weighs", say_mass_both(sheet.mass, style))]
+
+
+def _worth_telling(one: Figure, surface: Surface) -> bool:
+    """Not what stands elsewhere; and what a piece holds only where it has a bottom."""
+    holds = one.name.startswith("holds") and not isinstance(surface, Bowl | Pan)
+    return one.name not in ELSEWHERE and not holds
 
 
 ELSEWHERE = ("thickness", "laid evenly, wide", "laid evenly, high", "flat, left to right", "flat, front to back")

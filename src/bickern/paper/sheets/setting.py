@@ -145,15 +145,17 @@ def bullets(lines: Sequence[Part], columns: int = 1, sign: Sign = Sign.NONE) -> 
 _ITEMS = {Sign.NONE: "fact", Sign.BOX: "task", Sign.DASH: "dashed"}
 
 
-def fill(parts: Sequence[Part], paper: Paper) -> Part:
-    """Pieces each kept whole, in order as far as it goes: what is too high for the rest of a page lets a later one in.
+def fill(first: Sequence[Part], between: Sequence[Part], last: Sequence[Part], paper: Paper) -> Part:
+    """Pieces each kept whole: `first` in their order, then `last`, one of which may go before another that is too high.
 
-    A piece higher than a page runs over to the next.
+    What is `between` stands after `first`, or before that where it fills the rest of a page that the next is too high
+    for. A piece higher than a page runs over to the next.
     """
-    kept = [part for part in parts if part is not NOTHING]
+    groups = [[part for part in group if part is not NOTHING] for group in (first, between, last)]
     wide, high = paper.width - 2 * MARGIN, paper.height - 2 * MARGIN - FOOT
     sizes = f"{wide / MILLIMETRE:.3f}mm, {high / MILLIMETRE:.3f}mm, {MARGIN / MILLIMETRE:.3f}mm"
-    return Part(f"pages({sizes}, {_list(kept)})", _files(kept))
+    code = f"pages({sizes}, {', '.join(f'({_list(group)})' for group in groups)})"
+    return Part(code, _files([part for group in groups for part in group]))
 
 
 def boxed(part: Part, heavy: bool = False) -> Part:
@@ -184,13 +186,22 @@ STYLE = """
 #let fact(body) = block(par(hanging-indent: 8pt, body))
 #let task(body) = grid(columns: (11pt, 1fr), { v(1.6pt); square(size: 6.5pt, stroke: 0.8pt) }, body)
 #let dashed(body) = grid(columns: (7pt, 1fr), text(size: 10pt)[–], body)
-#let pages(wide, high, top, ..parts) = block(above: 0pt, below: 0pt, [#metadata(none) <fill-from>]) + context {
-  let waiting = parts.pos().map(each => (each, measure(width: wide, block(width: wide, each)).height))
+#let pages(wide, high, top, ..groups) = block(above: 0pt, below: 0pt, [#metadata(none) <fill-from>]) + context {
+  let tall(each) = (each, measure(width: wide, block(width: wide, each)).height)
+  let (first, between, last) = groups.pos().map(group => group.map(tall))
   let room = high - (query(<fill-from>).last().location().position().y - top)
-  while waiting.len() > 0 {
-    let next = waiting.position(each => each.at(1) <= room)
+  while first.len() + between.len() + last.len() > 0 {
+    let ready = if first.len() > 0 { first.slice(0, 1) + between } else { between + last }
+    let next = ready.position(each => each.at(1) <= room)
     if next == none { room = high }
-    let (each, tall) = waiting.remove(if next == none { 0 } else { next })
+    let taken = if next == none { 0 } else { next }
+    let (each, tall) = ready.at(taken)
+    if first.len() > 0 and taken == 0 { let _ = first.remove(0) } else {
+      if first.len() > 0 { taken -= 1 }
+      if taken < between.len() { let _ = between.remove(taken) } else {
+        let _ = last.remove(taken - between.len())
+      }
+    }
     block(breakable: tall > high, above: 0pt, below: 0pt, width: 100%, each)
     room -= tall
     while room < 0pt { room += high }

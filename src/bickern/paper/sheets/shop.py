@@ -17,38 +17,29 @@ def shop_sheet(copy: Copy, paper: Paper) -> tuple[str, dict[str, bytes]]:
     opened = (
         opening.title(copy, "Shop sheet"),
         opening.the_set(copy),
+        opening.legend(copy),
         opening.material(copy),
         opening.joints(copy),
         opening.tools_part(copy),
         opening.think_first(copy),
     )
-    rest = (
-        *blocks(copy, paper),
-        ending.notes_and_finish(copy),
-        ending.happened(),
-        *ending.cautions_parts(copy),
-        ending.faults_part(copy),
-        ending.other_rules(copy),
-        ending.how_sure(copy),
-    )
-    body = stack(*opened, fill(rest, paper), gap=0)
+    cautions = ending.cautions_parts(copy)
+    between = (ending.faults_part(copy), ending.other_rules(copy), ending.how_sure(copy), *cautions)
+    last = (ending.notes_and_finish(copy), ending.happened())
+    body = stack(*opened, fill(blocks(copy, paper), between, last, paper), gap=0)
     return document(body, paper, copy.job.title, imprint(copy))
 
 
 def blocks(copy: Copy, paper: Paper) -> list[Part]:
-    """A block for each piece, in the job's order; the first bar's says what the letters on the drawings mean.
+    """A block for each piece, in the job's order; under each bar stands what the letters on its drawings mean.
 
-    Small pieces stand two by two where the first of them would have stood.
+    Small pieces that follow one another stand two by two.
     """
     wide = paper.width - 2 * MARGIN
-    pairs = _pairs([piece for piece in copy.pieces if is_small(piece, copy)])
-    first = next((piece for piece in copy.pieces if isinstance(piece, BarResult)), None)
     parts: list[Part] = []
-    for piece in copy.pieces:
-        pair = next((pair for pair in pairs if piece in pair), (piece,))
-        if piece is pair[0]:
-            block = _side_by_side(pair, copy, wide)
-            parts.append(stack(block, opening.legend(), gap=3) if piece is first else block)
+    for pair in _pairs(copy):
+        block = _side_by_side(pair, copy, wide)
+        parts.append(stack(block, opening.brief_legend(), gap=3) if isinstance(pair[0], BarResult) else block)
     return parts
 
 
@@ -63,8 +54,16 @@ def _side_by_side(pair: Sequence[PieceResult], copy: Copy, wide: float) -> Part:
     return beside(shown, [f"{room * 1000:.2f}mm" for room in rooms], gap=0.004 / 0.0254 * 72)
 
 
-def _pairs(pieces: Sequence[PieceResult]) -> list[tuple[PieceResult, ...]]:
-    return [tuple(pieces[i : i + 2]) for i in range(0, len(pieces), 2)]
+def _pairs(copy: Copy) -> list[tuple[PieceResult, ...]]:
+    """The pieces in order, two small neighbours together."""
+    found: list[tuple[PieceResult, ...]] = []
+    for piece in copy.pieces:
+        alone = bool(found) and len(found[-1]) == 1 and is_small(found[-1][0], copy)
+        if alone and is_small(piece, copy):
+            found[-1] = (*found[-1], piece)
+        else:
+            found.append((piece,))
+    return found
 
 
 def imprint(copy: Copy) -> str:

@@ -10,7 +10,7 @@ from bickern.paper.marks import Box, Drawing, Text, Weight, around, drawing, mer
 from bickern.paper.pens.page import Paper, Sheet
 from bickern.paper.sheets.markout import bars_of
 from bickern.paper.tiling import drawing_area, one_page, tile
-from bickern.paper.views.gauges import cards, scroll_forms
+from bickern.paper.views.gauges import cards, merged, scroll_forms
 from bickern.paper.views.outline import bend_pictures
 from bickern.parts.bar.result import BarResult
 
@@ -30,12 +30,21 @@ def template_pages(copy: Copy, paper: Paper) -> tuple[Sheet, ...]:
     pages: list[Sheet] = []
     for name, picture in large:
         pages += tile(picture, paper, f"{copy.job.title}: {name}, full size").sheets
-    shared = [one[1] for one in every if one not in large]
+    shared = list(merged([one[1] for one in every if one not in large]))
     shared += [form for bar in bars_of(copy) for form in scroll_forms(bar)]
-    shared += [card for bar in bars_of(copy) for card in cards(bar, copy.shop.style)]
+    every_card = merged([card for bar in bars_of(copy) for card in cards(bar, copy.shop.style)])
+    shared += [laid for card in every_card for laid in _laid(card, area)]
     shelves, title = _shelves(shared, paper), f"{copy.job.title}: templates"
     pages += [one_page(page, paper, title, i, len(shelves)) for i, page in enumerate(shelves, start=1)]
     return tuple(pages)
+
+
+def _laid(card: Drawing, area: Box) -> list[Drawing]:
+    """A card as it goes on a page, upright where it is too long to lie; none where it is too long for any page."""
+    if _within(card.bounds, area.width, area.height):
+        return [card]
+    upright = turned(card, math.pi / 2)
+    return [upright] if _within(upright.bounds, area.width, area.height) else []
 
 
 def _within(box: Box, wide: float, high: float) -> bool:

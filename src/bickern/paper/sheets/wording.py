@@ -148,9 +148,21 @@ def count(piece: PieceResult, copy: Copy) -> int:
     return piece.spec.make * copy.job.make * links
 
 
-def finding(one: Finding) -> tuple[str, str]:
-    """How much a finding matters, and what it says with what to try."""
-    return _WEIGHTS[one.weight], f"{sentence(one.says)} {sentence(one.try_this)}".strip()
+def finding(one: Finding, owner: str = "") -> tuple[str, str]:
+    """How much a finding matters, and what it says of its `owner` with what to try."""
+    head = "" if not owner or one.says.startswith(owner) else f"{owner}: "
+    return _WEIGHTS[one.weight], f"{head}{sentence(one.says)} {sentence(one.try_this)}".strip()
+
+
+def owners(copy: Copy) -> dict[tuple[str, str], str]:
+    """The names of the pieces and joints that each finding (by name and words) is of."""
+    named = [(piece.spec.name, piece.findings) for piece in copy.pieces]
+    named += [(name, joint.findings) for name, joint in zip(joint_names(copy), copy.joints, strict=True)]
+    found: dict[tuple[str, str], list[str]] = {}
+    for name, findings in named:
+        for one in findings:
+            found.setdefault((one.name, one.says), []).append(name)
+    return {key: ", ".join(dict.fromkeys(names)) for key, names in found.items()}
 
 
 def sentence(says: str) -> str:

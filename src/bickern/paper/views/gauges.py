@@ -5,6 +5,7 @@ from collections.abc import Sequence
 
 from bickern.measure.units.say import say_angle, say_both, say_turns
 from bickern.measure.units.words import INCH, Style
+from bickern.paper.furniture import wrapped
 from bickern.paper.marks import (
     Anchor,
     Arc,
@@ -15,10 +16,13 @@ from bickern.paper.marks import (
     Point,
     Polyline,
     Text,
+    bounds,
     circle,
     drawing,
     merge,
+    moved,
 )
+from bickern.paper.pens.recorder import record
 from bickern.paper.views.outline import Bent, bent, edges_at
 from bickern.paper.views.profile import size_in
 from bickern.parts.bar.result import BarResult, BendSpan, MetalRun, TwistCheck
@@ -150,7 +154,7 @@ def cards(bar: BarResult, style: Style) -> tuple[Drawing, ...]:
     found = [bend_card(bar, numbers, radius * 1e-6, angle * 1e-6, style) for (radius, angle), numbers in alike.items()]
     forged = [run for run in bar.runs if not run.kept and run.outline is None]
     found += [taper_card(bar, run, style) for run in forged if _tapers(run)]
-    found += [thickness_card(bar, name, size, style) for name, size in _thicknesses(forged)]
+    found += [thickness_card(bar, name, size, style) for name, size in _thicknesses(bar, forged)]
     return (*found, *(twist_card(bar, twist, style) for twist in bar.twists))
 
 
@@ -158,11 +162,68 @@ def _tapers(run: MetalRun) -> bool:
     return max(abs(run.a.width - run.b.width), abs(run.a.thick - run.b.thick)) > 1e-4
 
 
-def _thicknesses(runs: Sequence[MetalRun]) -> list[tuple[str, float]]:
-    """Forged end sizes worth a notch, each once."""
+def _thicknesses(bar: BarResult, runs: Sequence[MetalRun]) -> list[tuple[str, float]]:
+    """Forged end sizes worth a notch, each once; a size that the bar has as it comes is worth none."""
     found: dict[int, tuple[str, float]] = {}
+    comes = (bar.stock_section.width, bar.stock_section.thick)
     for run in runs:
         for size in (run.b.width, run.b.thick, run.a.thick):
-            if SMALLEST < size < 0.06:
+            if SMALLEST < size < 0.06 and all(abs(size - one) > 1e-5 for one in comes):
                 found.setdefault(round(size * 1e6), (run.name or "section", size))
     return list(found.values())
+
+
+def merged(found: Sequence[Drawing]) -> tuple[Drawing, ...]:
+    """Cards that are cut alike and say alike made into one, lettered with the names of all that it is for."""
+    groups: list[tuple[Drawing, list[str], list[str]]] = []
+    for one in found:
+        card = _from_its_corner(one)
+        first, *lines = [mark.says for mark in card.marks if isinstance(mark, Text) and _captioned(mark)]
+        name, _, said = first.partition(": ")
+        says = [said, *lines]
+        alike = next((group for group in groups if group[2] == says and _cut_alike(group[0], card)), None)
+        if alike is None:
+            groups.append((card, [name], says))
+        else:
+            alike[1].append(name)
+    return tuple(_for_all([m for m in card.marks if not _captioned(m)], names, says) for card, names, says in groups)
+
+
+def _cut_alike(one: Drawing, two: Drawing) -> bool:
+    """Whether no place of one card's lines lies farther than a hair from the other's."""
+    import shapely
+
+    lines = []
+    for card in (one, two):
+        shape = [mark for mark in card.marks if mark.layer not in BESIDE]
+        strokes = [stroke.points for stroke in record(Drawing(tuple(shape), card.bounds)) if len(stroke.points) > 1]
+        lines.append(shapely.MultiLineString(strokes))
+    return bool(shapely.hausdorff_distance(*lines) < HAIR)
+
+
+HAIR = 0.0001
+"""Lines nearer than this to one another are one [m]: less than a printer's line is wide."""
+
+
+def _from_its_corner(card: Drawing) -> Drawing:
+    """A card moved so that the lower left corner of its shape, without what stands beside it, is the origin."""
+    box = bounds([mark for mark in card.marks if mark.layer not in BESIDE])
+    return moved(card, -box.left, -box.bottom)
+
+
+BESIDE = (Layer.DIMENSION, Layer.TEXT)
+"""Layers of what stands beside the shape itself."""
+
+
+def _captioned(mark: Mark) -> bool:
+    """Whether a mark is a line of lettering under a card."""
+    return isinstance(mark, Text) and mark.anchor is Anchor.START
+
+
+def _for_all(shape: list[Mark], names: list[str], says: list[str]) -> Drawing:
+    head = wrapped(f"{'; '.join(dict.fromkeys(names))}: {says[0]}", LETTER, max(WIDEST, drawing(shape).bounds.width))
+    return _lettered(shape, [*head, *says[1:]])
+
+
+WIDEST = 0.085
+"""Width to which lettering under a card is broken [m], where the card is no wider."""

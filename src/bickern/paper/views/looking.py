@@ -10,6 +10,9 @@ from bickern.paper.marks import Point
 from bickern.paper.views.line import Station, uncut
 from bickern.parts.bar.tracks import Overall
 
+SQUARE = 0.9
+"""Cosine above which the eye counts as square above the bar or square beside it."""
+
 
 @dataclass(frozen=True, slots=True)
 class View:
@@ -19,6 +22,11 @@ class View:
     upward: Vec
     along_right: Overall
     along_up: Overall
+
+    def seen_from(self, start: Frame = START) -> str:
+        """Where the eye is, told as the bar lies at the flag with its front face up; "" where it is neither."""
+        above, aside = abs(dot(self.toward, start.up)), abs(dot(self.toward, start.left))
+        return "from above" if above > SQUARE else "from the side" if aside > SQUARE else ""
 
     @property
     def toward(self) -> Vec:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from bickern.geometry.path import START, Frame, place, run_length
+from bickern.geometry.path import START, Frame, Straight, leg_starts, place, run_length
 from bickern.geometry.space import Vec, cross, dot, minus, mixed, norm, times, unit
 from bickern.measure.units.say import say_both
 from bickern.measure.units.words import Style
@@ -122,20 +122,55 @@ def _span_box(line: Bent, view: View, number: int) -> Box:
 def bare_outlines(result: BarResult) -> tuple[Drawing, ...]:
     """The outlines at full size without the numbers of the bends."""
     line = bent(result)
-    return tuple(_picture(line, view, 1.0, numbered_bends=False) for view in _views(line))
+    return tuple(_picture(line, _levelled(line, view), 1.0, numbered_bends=False) for view in _views(line))
 
 
 def bent_views(result: BarResult, scale: float, style: Style, numbers: bool = True) -> tuple[Drawing, ...]:
     """The outline with overall sizes from one side, or from two where the bar is bent in more than one plane."""
     line = bent(result)
-    pictures = [(view, _picture(line, view, scale, numbers)) for view in _views(line)]
-    return tuple(_sized(picture, line, view, scale, style) for view, picture in pictures)
+    return tuple(_sized_view(line, view, scale, style, numbers) for view in _views(line))
+
+
+def _sized_view(line: Bent, view: View, scale: float, style: Style, numbers: bool) -> Drawing:
+    """The picture as it is laid on the page, its overall sizes along the axes that they are told in."""
+    level = _levelled(line, view)
+    picture = _picture(line, level, scale, numbers)
+    if level is view:
+        return merge(picture, drawing(_dimensions(picture, line, view, scale, style)))
+    # aslant there is room beside the iron for one size only; both are told in words
+    reach, *_ = _dimensions(_picture(line, view, scale, numbered_bends=False), line, view, scale, style)
+    angle = math.atan2(dot(view.right, level.upward), dot(view.right, level.right))
+    return merge(picture, mk.turned(drawing([reach]), angle))
+
+
+def _levelled(line: Bent, view: View) -> View:
+    """The view turned so that the first straight lies along the page, where it is about as long as the longest."""
+    straights = [start for start in leg_starts(line.result.legs) if isinstance(start.leg, Straight)]
+    first = straights[0] if straights else None
+    if first is None or first.length < MAIN * max(start.length for start in straights):
+        return view
+    along = first.frame.along
+    if abs(dot(along, view.toward)) > SQUARE_TO or abs(dot(along, view.upward)) < SQUARE_TO:
+        return view
+    return View(along, cross(view.toward, along), view.along_right, view.along_up)
+
+
+MAIN = 0.75
+"""Share of the longest straight from which the first is the one to lay level."""
+SQUARE_TO = 1e-6
+"""Cosine below which two directions are square to one another."""
+
+
+def bent_from(result: BarResult) -> tuple[str, ...]:
+    """For each of `bent_views` where the eye is: `from above`, `from the side`; "" of a hoop, which has no end."""
+    seen = _views(bent(result))
+    return tuple("" if result.spec.closed else view.seen_from() for view in seen)
 
 
 def bent_sizes(result: BarResult) -> tuple[float, float, int]:
     """Width and height [m] of the bare outline at full size, views above one another, and how many views there are."""
     line = bent(result)
-    boxes = [_outer(_picture(line, view, 1.0, numbered_bends=False)) for view in _views(line)]
+    boxes = [_outer(_picture(line, _levelled(line, view), 1.0, numbered_bends=False)) for view in _views(line)]
     return max(box.width for box in boxes), sum(box.height for box in boxes), len(boxes)
 
 
@@ -418,8 +453,8 @@ def _bends_up(line: Bent, view: View, station: Station) -> bool:
     return change[0] * -ahead[1] + change[1] * ahead[0] > 0
 
 
-def _sized(picture: Drawing, line: Bent, view: View, scale: float, style: Style) -> Drawing:
-    """The picture with two overall sizes below and to the left: those of the bar itself, without what branches off."""
+def _dimensions(picture: Drawing, line: Bent, view: View, scale: float, style: Style) -> list[Dimension]:
+    """Two overall sizes of a picture, below and to the left: those of the bar itself, without what branches off."""
     result = line.result
     box = scaled(drawing(_edges(line, view)), scale).bounds if result.children else _outer(picture)
     wide = say_both(result.sizes.of(view.along_right), style)
@@ -427,4 +462,4 @@ def _sized(picture: Drawing, line: Bent, view: View, scale: float, style: Style)
     lower = Dimension((box.left, box.bottom), (box.right, box.bottom), -OFFSET, wide, SIZE)
     side = Dimension((box.left, box.bottom), (box.left, box.top), OFFSET, high, SIZE)
     slim = result.sizes.of(view.along_up) < 1.05 * stoutest(result)
-    return merge(picture, drawing([lower] if slim else [lower, side]))
+    return [lower] if slim else [lower, side]

@@ -5,7 +5,6 @@ from dataclasses import dataclass
 
 from bickern.measure.units.say import other_first, say_both, say_length, say_up, say_up_both
 from bickern.measure.units.words import Style
-from bickern.paper.furniture import shortened
 from bickern.paper.glyphs import plain
 from bickern.paper.marks import (
     Anchor,
@@ -152,7 +151,7 @@ def rule_strip(title: str, length: float, marks: Sequence[Named], style: Style, 
     The paper may run on past the end of the bar, to hold the lettering; a heavy line across is the end itself, and is
     where the bar is cut unless `end` says what else it is.
     """
-    lettered = [(n.mark.at, _words(n, length + PAST - n.mark.at, style)) for n in marks]
+    lettered = [(n.mark.at, _words(n, min(LONGEST, length + PAST - n.mark.at), style)) for n in marks]
     says = say_both if end else say_up_both
     lettered.append((length, f"{end or CUT_HERE}  {says(length, style)}"))
     rows = _from_the_right(lettered)
@@ -173,13 +172,17 @@ def rule_strip(title: str, length: float, marks: Sequence[Named], style: Style, 
 
 PAST = 0.055
 """How far lettering may run on past the end of the bar [m]."""
+LONGEST = 0.050
+"""Longest line of lettering at a mark: a joint of strips must find room beside it [m]."""
 LEAD = 0.0012
 """From a mark to its lettering [m]."""
 
 
 def _words(named: Named, room: float, style: Style) -> str:
-    """A mark's name, its place, and what it is as far as there is room for it."""
-    return shortened(f"{named.name}  {say_both(named.mark.at, style)}  {named.mark.says}", PLAIN, room)
+    """A mark's name, its place, and what it is where there is room; the sheet says it in full under the same name."""
+    place = f"{named.name}  {say_both(named.mark.at, style)}"
+    full = f"{place}  {named.mark.says}"
+    return full if text_width(full, PLAIN) <= room else place
 
 
 def _from_the_right(lettered: Sequence[tuple[float, str]]) -> list[int]:
