@@ -89,7 +89,7 @@ def _bar(bar: BarResult, style: Style) -> tuple[Row, ...]:
         *((("and to hold it by", say_both(bar.grip, style)),) if bar.grip else ()),
         ("with what the fire takes", said_spread(bar.stock, style)),
         (CUT, say_up_both(bar.cut_this, style)),
-        *(("comes out at", f"{say_both(s.value, style)}: {s.name}") for s in bar.solved),
+        *(("comes out at", f"{say_both(s.value, style, fit=True)}: {s.name}") for s in bar.solved),
         ("overall", _overall(bar, style)),
         *_worked(bar, style),
         ("weighs", say_mass_both(bar.mass, style)),
@@ -104,7 +104,7 @@ def _overall(bar: BarResult, style: Style) -> str:
 
 def _worked(bar: BarResult, style: Style) -> tuple[Row, ...]:
     twists = ((f"corners stretch, {say_turns(t.twist.turns)}", say_percent(t.corner_strain)) for t in bar.twists)
-    walls = ((f"wall beside {h.hole.name or 'the hole'}", say_both(h.wall, style, fit=True)) for h in bar.holes)
+    walls = ((f"least wall at {h.hole.name or 'the hole'}", say_both(h.wall, style, fit=True)) for h in bar.holes)
     slits = (
         (f"slit for {h.hole.name or 'the hole'}", say_both(h.slit, style)) for h in bar.holes if h.slit is not None
     )

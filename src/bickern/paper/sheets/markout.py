@@ -4,6 +4,7 @@ from bickern.paper.copy import Copy
 from bickern.paper.pens.page import Paper, Sheet
 from bickern.paper.sheets.english import in_english
 from bickern.paper.strips import Rule, strip_pages
+from bickern.paper.views.profile import as_drawn
 from bickern.paper.views.strip import named_marks, rule_strip
 from bickern.parts.bar.result import BarResult
 
@@ -34,7 +35,7 @@ def rules_of(bar: BarResult, copy: Copy) -> tuple[Rule, ...]:
         rules.append(Rule(rule_strip(f"{name}, stock before the fire", bar.cut_this, before, style), f"{name}, stock"))
     if after:
         title = f"{name}, {drawn} and straight"
-        rules.append(Rule(rule_strip(title, bar.length, after, style, "ends here"), f"{name}, {drawn}"))
+        rules.append(Rule(rule_strip(title, as_drawn(bar).length, after, style, "ends here"), f"{name}, {drawn}"))
     return tuple(rules)
 
 

@@ -3,7 +3,7 @@
 import math
 
 from bickern.measure.finding import Weight
-from bickern.measure.units.say import say_both, say_mass_both
+from bickern.measure.units.say import say_both, say_mass_both, say_up_both
 from bickern.measure.units.words import Style
 from bickern.paper.copy import Copy, PieceResult
 from bickern.paper.sheets import wording
@@ -123,7 +123,9 @@ def joints(copy: Copy) -> Part:
 def _joint_row(name: str, joint: JointResult, copy: Copy) -> list[Part]:
     spec, style = joint.spec, copy.shop.style
     size = f", {say_both(spec.size, style)}" if spec.size and spec.kind is not JointKind.RING else ""
-    metal = say_both(joint.metal, style) if joint.metal > 0 else "none"
+    metal = say_up_both(joint.metal, style) if joint.metal > 0 else "none"
+    if {"grip-not-known", "girth-not-known"} & {f.name for f in joint.findings}:
+        metal = f"{metal}, and what it goes through or round"
     through = " and ".join(wording.place(one) for one in spec.through)
     closed = f"closed through {through}"
     what = closed if spec.kind is JointKind.RING else f"{through}: {joint.says}{_unholed(spec, copy)}"

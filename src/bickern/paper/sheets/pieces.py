@@ -26,6 +26,7 @@ from bickern.paper.sheets.setting import (
 from bickern.paper.sheets.sheetsizes import on_the_metal, sheet_size, told_of
 from bickern.paper.views.bar import bar_side
 from bickern.paper.views.outline import bent_from, bent_sizes, bent_views
+from bickern.paper.views.profile import as_drawn
 from bickern.paper.views.ring import ring_view
 from bickern.paper.views.scale import fitting, say_scale
 from bickern.paper.views.sheet import pattern_view
@@ -152,7 +153,7 @@ def _facts(bar: BarResult, copy: Copy) -> list[Part]:
         named("Overall" if not bar.children else "Overall, itself", wording.overall(bar, style)),
         named("Along the bar", f"{say_both(bar.length, style)}{_bends_by(bar, copy)}"),
     ]
-    found += [named(f"{_head(s.name)} comes out at", say_both(s.value, style)) for s in _worked_out(bar)]
+    found += [named(f"{_head(s.name)} comes out at", say_both(s.value, style, fit=True)) for s in _worked_out(bar)]
     found += _straights(bar, style)
     for number, bend in enumerate(bar.bends, start=1):
         where = "" if _marked(bar, bend.start, bend.end) else f": {_from_to(bend.start, bend.end, style)} drawn out"
@@ -173,7 +174,8 @@ def _after_twist(bar: BarResult, bend: BendSpan) -> bool:
 
 def _marked(bar: BarResult, *places: float) -> bool:
     """Whether each of these places [m] is an end of the drawn bar or marked on it, and need not be told again."""
-    there = [0.0, bar.length, *(mark.at for mark in bar.marks_on_drawn)]
+    before = (as_drawn(bar).length - bar.length) / 2
+    there = [0.0, bar.length, *(mark.at - before for mark in bar.marks_on_drawn)]
     return all(any(abs(one - at) < NEAR for one in there) for at in places)
 
 
@@ -281,7 +283,7 @@ def _ring_facts(ring: RingResult, copy: Copy) -> list[Part]:
     if ring.chain is not None:
         chain = ring.chain
         says = f"{chain.links} links, {say_both(chain.length, style)} inside to inside of the end links, "
-        says += f"{say_both(chain.outside, style)} over all, {say_both(chain.bar, style)} of bar, "
+        says += f"{say_both(chain.outside, style)} over all, {say_up_both(chain.bar, style)} of bar, "
         says += f"{say_mass_both(chain.mass, style)}; the last link lies {chain.last_lies}"
         facts.append(named("Chain", says))
     return [*facts, named("Weighs", say_mass_both(ring.mass, style))]

@@ -21,7 +21,7 @@ from bickern.paper.marks import (
     moved,
     text_width,
 )
-from bickern.paper.views.profile import FINE, necked, size_in, stoutest
+from bickern.paper.views.profile import FINE, as_drawn, necked, size_in, stoutest
 from bickern.paper.views.ruler import Ruler, ruler
 from bickern.paper.views.strip import DEEPEST, FIGURE, SIDE, SMALL, Named, dimensions_below, tag
 from bickern.parts.bar.result import BarResult, HoleCheck, MarkKind, MetalRun, TwistCheck
@@ -38,7 +38,7 @@ def bar_side(result: BarResult, marks: Sequence[Named], wide: float, style: Styl
 
     Lengths give way to the paper (the figures are true); thickness is drawn to one scale.
     """
-    result = necked(result)
+    result = necked(as_drawn(result))
     places = [run.start for run in result.runs] + [named.mark.at for named in marks]
     rule = ruler(places, result.length, wide - 2 * SIDE)
     scale = min(1.0, DEEPEST / max(stoutest(result), 1e-6))

@@ -134,3 +134,17 @@ def stoutest(result: BarResult) -> float:
 
 def _spread_end(run: MetalRun) -> tuple[float, float]:
     return (run.outline.width, run.outline.thick) if run.outline is not None else (0.0, 0.0)
+
+
+def as_drawn(bar: BarResult) -> BarResult:
+    """The straight bar as it is marked: a welded hoop is longer than its line by half the weld's metal at each end."""
+    if not (bar.spec.closed and bar.weld > 0):
+        return bar
+    half, last = bar.weld / 2, len(bar.runs) - 1
+    runs = tuple(
+        replace(r, start=r.start + (half if i else 0.0), end=r.end + half + (half if i == last else 0.0))
+        for i, r in enumerate(bar.runs)
+    )
+    holes = tuple(replace(check, at=check.at + half) for check in bar.holes)
+    twists = tuple(replace(check, start=check.start + half, end=check.end + half) for check in bar.twists)
+    return replace(bar, runs=runs, holes=holes, twists=twists, length=bar.length + bar.weld)
