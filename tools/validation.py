@@ -34,7 +34,7 @@ CITES = re.compile("|".join(CERTAINTY.values()) + r"|\b1[6-9]\d\d\b|\b20[0-2]\d\
 """A comment in a test that names a source."""
 
 NOT_CHECKED = (
-    "Scale lost in the fire is a prior with a wide range: printed trade rules run from 0.6 to 7.5 %.",
+    "Scale lost in the fire is an estimate with a wide range: printed trade rules run from 0.6 to 7.5 %.",
     "Corner fullness, and what a twist does to the length, have no figure in print that could be checked.",
     "No piece has been forged from one of these sheets and measured against it.",
     "Shoulders: two printed examples of drawing down come out 5 and 9 % short of constant volume, because metal stays "

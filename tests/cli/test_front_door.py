@@ -32,7 +32,7 @@ def test_reckon_shows_what_to_cut_in_both_systems(capsys: Said):
     assert run(["reckon", HOOK]) == 0
     said = capsys.readouterr().out
     assert "CUT THIS" in said
-    assert "4 7/8 in (124 mm)" in said
+    assert "4 13/16 in (122.5 mm)" in said
     assert "Rail S-hook" in said
 
 
@@ -256,7 +256,7 @@ def fresh(*words: str) -> "subprocess.CompletedProcess[str]":
 def test_a_fresh_process_reckons():
     done = fresh("-m", "bickern.cli", "reckon", HOOK)
     assert done.returncode == 0
-    assert "4 7/8 in (124 mm)" in done.stdout
+    assert "4 13/16 in (122.5 mm)" in done.stdout
     assert done.stderr == ""
 
 

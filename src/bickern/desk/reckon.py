@@ -31,9 +31,11 @@ from bickern.parts.joint.spec import JointKind, JointResult, JointSpec
 from bickern.parts.ring.spec import RingResult, RingSpec
 
 SCALE_UNPROVED = (
-    "Scale lost in the fire is a prior (printed trade rules run from 0.6 to 7.5 %): make one, weigh it, correct."
+    "Scale lost in the fire is an estimate, not measured in your fire (printed trade rules run from 0.6 to 7.5 %): "
+    "make one, weigh it, correct."
 )
-FORM_UNPROVED = "Corner fullness and the change of length in a twist have no figure in print that could be checked."
+FORM_UNPROVED = "Corner fullness has no figure in print that could be checked."
+TWIST_UNPROVED = "The change of length in a twist has no figure in print that could be checked."
 """Said on the sheet and on the page: what no printed figure has confirmed."""
 
 
@@ -135,9 +137,10 @@ def reckon_piece(spec: Spec, shop: Shop) -> Read[PieceResult]:
 
 def not_validated_of(pieces: tuple[PieceResult, ...]) -> tuple[str, ...]:
     """What no print has confirmed about these very pieces."""
-    bars = any(isinstance(p, BarResult) for p in pieces)
-    rings = any(isinstance(p, RingResult) for p in pieces)
-    return (*((SCALE_UNPROVED,) if bars or rings else ()), *((FORM_UNPROVED,) if bars else ()))
+    bars = [p for p in pieces if isinstance(p, BarResult)]
+    scale = (SCALE_UNPROVED,) if bars or any(isinstance(p, RingResult) for p in pieces) else ()
+    twist = (TWIST_UNPROVED,) if any(b.twists for b in bars) else ()
+    return (*scale, *((FORM_UNPROVED,) if bars else ()), *twist)
 
 
 def mass_of(piece: PieceResult) -> float:

@@ -9,7 +9,6 @@ from bickern.measure.units.say import say_both
 from bickern.paper.copy import Copy
 from bickern.paper.sheets import wording
 from bickern.paper.sheets.english import in_english
-from bickern.paper.sheets.markout import bars_of
 from bickern.paper.sheets.setting import (
     BODY,
     FINE,
@@ -80,32 +79,16 @@ def whose(why: str) -> str:
 
 def how_sure(copy: Copy) -> Part:
     """What no print has confirmed, and why figures are a range."""
-    twisted = any(bar.twists for bar in bars_of(copy))
-    unproved = [_plainly(says, twisted) for says in copy.not_validated]
+    unproved = copy.not_validated
     reasons: dict[str, list[str]] = {}
     for piece in copy.pieces:
         if not isinstance(piece, SheetResult):
             for why in piece.stock.why:
-                reasons.setdefault(_plainly(why, twisted), []).append(piece.spec.name)
+                reasons.setdefault(why, []).append(piece.spec.name)
     once = [why for why in reasons if not (_of_scale(why) and any(_of_scale(says) for says in unproved))]
     lines = [words(f"{sentence(why)[:-1]} ({', '.join(reasons[why])}).", FINE) for why in once]
     lines += [words(f"Not confirmed by anything printed: {says}", FINE) for says in unproved]
     return stack(heading("How sure this is"), bullets(lines)) if lines else NOTHING
-
-
-PLAIN = {
-    "a prior from the scale law with one measured point": "an estimate, not measured in your fire",
-    "a prior": "an estimate, not measured in your fire",
-}
-"""Words of the rooms that reckon, and what stands on paper for them."""
-UNTWISTED = {" and the change of length in a twist have": " has"}
-"""What is left out where nothing is twisted."""
-
-
-def _plainly(says: str, twisted: bool) -> str:
-    for ours, plain in (PLAIN if twisted else PLAIN | UNTWISTED).items():
-        says = says.replace(ours, plain)
-    return says
 
 
 def _of_scale(says: str) -> bool:

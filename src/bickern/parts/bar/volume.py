@@ -20,7 +20,7 @@ SCALE_CAP = 0.2
 _AP_THREE_EIGHTHS = 0.009525 / 4
 """A/P [m] of 3/8 in square, the bar that the priors are told for."""
 
-WHY_SCALE = "scale: a prior from the scale law with one measured point; printed trade rules run 0.6 to 7.5 %"
+WHY_SCALE = "scale: an estimate, not measured in your fire; printed trade rules run 0.6 to 7.5 %"
 
 _SHARES = {EndShape.LEAF: 2 / 3, EndShape.SPADE: 5 / 6, EndShape.SPOON: pi / 4}
 _BALANCES = {EndShape.LEAF: 0.5, EndShape.SPADE: 0.425, EndShape.SPOON: 0.5}
