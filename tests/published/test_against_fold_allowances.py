@@ -16,6 +16,8 @@ import pytest
 
 from bickern.parts.sheet.allowances import FoldRule, SheetRules
 from bickern.parts.sheet.bends import fold_length
+from bickern.parts.sheet.reckon import reckon_sheet
+from bickern.parts.sheet.spec import Pan, SheetSpec, Sized
 
 # thickness, inside radius [in], printed place of the line that keeps its length, as a share of the thickness
 MH26 = [
@@ -71,6 +73,10 @@ def test_sixteen_gauge_at_forty_three_hundredths() -> None:
     assert printed - soft < 0.05 * 0.0598
 
 
-def test_smallest_radius_is_the_faa_s() -> None:
-    """About one thickness, which is a rule and no figure: between half a thickness and one and a half."""
-    assert 0.5 < SheetRules().smallest_radius < 1.5
+@pytest.mark.parametrize(("thicknesses", "told"), [(0.8, True), (1.2, False)])
+def test_a_fold_tighter_than_the_faa_s_thickness_is_told(thicknesses: float, told: bool) -> None:
+    """The book says about one thickness: a fold a fifth under it is warned of, one a fifth over it is let alone."""
+    thick = 0.0015
+    pan = Pan(0.2, 0.1, 0.03, inside_radius=thicknesses * thick)
+    found = reckon_sheet(SheetSpec("pan", thick, "S235JR", pan, Sized.OUTSIDE), SheetRules(), 7850.0).findings
+    assert ("too-tight" in {f.name for f in found}) is told
