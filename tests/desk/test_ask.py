@@ -7,8 +7,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bickern.desk import ask
+from bickern.cli.asking import answer_of
 from bickern.desk.answer import Answer
+from bickern.desk.ask.question import Question, answer_to
+from bickern.desk.ask.questions import QUESTIONS
 from bickern.desk.asker import asker
 from bickern.making.shop import Shop
 from bickern.measure.units.words import INCH, System
@@ -30,55 +32,55 @@ def first_length(text: str) -> float:
 
 def test_taper_to_a_point_takes_a_third():
     # a square point holds a third of its box: exact mathematics
-    answer = ask.taper("1/2 sq", "point", "3", SHOP, System.INCH)
+    answer = answer_of("taper '1/2 sq' point 3")
     assert first_length(row(answer, "by constant volume")) == pytest.approx(1 * INCH, abs=0.00006)
 
 
 def test_ring_is_measured_along_the_middle_of_its_bar():
-    answer = ask.ring("1/2 rd", "3 1/2", SHOP, System.INCH)
+    answer = answer_of("ring '1/2 rd' '3 1/2'")
     assert first_length(row(answer, "along the middle of the bar")) == pytest.approx(math.pi * 4 * INCH, abs=0.00006)
 
 
 def test_cone_angle():
     # exact: slant of 8 to 1 1/2 over 4 is 5.154, so the large radius is 6.343 and the pattern opens 227.0 degrees
-    answer = ask.cone("8", "1 1/2", "4", SHOP, System.INCH)
+    answer = answer_of("cone 8 '1 1/2' 4")
     assert row(answer, "angle") == "227°"
     assert first_length(row(answer, "slant")) == pytest.approx(5.154 * INCH, abs=0.00006)
 
 
 def test_a_foot_of_inch_round_weighs_what_handbooks_print():
     # table of ASTM reinforcing bars, no. 8 (1 in): 2.670 lb a foot; read in the source
-    answer = ask.weight("1 rd", "12", SHOP, System.INCH)
+    answer = answer_of("weight '1 rd' 12")
     assert row(answer, "a foot").startswith("2 lb 11 oz")  # 2.67 lb = 2 lb 10.7 oz
 
 
 def test_sixteen_gauge_is_four_things():
     # E. Oberg et al., Machinery's Handbook, 31st ed., 2020, p. 1453 table 20 (0.0598); Rivington's series, Building
     # Construction vol. 3 (0.064 Imperial, 0.065 Birmingham); C. H. Haswell's table of Brown & Sharpe (0.05082)
-    answer = ask.gauge("16", SHOP)
+    answer = answer_of("gauge 16")
     said = [value.split(" ")[0] for _, value in answer.rows]
     assert {"0.0598", "0.064", "0.065", "0.0508"} <= set(said)
 
 
 @pytest.mark.parametrize("text", ["16", "16 ga", "16ga", "16 Gauge"])
 def test_gauge_is_read_as_smiths_write_it(text: str):
-    assert ask.gauge(text, SHOP).rows
+    assert answer_of(f"gauge -- {text!r}").rows
 
 
 @pytest.mark.parametrize("text", ["", "-1", "1.5", "999", "sixteen", "²", "1" * 400])
 def test_what_is_no_gauge_is_a_finding(text: str):
-    answer = ask.gauge(text, SHOP)
+    answer = answer_of(f"gauge -- {text!r}")
     assert answer.stops
     assert answer.rows == ()
 
 
 def test_convert_is_exact():
-    assert row(ask.convert("3 1/4 in", SHOP, System.MM), "millimetres") == "82.55"
-    assert row(ask.convert("25.4 mm", SHOP, System.INCH), "inches") == "1"
+    assert row(answer_of("convert '3 1/4 in' --units mm"), "millimetres") == "82.55"
+    assert row(answer_of("convert '25.4 mm'"), "inches") == "1"
 
 
 def test_rivet_shows_the_shop_rule_and_the_others():
-    answer = ask.rivet("3/16", "1/4", SHOP, System.INCH)
+    answer = answer_of("rivet 3/16 1/4")
     chosen = next(value for name, value in answer.rows if "this shop's rule" in name)
     assert first_length(chosen) == pytest.approx(0.53125 * INCH, abs=0.00006)  # 1/4 + 1 1/2 x 3/16
 
@@ -86,7 +88,7 @@ def test_rivet_shows_the_shop_rule_and_the_others():
 def test_bend_by_the_standard():
     # DIN, DIN 6935, 2011 (the formula quoted by a secondary page): k = 0.65 + 0.5 log10(r/s) is 0.65 where r = s, so
     # the middle line of 90 degrees is pi/2 x (2 + 0.65 x 1) = 4.163 mm
-    answer = ask.bend("2 mm", "90", "2 mm", SHOP, System.MM)
+    answer = answer_of("bend '2 mm' 90 '2 mm' --units mm")
     assert "4.2 mm" in row(answer, "length in the bend")
 
 
@@ -98,27 +100,41 @@ def test_units_that_are_not_known_have_no_asker():
 PIECES = ["3/8", "1/2 sq", "1/4 rd", "1 x 1/4", "point", "16 ga", "0", "-1", "1' 6", "8 mm", "1e9", "", "sq", "½", "?"]
 WORDS = st.one_of(st.sampled_from(PIECES), st.text(max_size=12), st.integers(-5, 2000).map(str))
 SYSTEMS = st.sampled_from(list(System))
-ASKED = {
-    "ring": lambda a, b, c, s: ask.ring(a, b, SHOP, s, long=c, closed="welded"),
-    "taper": lambda a, b, c, s: ask.taper(a, b, c, SHOP, s),
-    "cone": lambda a, b, c, s: ask.cone(a, b, c, SHOP, s),
-    "weight": lambda a, b, c, s: ask.weight(a, b, SHOP, s, steel=c or "mild"),
-    "collar": lambda a, b, c, s: ask.collar([a, b], c, SHOP, s),
-    "rivet": lambda a, b, c, s: ask.rivet(a, b, SHOP, s),
-    "bend": lambda a, b, c, s: ask.bend(a, b, c, SHOP, s),
-    "gauge": lambda a, b, c, s: ask.gauge(a, SHOP),
-    "convert": lambda a, b, c, s: ask.convert(a, SHOP, s),
-}
 
 
-@settings(max_examples=200, deadline=None)
-@given(st.sampled_from(sorted(ASKED)), WORDS, WORDS, WORDS, SYSTEMS)
-def test_whatever_is_typed_is_answered_or_found_fault_with(name: str, a: str, b: str, c: str, system: System):
-    answer = ASKED[name](a, b, c, system)
+@st.composite
+def typed(draw: st.DrawFn, question: Question) -> dict[str, str | tuple[str, ...] | bool]:
+    """Any words at all for a question; those that may be left out are, about half the time."""
+    said: dict[str, str | tuple[str, ...] | bool] = {}
+    for word in question.words:
+        if word.usual is not None and draw(st.booleans()):
+            continue
+        if word.flag:
+            said[word.name] = draw(st.booleans())
+        elif word.many:
+            said[word.name] = tuple(draw(st.lists(WORDS, min_size=1, max_size=3)))
+        else:
+            said[word.name] = draw(st.sampled_from(word.one_of)) if word.one_of and draw(st.booleans()) else draw(WORDS)
+    return said
+
+
+@pytest.mark.parametrize("question", QUESTIONS, ids=lambda q: q.name)
+@settings(max_examples=60, deadline=None)
+@given(st.data(), SYSTEMS)
+def test_whatever_is_typed_is_answered_or_found_fault_with(question: Question, data: st.DataObject, system: System):
+    answer = answer_to(question, data.draw(typed(question)), SHOP, system)
     assert answer.rows or answer.stops
     assert all("nan" not in value and "inf" not in value.split() for _, value in answer.rows)
+    assert all(math.isfinite(figure.value) for figure in answer.figures)
+
+
+def test_words_that_are_no_question_are_found_fault_with():
+    assert answer_of("anvil 3").stops
+    assert answer_of("ring").stops
+    assert answer_of("ring '1/2 rd").stops  # a quote that is not closed
+    assert answer_of("--help").stops
 
 
 def test_a_bend_asked_in_the_wrong_order_is_told():
-    assert ask.bend("16 US ga", "1/16", "90", SHOP, System.INCH).stops
-    assert not ask.bend("16 US ga", "90", "1/16", SHOP, System.INCH).stops
+    assert answer_of("bend '16 US ga' 1/16 90").stops
+    assert not answer_of("bend '16 US ga' 90 1/16").stops

@@ -1,124 +1,128 @@
 """`bickern ask ...`: one-off questions at the anvil, without a file."""
 
+import shlex
 import sys
 from argparse import ArgumentParser, Namespace
-from collections.abc import Callable
+from functools import cache
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NoReturn
 
 if TYPE_CHECKING:
     from bickern.desk.answer import Answer
+    from bickern.desk.ask.question import Question, Word
     from bickern.desk.asker import Asker
 
-Does = Callable[[Namespace, "Asker"], "Answer"]
-Word = tuple[str, str]
+
+BOOK = "Hold a book of printed figures against what is reckoned here."
+
+
+class _Words(ArgumentParser):
+    """A parser that says what it does not understand to the caller and not to the terminal."""
+
+    def error(self, message: str) -> NoReturn:
+        raise ValueError(message)
 
 
 def add_ask(ask: ArgumentParser) -> None:
     """The questions, each with its words."""
-    words = ask.add_subparsers(title="questions", metavar="QUESTION", required=True)
+    from bickern.desk.ask.questions import QUESTIONS
 
-    def question(name: str, does: Does, says: str, *places: Word) -> ArgumentParser:
-        made = words.add_parser(name, help=says, description=says)
-        for place, means in places:
-            made.add_argument(place, metavar=place.upper(), help=means)
+    names = ask.add_subparsers(title="questions", metavar="QUESTION", required=True)
+    for question in QUESTIONS:
+        made = names.add_parser(question.name, help=question.says, description=question.says)
+        for word in question.words:
+            _add_word(made, word)
         made.add_argument("--units", choices=("in", "mm"), default="in", help="what a bare number means")
         made.add_argument("--shop", type=Path, metavar="FILE", help="a shop file: this forge's own figures")
-        made.set_defaults(does=_answers(does))
-        return made
-
-    bar, sheet = ("bar", "such as '3/16 rd', '1/2 sq', '1 x 1/4', '8 mm rd'"), ("sheet", "thickness or gauge: '20 ga'")
-    ring = question("ring", _ring, "Cut length of a ring or a link.", bar, ("inside", "inside across"))
-    ring.add_argument("--long", default="", help="inside length of an oval link")
-    ring.add_argument("--closed", default="butted", choices=("welded", "butted", "open"), help="how the ends meet")
-    end, long = ("end", "the thin end: point, '1/8 rd' ..."), ("length", "finished length of the taper")
-    taper = question("taper", _taper, "How much bar a taper takes.", bar, end, long)
-    taper.add_argument("--from", dest="start", default="", help="the thick end, where it is not the bar itself")
-    sizes = (("base", "diameter of the base"), ("top", "diameter of the top, 0 for a full cone"), ("height", "height"))
-    cone = question("cone", _cone, "The pattern of a cone or frustum.", *sizes)
-    cone.add_argument("--sheet", default="20 ga", help=sheet[1])
-    cone.add_argument("--sizes", default="mean", choices=("inside", "outside", "mean"), help="what the sizes are of")
-    weight = question("weight", _weight, "What a bar weighs.", bar, ("length", "its length"))
-    weight.add_argument("--steel", default="mild", help="steel or other metal")
-    collar = question("collar", _collar, "Bar for a collar, by every published rule.", ("thick", "of the collar bar"))
-    collar.add_argument("bars", nargs="+", metavar="BAR", help="the bundle, side by side: '1/2 sq' '1/2 sq'")
-    grip = ("grip", "thickness that it holds together")
-    question("rivet", _rivet, "Length of a rivet past its head, and its hole.", ("across", "of the rivet"), grip)
-    turn, radius = ("angle", "how far it turns, in degrees"), ("radius", "inside radius")
-    question("bend", _bend, "Length that a cold bend in sheet takes.", sheet, turn, radius)
-    question("gauge", _gauge, "What a gauge number means in each system.", ("number", "the number"))
-    question("convert", _convert, "A length in both systems.", ("length", "such as '3 1/4 in' or '82 mm'"))
+        made.add_argument("--digits", action="store_true", help="also every figure unrounded, in inches and SI")
+        made.set_defaults(does=_shown, question=question)
+    book = names.add_parser("book", help=BOOK, description=BOOK)
+    book.add_argument("file", type=Path, metavar="FILE", help="a CSV file with the columns ask, answer, printed, unit")
+    book.set_defaults(does=_book)
 
 
-def _answers(does: Does) -> Callable[[Namespace], int]:
-    def answer(asked: Namespace) -> int:
-        from bickern.cli.show import show_findings, show_rows
-        from bickern.desk.asker import asker
-
-        if asked.shop is not None and not asked.shop.is_file():
-            print(f"bickern: there is no file {asked.shop}", file=sys.stderr)
-            return 2
-        me = asker(asked.units, asked.shop)
-        assert me is not None, "the parser lets only known units pass"
-        told = does(asked, me)
-        if told.rows:
-            show_rows(told.title, told.rows)
-        show_findings((*me.findings, *told.findings))
-        return 1 if told.stops else 0
-
-    return answer
+def _add_word(made: ArgumentParser, word: "Word") -> None:
+    if word.flag:
+        made.add_argument(f"--{word.name}", action="store_true", help=word.means)
+    elif word.usual is not None:
+        choices, count = word.one_of or None, "+" if word.many else None
+        made.add_argument(f"--{word.name}", default=word.usual, choices=choices, nargs=count, help=word.means)
+    elif word.many:
+        made.add_argument(word.name, nargs="+", metavar=word.name.upper(), help=word.means)
+    else:
+        made.add_argument(word.name, metavar=word.name.upper(), choices=word.one_of or None, help=word.means)
 
 
-def _ring(asked: Namespace, me: "Asker") -> "Answer":
-    from bickern.desk import ask
+def answer_of(words: str) -> "Answer":
+    """The answer to a question typed behind `bickern ask`; words that are not understood are a finding in it."""
+    from bickern.desk.answer import Answer
+    from bickern.measure.finding import stop
 
-    return ask.ring(asked.bar, asked.inside, me.shop, me.system, long=asked.long, closed=asked.closed)
-
-
-def _taper(asked: Namespace, me: "Asker") -> "Answer":
-    from bickern.desk import ask
-
-    return ask.taper(asked.bar, asked.end, asked.length, me.shop, me.system, start=asked.start)
-
-
-def _cone(asked: Namespace, me: "Asker") -> "Answer":
-    from bickern.desk import ask
-
-    sizes = (asked.base, asked.top, asked.height)
-    return ask.cone(*sizes, me.shop, me.system, sheet=asked.sheet, sizes=asked.sizes)
+    try:
+        asked = _words().parse_args(shlex.split(words))
+        return _answer(asked, _asker(asked))
+    except (ValueError, SystemExit, AttributeError) as fault:
+        says = f"“{words}” is not a question that is understood ({fault})."
+        return Answer("Ask", (), (stop("no-such-question", says, "Try it behind `bickern ask`."),))
 
 
-def _weight(asked: Namespace, me: "Asker") -> "Answer":
-    from bickern.desk import ask
-
-    return ask.weight(asked.bar, asked.length, me.shop, me.system, steel=asked.steel)
-
-
-def _collar(asked: Namespace, me: "Asker") -> "Answer":
-    from bickern.desk import ask
-
-    return ask.collar(asked.bars, asked.thick, me.shop, me.system)
+@cache
+def _words() -> ArgumentParser:
+    asking = _Words(prog="bickern ask", allow_abbrev=False)
+    add_ask(asking)
+    return asking
 
 
-def _rivet(asked: Namespace, me: "Asker") -> "Answer":
-    from bickern.desk import ask
+def _answer(asked: Namespace, me: "Asker") -> "Answer":
+    from bickern.desk.ask.question import answer_to
 
-    return ask.rivet(asked.across, asked.grip, me.shop, me.system)
-
-
-def _bend(asked: Namespace, me: "Asker") -> "Answer":
-    from bickern.desk import ask
-
-    return ask.bend(asked.sheet, asked.angle, asked.radius, me.shop, me.system)
+    question: Question = asked.question
+    said = {w.name: getattr(asked, w.name.replace("-", "_")) for w in question.words}
+    whole = {name: tuple(value) if isinstance(value, list) else value for name, value in said.items()}
+    return answer_to(question, whole, me.shop, me.system)
 
 
-def _gauge(asked: Namespace, me: "Asker") -> "Answer":
-    from bickern.desk import ask
+def _asker(asked: Namespace) -> "Asker":
+    from bickern.desk.asker import asker
 
-    return ask.gauge(asked.number, me.shop)
+    me = asker(asked.units, asked.shop)
+    assert me is not None, "the parser lets only known units pass"
+    return me
 
 
-def _convert(asked: Namespace, me: "Asker") -> "Answer":
-    from bickern.desk import ask
+def _shown(asked: Namespace) -> int:
+    from bickern.cli.show import show_findings, show_rows
 
-    return ask.convert(asked.length, me.shop, me.system)
+    if asked.shop is not None and not asked.shop.is_file():
+        print(f"bickern: there is no file {asked.shop}", file=sys.stderr)
+        return 2
+    me = _asker(asked)
+    told = _answer(asked, me)
+    if told.rows:
+        show_rows(told.title, told.rows)
+    if told.figures and asked.digits:
+        _show_digits(told)
+    show_findings((*me.findings, *told.findings))
+    return 1 if told.stops else 0
+
+
+def _show_digits(told: "Answer") -> None:
+    from bickern.cli.show import show_rows
+    from bickern.desk.printed import digits
+
+    show_rows("In full", [(f.name, digits(f)) for f in told.figures])
+
+
+def _book(asked: Namespace) -> int:
+    from bickern.cli.show import show_findings, show_rows
+    from bickern.desk.printed import hold, read_book, told
+
+    rows, findings = read_book(asked.file)
+    reads = [hold(row, answer_of) for row in rows]
+    found = [read.value for read in reads if read.value is not None]
+    findings = (*findings, *(f for read in reads for f in read.findings))
+    show_rows(str(asked.file), [told(one) for one in found])
+    show_findings(findings)
+    agree = sum(one.fits for one in found)
+    print(f"{agree} of {len(rows)} figures agree")
+    return 0 if agree == len(rows) and not findings else 1

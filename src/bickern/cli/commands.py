@@ -9,10 +9,9 @@ STARTS_FROM = "porch-lantern"
 """The example that `bickern new FILE` writes."""
 
 
-def parser() -> ArgumentParser:
-    """Everything that can be said."""
+def parser(*, asking: bool = True) -> ArgumentParser:
+    """Everything that can be said; the questions only where one is asked, for they take a moment to gather."""
     from bickern import __version__
-    from bickern.cli.asking import add_ask
 
     top = ArgumentParser(prog="bickern", description=WHAT, allow_abbrev=False)
     top.add_argument("--version", action="version", version=f"bickern {__version__}")
@@ -33,7 +32,11 @@ def parser() -> ArgumentParser:
     for command, does in ((check_, check), (reckon_, reckon), (sheets_, sheets)):
         command.add_argument("job", type=Path, metavar="JOB", help="the job file (YAML)")
         command.set_defaults(does=does)
-    add_ask(words.add_parser("ask", help="one-off questions at the anvil: ring, taper, cone, weight ..."))
+    ask = words.add_parser("ask", help="one-off questions at the anvil: ring, taper, cone, weight ...")
+    if asking:
+        from bickern.cli.asking import add_ask
+
+        add_ask(ask)
     rules_ = words.add_parser("rules", help="list the published rules that a shop file can choose from")
     rules_.set_defaults(does=rules)
     for command in (check_, reckon_, sheets_, rules_):

@@ -22,7 +22,7 @@ def run(words: Sequence[str]) -> int:
     from bickern.cli.commands import parser
 
     try:
-        asked = parser().parse_args(list(words))
+        asked = parser(asking="ask" in words[:1]).parse_args(list(words))
     except SystemExit as told:  # after --help, or words that are not understood: both have been said
         return told.code if isinstance(told.code, int) else WRONG_USE
     try:

@@ -31,6 +31,11 @@ class Scroll:
     kind: SpiralKind = SpiralKind.ARCHIMEDEAN
 
 
+def opening_evenly(first: float, last: float, turns: float) -> Scroll:
+    """The spiral from radius `first` to radius `last` [m] in so many turns, its radius growing evenly."""
+    return Scroll(first, last, 2 * math.pi * turns)
+
+
 def radius_and_rate(scroll: Scroll, phi: float) -> tuple[float, float]:
     """Polar radius [m] at polar angle `phi` [rad], and its change with the angle [m/rad]."""
     if scroll.angle <= 0:
@@ -54,6 +59,11 @@ def scroll_length(scroll: Scroll, phi: float | None = None) -> float:
         return scroll.r0 * math.sqrt(1 + b * b) * grown
     end, c = radius_and_rate(scroll, to)
     return _archimedean(scroll.r0, end, c, to)
+
+
+def pitch(scroll: Scroll) -> float:
+    """How far apart [m] two coils of an archimedean spiral lie, middle to middle; a circle has none."""
+    return abs(radius_and_rate(scroll, 0.0)[1]) * 2 * math.pi
 
 
 def angle_at(scroll: Scroll, s: float) -> float:

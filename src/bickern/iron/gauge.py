@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from bickern.measure.finding import Finding, note, stop, warn
 from bickern.measure.source import Kind, Source
-from bickern.measure.units.words import INCH, GaugeSystem, GaugeWords, Read
+from bickern.measure.units.words import FOOT, INCH, POUND, GaugeSystem, GaugeWords, Read
 
 _US_OUNCES: dict[int, float] = {
     3: 160, 4: 150, 5: 140, 6: 130, 7: 120, 8: 110, 9: 100, 10: 90, 11: 80, 12: 70, 13: 60, 14: 50, 15: 45, 16: 40,
@@ -106,6 +106,18 @@ DANGEROUS = 0.10
 def thickness(number: int, system: GaugeSystem) -> float | None:
     """Thickness [m] of a gauge number; None where the system has no such number."""
     return GAUGES[system].metres.get(number)
+
+
+OF_STEEL = (GaugeSystem.US, GaugeSystem.GALVANISED, GaugeSystem.SWG, GaugeSystem.BWG)
+"""Systems that iron and steel are sold by."""
+
+
+def standard_weight(number: int, system: GaugeSystem) -> float | None:
+    """Mass of sheet by its area [kg/m2], where the standard tells that and not a thickness (US; zinc included)."""
+    if thickness(number, system) is None or system not in (GaugeSystem.US, GaugeSystem.GALVANISED):
+        return None
+    zinc = _ZINC_OUNCES if system is GaugeSystem.GALVANISED else 0.0
+    return (_US_OUNCES[number] + zinc) / 16 * POUND / FOOT**2
 
 
 def nearest(metres: float, system: GaugeSystem) -> tuple[int, float]:

@@ -158,6 +158,14 @@ def inertia(section: Section) -> tuple[float, float]:
     return shape.about_across * w * t**3, shape.about_up * w**3 * t
 
 
+def middle_height(section: Section) -> float:
+    """Height [m] of the middle of the metal over its lower face: half the thickness but for a half-round.
+
+    A half-round lies on its flat; the centroid of half a circle is 4/(3 pi) of its height up (exact).
+    """
+    return section.thick * (4 / (3 * math.pi) if section.shape is Shape.HALF_ROUND else 0.5)
+
+
 def radius_of_circle_round(section: Section) -> float:
     """Radius [m] of the least circle that the section goes into: half the diagonal of a flat."""
     w, t = section.width, section.thick

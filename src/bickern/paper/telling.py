@@ -10,7 +10,7 @@ from bickern.measure.spread import Spread
 from bickern.measure.units.say import say_angle, say_both, say_mass_both, say_up_both, say_volume_both
 from bickern.measure.units.words import Style
 from bickern.paper.copy import Copy
-from bickern.parts.sheet.result import Figure
+from bickern.measure.figure import Figure
 
 SCHEMA = "bickern reckoning"
 VERSION = 1

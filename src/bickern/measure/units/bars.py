@@ -44,8 +44,11 @@ BIGGEST_BAR = 3 * INCH
 """A bare inch size above this is asked about: a bar 10 in thick is nearly always 10 mm."""
 
 
-def read_section(text: object, system: System | None) -> Read[SectionWords]:
-    """A bar's section. Flats and ovals: the greater size is the width. `?` leaves a size open."""
+def read_section(text: object, system: System | None, *, as_lies: bool = False) -> Read[SectionWords]:
+    """A bar's section. `?` leaves a size open.
+
+    Flats and ovals: the greater size is the width; where it matters how the bar lies (`as_lies`), the first one is.
+    """
     plain = plain_text(text)
     if plain.value is None:
         return Read(None, plain.findings)
@@ -59,7 +62,7 @@ def read_section(text: object, system: System | None) -> Read[SectionWords]:
         return Read(None, (gauge,))
     if not rest:
         return Read(None, (stop("no-size", f"{shown(text)} gives no size.", "Write the size before the shape."),))
-    return _sized(shape, rest, plain.value, system)
+    return _sized(shape, rest, plain.value, system, as_lies)
 
 
 def _shape_in(text: str) -> tuple[Shape | None, str, Finding | None]:
@@ -83,17 +86,17 @@ def _point(text: str, rest: str) -> Read[SectionWords]:
     return Read(SectionWords(Shape.POINT, ()))
 
 
-def _sized(shape: Shape | None, rest: str, text: str, system: System | None) -> Read[SectionWords]:
+def _sized(shape: Shape | None, rest: str, text: str, system: System | None, as_lies: bool) -> Read[SectionWords]:
     sizes = sizes_in(rest, system, open_allowed=True)
     if sizes.value is None:
         return Read(None, sizes.findings)
-    words = _words(shape, sizes.value, text)
+    words = _words(shape, sizes.value, text, as_lies)
     bare = None if _NAMED_UNIT.search(rest) else _unit_slip(sizes.value, text, system)
     findings = (*sizes.findings, *words.findings, *((bare,) if bare else ()))
     return Read(None if any(f.stops for f in findings) else words.value, findings)
 
 
-def _words(shape: Shape | None, sizes: tuple[float | None, ...], text: str) -> Read[SectionWords]:
+def _words(shape: Shape | None, sizes: tuple[float | None, ...], text: str, as_lies: bool) -> Read[SectionWords]:
     if shape is None and len(sizes) == 1:
         says = f"{shown(text)} does not say what shape the bar is."
         return Read(None, (stop("no-shape", says, f"Write `{text} sq`, `{text} rd` or two sizes for a flat."),))
@@ -106,16 +109,16 @@ def _words(shape: Shape | None, sizes: tuple[float | None, ...], text: str) -> R
         return Read(None, (stop("sizes-for-shape", says, "Write the sizes that the shape takes."),))
     if sum(s == 0 for s in sizes) > (1 if shape is Shape.FLAT else 0):
         return Read(None, (stop("zero-size", f"{shown(text)} has a size of nothing.", "Write a size above 0."),))
-    return Read(_in_order(shape, sizes))
+    return Read(_in_order(shape, sizes, as_lies))
 
 
-def _in_order(shape: Shape, sizes: tuple[float | None, ...]) -> SectionWords:
-    """Flats and ovals with the width first; a flat of two equal sizes is a square."""
+def _in_order(shape: Shape, sizes: tuple[float | None, ...], as_lies: bool) -> SectionWords:
+    """Flats and ovals with the greater size first unless they stay as told; a flat of two equal sizes is a square."""
     if shape not in (Shape.FLAT, Shape.OVAL) or sizes[0] is None or sizes[1] is None:
         return SectionWords(shape, sizes)
     if shape is Shape.FLAT and sizes[0] == sizes[1]:
         return SectionWords(Shape.SQUARE, sizes[:1])
-    return SectionWords(shape, (max(sizes[0], sizes[1]), min(sizes[0], sizes[1])))
+    return SectionWords(shape, sizes if as_lies else (max(sizes[0], sizes[1]), min(sizes[0], sizes[1])))
 
 
 def _unit_slip(sizes: tuple[float | None, ...], text: str, system: System | None) -> Finding | None:

@@ -14,12 +14,15 @@ from bickern.measure.units.amounts import (
 )
 from bickern.measure.units.bars import read_section, read_thickness
 from bickern.measure.units.lengths import read_length, read_sizes
+from bickern.measure.units.measured import read_density, read_measured
 
 __all__ = [
     "read_angle",
     "read_count",
+    "read_density",
     "read_length",
     "read_mass",
+    "read_measured",
     "read_number",
     "read_section",
     "read_share",

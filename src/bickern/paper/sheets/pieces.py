@@ -33,7 +33,8 @@ from bickern.paper.views.sheet import pattern_view
 from bickern.paper.views.strip import Named, named_marks, stock_strip
 from bickern.parts.bar.result import BarResult, BendSpan, MetalRun, Solved
 from bickern.parts.ring.spec import RingResult
-from bickern.parts.sheet.result import Figure, Pattern, SheetResult
+from bickern.measure.figure import Figure
+from bickern.parts.sheet.result import Pattern, SheetResult
 from bickern.parts.sheet.spec import Bowl, FlatOutline, Pan, SeamKind, Surface
 
 SIZES = 0.022

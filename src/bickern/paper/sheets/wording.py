@@ -21,7 +21,8 @@ from bickern.paper.copy import Copy, PieceResult
 from bickern.parts.bar.result import BarResult, MetalRun
 from bickern.parts.bar.tracks import EndShape
 from bickern.parts.ring.spec import RingResult
-from bickern.parts.sheet.result import Figure, SheetResult
+from bickern.measure.figure import Figure
+from bickern.parts.sheet.result import SheetResult
 
 _WEIGHTS = {Weight.NOTE: "Note", Weight.WARN: "Think first", Weight.STOP: "STOP"}
 _SAME = 1e-6

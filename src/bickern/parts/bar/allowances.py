@@ -1,6 +1,6 @@
 """The allowances that a bar is reckoned with: named rule choices and learnable figures, as arguments."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from bickern.measure.units.words import INCH
@@ -35,3 +35,12 @@ class BarRules:
     upset_corner: float = 0.25
     tape: float = INCH / 16
     kerf: float = 0.0
+
+
+NO_LOSS = (0.0, 0.0, 0.0)
+"""Scale left out: what constant volume alone says."""
+
+
+def without_fire(rules: BarRules) -> BarRules:
+    """The same rules with nothing lost in the fire or to the saw."""
+    return replace(rules, scale_worked=NO_LOSS, scale_kept=NO_LOSS, kerf=0.0)

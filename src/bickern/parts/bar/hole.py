@@ -74,6 +74,14 @@ def opening_area(hole: Hole) -> float:
     return pi * hole.size**2 / 4 if hole.long is None else hole.long * hole.size
 
 
+def slot_faults(size: float, long: float | None) -> tuple[Finding, ...]:
+    """A slot is told by its width first: one that is shorter than wide is told the wrong way round."""
+    if long is None or long >= size:
+        return ()
+    says = f"the opening is {both(long)} long and {both(size)} across: longer across than along"
+    return (stop("slot-wrong-way", says, "change the two sizes round"),)
+
+
 def across_and_through(hole: Hole, at: float, runs: tuple[MetalRun, ...]) -> tuple[float, float]:
     """Size of the bar [m] across the hole and through it, seen on the face it is made from."""
     a, b, share, _ = box_at(runs, at)

@@ -147,3 +147,8 @@ class BarResult:
     children: tuple["BarResult", ...] = ()
     also: tuple[tuple[str, float, str], ...] = ()
     findings: tuple[Finding, ...] = ()
+
+    @property
+    def worked_volume(self) -> float:
+        """Metal [m^3] of this bar's own runs, before any hole is made."""
+        return sum(run.volume for run in self.runs)

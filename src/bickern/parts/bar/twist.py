@@ -1,6 +1,6 @@
 """Twists placed on the bar: their zone, the stretch of the outer fibre, and what they must keep clear of."""
 
-from math import pi, sqrt
+from math import hypot, pi, sqrt
 
 from bickern.iron.section import Section, area, radius_of_circle_round
 from bickern.measure.finding import Finding, note, stop, warn
@@ -21,6 +21,16 @@ _TOUCH = 1e-6
 def corner_strain(turns: float, length: float, across: float) -> float:
     """Stretch of the outermost fibre: sqrt(1 + (pi N w / L)^2) - 1; `across` = w, the circle round the section [m]."""
     return sqrt(1 + (pi * turns * across / length) ** 2) - 1
+
+
+def corner_line(turns: float, length: float, across: float) -> float:
+    """Length [m] of the outermost line of a twist, a helix: sqrt(L^2 + (pi N w)^2) (exact)."""
+    return hypot(length, pi * turns * across)
+
+
+def lead(turns: float, length: float) -> float:
+    """Length [m] in which the bar turns once round."""
+    return length / turns
 
 
 def place_twists(

@@ -66,6 +66,12 @@ def head_volume(head: Head, diameter: float) -> float:
     return whole - pi / 4 * diameter**2 * high if head is Head.COUNTERSUNK else whole
 
 
+def head_sizes(head: Head, diameter: float) -> tuple[float, float]:
+    """How wide and how high [m] a head is for a rivet of `diameter` [m]."""
+    shape = HEADS[head]
+    return shape.across * diameter, shape.high * diameter
+
+
 def shank_for(volume: float, diameter: float) -> float:
     """Length [m] of shank of `diameter` [m] that holds `volume` [m3]."""
     return volume / (pi / 4 * diameter**2)

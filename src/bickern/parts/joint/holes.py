@@ -2,13 +2,14 @@
 
 from dataclasses import dataclass
 from enum import StrEnum
-from math import inf, sqrt
+from math import hypot, inf, sqrt
 
+from bickern.iron.section import Section
 from bickern.measure.finding import NOWHERE, Finding, Where, stop, warn
 from bickern.measure.known import Known
 from bickern.measure.source import COMMON_PRACTICE, Kind, Source
 from bickern.measure.units.say import say_both
-from bickern.measure.units.words import INCH, MILLIMETRE, Style
+from bickern.measure.units.words import INCH, MILLIMETRE, Shape, Style
 
 
 class Clearance(StrEnum):
@@ -26,11 +27,18 @@ ISO_273 = Source(
 
 _SERIES = (Clearance.FINE, Clearance.MEDIUM, Clearance.COARSE)
 SCREW_HOLES_IN_MM: dict[float, tuple[float, float, float]] = {
+    2: (2.2, 2.4, 2.6),
+    2.5: (2.7, 2.9, 3.1),
+    3: (3.2, 3.4, 3.6),
+    3.5: (3.7, 3.9, 4.2),
+    4: (4.3, 4.5, 4.8),
     5: (5.3, 5.5, 5.8),
     6: (6.4, 6.6, 7.0),
+    7: (7.4, 7.6, 8.0),
     8: (8.4, 9.0, 10.0),
     10: (10.5, 11.0, 12.0),
     12: (13.0, 13.5, 14.5),
+    14: (15.0, 15.5, 16.5),
     16: (17.0, 17.5, 18.5),
 }
 """Hole [mm], fine, medium and coarse, for a metric screw of that diameter [mm]."""
@@ -87,6 +95,21 @@ def hole_needed(wire: float, inside_radius: float, plate: float) -> float:
     return wire + inside_radius - sqrt(inside_radius**2 - (plate / 2) ** 2)
 
 
+def hole_for_ring(bar: Section, inside_radius: float, plate: float) -> float:
+    """Round hole [m] that a ring of any bar just goes round in: a bar with corners must clear those too.
+
+    Seen along the hole, the part of the ring in the plate fills the bar's width by `hole_needed` of its thickness.
+    Round bar needs that alone, any other the diagonal of both: exact for squares and flats, ample for the rest (ours).
+    """
+    high = hole_needed(bar.thick, inside_radius, plate)
+    return high if bar.shape in (Shape.ROUND, Shape.TUBE) else hypot(bar.width, high)
+
+
+def hole_to_swing(needed: float) -> float:
+    """Hole [m] in which a ring that needs `needed` [m] swings freely."""
+    return needed + SWINGS_FROM.value
+
+
 def fit_word(hole: float, needed: float) -> Fit:
     """How a thing that needs `needed` [m] fits a `hole` [m]."""
     play = hole - needed
@@ -120,7 +143,7 @@ def _bigger(needed: float) -> str:
     """What to do about a small hole."""
     if needed == inf:
         return "Make the hole bigger or the ring of thinner bar."
-    return f"Open the hole to {_both(needed + SWINGS_FROM.value)} for it to swing, or take thinner bar."
+    return f"Open the hole to {_both(hole_to_swing(needed))} for it to swing, or take thinner bar."
 
 
 def _both(length: float) -> str:

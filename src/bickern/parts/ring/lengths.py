@@ -3,9 +3,8 @@
 from dataclasses import dataclass
 from math import ceil, pi
 
-from bickern.iron.section import Section
+from bickern.iron.section import Section, middle_height
 from bickern.measure.spread import Spread, sharp
-from bickern.measure.units.words import Shape
 from bickern.parts.ring.spec import Closing, RingSpec
 from bickern.parts.weld import weld_allowance, weld_rule_names
 
@@ -33,17 +32,19 @@ class Loop:
         return self.across / 2 + self.middle
 
     @property
+    def mean_across(self) -> float:
+        """Diameter [m] of the middle line in the bends."""
+        return 2 * self.radius
+
+    @property
     def strain(self) -> float:
         """Stretch of the outer skin [-] when bent from straight: t/(2 R) where the middle is half the thickness."""
         return (self.thick - self.middle) / self.radius
 
 
 def middle_of(wire: Section) -> float:
-    """Height [m] of the middle of the metal over the ring's inside: half the thickness but for a half-round.
-
-    A half-round lies with its flat inside; its centroid is 4/(3 pi) of its height up (exact).
-    """
-    return wire.thick * (4 / (3 * pi) if wire.shape is Shape.HALF_ROUND else 0.5)
+    """Height [m] of the middle of the metal over the ring's inside: a half-round lies with its flat inside."""
+    return middle_height(wire)
 
 
 def loop_of(spec: RingSpec) -> Loop | None:

@@ -75,5 +75,13 @@ def other_rules(closing: Closing, loop: Loop, weld: str) -> tuple[tuple[str, flo
     return tuple((r.name, ring_length(r.name, loop.across, loop.thick), str(r.source)) for r in named)
 
 
+def by_every_rule(loop: Loop) -> tuple[tuple[str, float], ...]:
+    """Bar [m] by each published rule: those for rings where it is round, then its middle line with each weld."""
+    welds = tuple((f"weld: {r.name}", loop.line + weld_allowance(r.name, loop.thick)) for r in WELD_RULES)
+    if loop.long > loop.across:
+        return welds
+    return (*((r.name, ring_length(r.name, loop.across, loop.thick)) for r in RING_RULES), *welds)
+
+
 def _nothing(spec: RingSpec, faults: tuple[Finding, ...]) -> Read[RingResult]:
     return Read(None, tuple(f.at(spec.where) for f in faults))

@@ -95,6 +95,11 @@ class ChainResult:
     last_lies: str
     outside: float = 0.0
 
+    @property
+    def a_metre(self) -> float:
+        """Mass [kg/m] of the chain, by its length from inside to inside."""
+        return self.mass / self.length
+
 
 @dataclass(frozen=True, slots=True)
 class RingResult:

@@ -1,4 +1,4 @@
-"""Length of metal in a fold, by the shop's rule."""
+"""Length of metal in a fold, by the shop's rule, and what it takes off the sizes told over the outside."""
 
 from math import pi, tan
 
@@ -16,5 +16,23 @@ def fold_length(inside_radius: float, thick: float, angle: float, rule: FoldRule
 
 
 def fold_deduction(inside_radius: float, thick: float, angle: float, rule: FoldRule = FoldRule.DIN_6935) -> float:
-    """What to take [m] off the sum of two outside legs, up to a right angle; legs end where their outsides meet."""
-    return 2 * (inside_radius + thick) * tan(angle / 2) - fold_length(inside_radius, thick, angle, rule)
+    """What to take [m] off the sum of two outside legs, under a half turn; legs end where their outsides meet."""
+    return 2 * setback(inside_radius, thick, angle) - fold_length(inside_radius, thick, angle, rule)
+
+
+def over_deduction(inside_radius: float, thick: float, angle: float, rule: FoldRule = FoldRule.DIN_6935) -> float:
+    """What to take [m] off the sum of two legs, each to the outermost of the bend, from a right angle to a half turn.
+
+    Legs that fold back are told so: a rule stood against the bend measures them. Less than nothing is added on.
+    """
+    return 2 * (inside_radius + thick) - fold_length(inside_radius, thick, angle, rule)
+
+
+def setback(inside_radius: float, thick: float, angle: float) -> float:
+    """From where a bend starts to where the two outside faces would meet [m], under a half turn; exact."""
+    return (inside_radius + thick) * tan(angle / 2)
+
+
+def line_length(inside_radius: float, thick: float, angle: float, share: float) -> float:
+    """Length [m] of the line that lies `share` of the thickness (0..1) out from the inside of a fold; exact."""
+    return angle * (inside_radius + share * thick)

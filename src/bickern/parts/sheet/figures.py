@@ -3,13 +3,13 @@
 from math import cos, hypot, pi, sin, tan
 
 from bickern.geometry.develop.turned import FAR_APEX, cone_sizes
+from bickern.measure.figure import Figure
 from bickern.parts.sheet.allowances import SheetRules
 from bickern.parts.sheet.chain import chain_length
 from bickern.parts.sheet.flats import cap_volume, disc_radius
 from bickern.parts.sheet.net import Net
 from bickern.parts.sheet.neutral import ball_radius, moved_bowl, moved_cone
 from bickern.parts.sheet.pan import flat_sizes, fold_of
-from bickern.parts.sheet.result import Figure
 from bickern.parts.sheet.rims import allowance, lug_length
 from bickern.parts.sheet.spec import Bowl, Cone, Cylinder, Edge, Pan, Pyramid, SeamKind, SheetSpec, Surface, Transition
 from bickern.parts.sheet.trim import Shares, shares
@@ -97,7 +97,9 @@ def _pyramid(p: Pyramid) -> list[Figure]:
     found = [Figure("slant in the middle of a side", hypot((p.base - p.top) / 2, p.height), "m")]
     if p.base_long is not None:
         run = (p.base_long - (p.top_long or p.top)) / 2
-        return [*found, Figure("slant in the middle of an end", hypot(run, p.height), "m")]
+        corner = hypot((p.base - p.top) / 2, run, p.height)
+        found += [Figure("slant in the middle of an end", hypot(run, p.height), "m")]
+        return [*found, Figure("length of a corner", corner, "m")]
     edge = hypot((p.base - p.top) / 2 / cos(pi / p.sides), p.height)
     across = 2 * (p.base / 2) * tan(pi / p.sides)
     return [*found, Figure("length of a corner", edge, "m"), Figure("side at the base", across, "m")]

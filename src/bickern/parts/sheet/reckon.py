@@ -194,6 +194,11 @@ def pattern_area(pattern: Pattern) -> float:
     return area(pattern.outline) - sum(abs(area(c)) for c in pattern.cutouts) - holes
 
 
+def net_area(result: SheetResult) -> float:
+    """Area [m2] of the surface itself: all its bare patterns, without seams, hems and lugs."""
+    return sum(p.make * pattern_area(p) for p in result.net)
+
+
 def _blank(patterns: tuple[Pattern, ...]) -> tuple[float, float]:
     """The smallest rectangle round the largest pattern [m]."""
     blanks = [min_blank(p.outline) for p in patterns]

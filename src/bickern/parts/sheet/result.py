@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from bickern.geometry.polygon import Line, Loop, Point
+from bickern.measure.figure import Figure
 from bickern.measure.finding import Finding
 from bickern.parts.sheet.spec import Offered, SheetSpec
 
@@ -35,15 +36,6 @@ class Pattern:
     holes: tuple[PatternHole, ...] = ()
     lines: tuple[PatternLine, ...] = ()
     make: int = 1
-
-
-@dataclass(frozen=True, slots=True)
-class Figure:
-    """A number that the smith lays the pattern out with: `unit` is "m", "rad", "m2", "m3" or ""."""
-
-    name: str
-    value: float
-    unit: str
 
 
 @dataclass(frozen=True, slots=True)
