@@ -1,6 +1,7 @@
 """The shop file: every figure of the shop can be told, rules only by a name that has a row, and faults are findings."""
 
 from dataclasses import fields
+from math import pi
 from pathlib import Path
 
 import pytest
@@ -26,6 +27,7 @@ bars:
   bend: DIN 6935
   weld: half a thickness
   slit: 3/4 of the opening
+  eye: 3 1/7 x the hole
   corners full: 97 %
   twist shortening: 1 %
   scale worked: [1 %, 2 %, 4 %]
@@ -33,7 +35,9 @@ bars:
   upset corner: 0.3
   tape: 1
   kerf: 2
-rings: {weld: none, kerf: 1.5, cold limit: 6 %, tape: 2, cold yield in MPa: 350, stiffness in GPa: 210}
+rings:
+  {length: 3 1/7 x the hole, weld: none, kerf: 1.5, cold limit: 6 %, tape: 2, cold yield in MPa: 350,
+   stiffness in GPa: 210}
 sheet:
   fold: middle
   groove: one width on one edge, two on the other
@@ -42,7 +46,7 @@ sheet:
   groove extra: 1
   hem: 1.1
   double hem: 2.2
-  wire: 2.6
+  wire: 2 wires + 4 sheets
   rivet edge: 2.5
   rivet pitch: 4
   rivet clearance: 0.3
@@ -94,6 +98,11 @@ def test_a_shop_that_tells_nothing_is_the_plain_one():
         ("missing", 1, "units: in\n"),
         ("no-units", 2, "shop: a\ndrifts: [1/4]\n"),
         ("no-percent", 2, "shop: a\nbars: {corners full: 0.98}\n"),
+        ("not-a-choice", 2, "shop: a\nbars: {corners full: fully}\n"),
+        ("not-a-choice", 2, "shop: a\nsheet: {wire: two wires}\n"),
+        ("not-a-choice", 2, "shop: a\nrings: {length: 3 1/7 x the whole}\n"),
+        ("not-a-choice", 2, "shop: a\nbars: {eye: pi x mean}\n"),
+        ("one-value", 2, "shop: a\nsheet: {wire: [1, 2]}\n"),
         ("three-shares", 2, "shop: a\nbars: {scale worked: [5 %, 1 %, 2 %]}\n"),
         ("negative-size", 3, "shop: a\nunits: mm\nsheet: {kerf: -1}\n"),
         ("not-a-number", 2, "shop: a\nrate: plenty\n"),
@@ -144,3 +153,26 @@ def test_the_shop_file_on_the_page_is_read_and_tells_the_plain_figures():
         for f in fields(told):
             a, b = getattr(told, f.name), getattr(usual, f.name)
             assert a == (b if isinstance(b, str) else pytest.approx(b)), (part, f.name)
+
+
+def test_a_rule_or_a_figure_of_the_shops_own():
+    def bars(text: str) -> float:
+        shop, found = read_shop(f"shop: a\nbars: {{corners full: {text}}}\n", "s")
+        assert found == ()
+        return shop.bar.corner_fullness
+
+    def wire(text: str) -> tuple[float, float]:
+        shop, found = read_shop(f"shop: a\nsheet: {{wire: {text}}}\n", "s")
+        assert found == ()
+        return shop.sheet.wire, shop.sheet.wire_sheets
+
+    assert (bars("full"), bars("97 %")) == pytest.approx((1.0, 0.97))
+    assert bars("A fifth longer  when rounded") == pytest.approx(3 * pi / 10)
+    assert (wire("2 1/2 d"), wire("2.6"), wire("2 wires + 4 sheets")) == ((2.5, 0.0), (2.6, 0.0), (2.0, 4.0))
+
+
+def test_a_slip_leaves_the_plain_figure_and_names_the_nearest_rule():
+    shop, found = read_shop("shop: a\nbars: {corners full: a fifth longer}\nsheet: {wire: 2 wires}\n", "s")
+    assert [f.name for f in found] == ["not-a-choice", "not-a-number"]
+    assert "a fifth longer when rounded" in found[0].try_this
+    assert (shop.bar, shop.sheet) == (Shop().bar, Shop().sheet)

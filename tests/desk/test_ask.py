@@ -128,6 +128,16 @@ def test_whatever_is_typed_is_answered_or_found_fault_with(question: Question, d
     assert all(math.isfinite(figure.value) for figure in answer.figures)
 
 
+@pytest.mark.parametrize("question", QUESTIONS, ids=lambda q: q.name)
+def test_every_example_is_answered_and_every_figure_has_a_name_of_its_own(question: Question):
+    answer = answer_of(f"{question.name} {question.example}")
+    assert not answer.stops, answer.findings
+    assert answer.rows
+    names = [figure.name for figure in answer.figures]
+    assert names
+    assert len(names) == len(set(names))
+
+
 def test_words_that_are_no_question_are_found_fault_with():
     assert answer_of("anvil 3").stops
     assert answer_of("ring").stops

@@ -10,6 +10,7 @@ from bickern.geometry.polygon import ArcSeg, Line, Loop
 from bickern.iron.section import Section
 from bickern.making.shop import Shop
 from bickern.making.work.caution import Caution
+from bickern.measure.figure import Figure
 from bickern.measure.finding import warn
 from bickern.measure.source import COMMON_PRACTICE
 from bickern.measure.spread import Spread
@@ -29,7 +30,7 @@ from bickern.parts.bar.result import (
 from bickern.parts.bar.tracks import BarSpec, EndOutline, EndShape, Hole, HoleBy, Place, Twist
 from bickern.parts.joint.spec import JointKind, JointResult, JointSpec
 from bickern.parts.ring.spec import ChainResult, Coil, RingResult, RingSpec
-from bickern.parts.sheet.result import Figure, Pattern, PatternHole, PatternLine, SheetResult
+from bickern.parts.sheet.result import Pattern, PatternHole, PatternLine, SheetResult
 from bickern.parts.sheet.spec import Cone, Seam, SeamKind, SheetSpec
 
 SQ = Section(Shape.SQUARE, INCH / 2, INCH / 2)
@@ -153,6 +154,8 @@ def links() -> RingResult:
         mass=0.016,
         strain=0.2,
         opening_strain=0.06,
+        taken=4.2 * INCH,
+        rule="pi x mean diameter",
         coil=Coil(0.018, 14, 0.067, 1.6, 0.0185),
         chain=ChainResult(13, 1.375 * INCH, 18.25 * INCH, 0.2, 57.7 * INCH, "in the same plane as the first"),
         also=(("3 x D and a thickness", 4.1 * INCH, "an old rule of thumb: too short"),),

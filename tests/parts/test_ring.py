@@ -1,10 +1,12 @@
+from math import pi
+
 import pytest
 
 from bickern.iron.section import Section
 from bickern.measure.finding import Where
 from bickern.measure.units.words import INCH, Shape
 from bickern.parts.ring.reckon import reckon_ring
-from bickern.parts.ring.rules import COLD_LIMIT, RING_RULES, WIRE_STIFFNESS, WIRE_YIELD
+from bickern.parts.ring.rules import COLD_LIMIT, RING_RULES, WIRE_STIFFNESS, WIRE_YIELD, ring_length
 from bickern.parts.ring.spec import ChainSpec, Closing, RingResult, RingRules, RingSpec
 
 STEEL = 7850.0
@@ -180,3 +182,68 @@ def test_findings_know_the_place_in_the_job():
     here = Where("lantern.yaml", 12, 3)
     spec = RingSpec("r", _round(0.5), "mild", inside_across=0.1 * INCH, where=here)
     assert [f.where for f in reckon_ring(spec, RingRules(), STEEL).findings] == [here]
+
+
+BY_HOLE = RingRules(length="3 1/7 x the hole")
+
+
+def test_every_rule_for_the_length_is_taken_as_it_is_printed():
+    spec = RingSpec("r", _round(0.5), "mild", inside_across=3 * INCH, closing=Closing.WELDED)
+    for rule in RING_RULES:
+        made = reckon_ring(spec, RingRules(weld="none", length=rule.name), STEEL).value
+        assert made is not None
+        assert made.stock.value == pytest.approx(ring_length(rule.name, 3 * INCH, 0.5 * INCH))
+        assert made.taken + made.weld == pytest.approx(made.stock.value)
+        assert made.stock.low <= made.stock.value <= made.stock.high
+        assert rule.name not in {name for name, _, _ in made.also}
+
+
+def test_a_ring_by_the_hole_is_asked_as_before_and_comes_out_small():
+    spec = RingSpec("r", _round(0.5), "mild", inside_across=3 * INCH)
+    usual, short = _made(spec), reckon_ring(spec, BY_HOLE, STEEL).value
+    assert short is not None
+    for name in ("inside_across", "outside_across", "strain", "opening_strain", "bare"):
+        assert getattr(short, name) == getattr(usual, name)
+    assert short.taken / INCH == pytest.approx(3 * 22 / 7)
+    assert short.mass / usual.mass == pytest.approx(short.taken / usual.taken)
+    assert [f.name for f in short.findings if "rule" in f.says] == ["ring-comes-small"]
+    assert "ring-comes-small" not in {f.name for f in usual.findings}
+
+
+def test_the_rule_leaves_the_straights_of_a_link_alone():
+    link = RingSpec("l", _round(0.375), "mild", inside_across=1.5 * INCH, inside_long=4 * INCH)
+    made = reckon_ring(link, BY_HOLE, STEEL).value
+    assert made is not None
+    assert made.taken / INCH == pytest.approx(1.5 * 22 / 7 + 2 * 2.5)
+
+
+def test_a_chain_by_the_hole_says_how_much_it_hangs_short():
+    spec = _crane(links=13)
+    made = reckon_ring(spec, BY_HOLE, STEEL).value
+    assert made is not None
+    assert made.chain is not None
+    assert made.chain.pitch / INCH == pytest.approx(1.375)
+    (said,) = [f.says for f in made.findings if f.name == "ring-comes-small"]
+    # by hand: 0.3125 less 0.75 x (22/7 / pi - 1) = 0.3122 a link, 13 of them 4.058
+    assert "13 links of it hang 4 1/16 in" in said
+
+
+def test_a_rule_that_leaves_no_hole_stops():
+    for across in (0.5, 0.75, 0.99):
+        read = reckon_ring(RingSpec("r", _round(0.5), "mild", inside_across=across * INCH), BY_HOLE, STEEL)
+        assert read.value is None
+        assert [f.name for f in read.findings if f.stops] == ["rule-closes-ring"]
+    assert reckon_ring(RingSpec("r", _round(0.5), "mild", inside_across=INCH), BY_HOLE, STEEL).value is not None
+
+
+def test_what_is_wound_asks_for_no_rule():
+    spec = RingSpec("jump", _round(3 / 16), "mild", inside_across=0.75 * INCH, wound=True, make=12)
+    assert reckon_ring(spec, BY_HOLE, STEEL).value == _made(spec)
+
+
+def test_a_half_round_goes_by_the_middle_of_its_own_metal():
+    band = Section(Shape.HALF_ROUND, INCH, 0.5 * INCH)
+    spec = RingSpec("b", band, "mild", inside_across=6 * INCH)
+    usual, by = _made(spec), reckon_ring(spec, RingRules(length="3 1/7 x mean diameter"), STEEL).value
+    assert by is not None
+    assert by.taken / usual.taken == pytest.approx(22 / 7 / pi)

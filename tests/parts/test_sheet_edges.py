@@ -13,7 +13,7 @@ from shapely import affinity
 from shapely.geometry import LineString, MultiPoint, Polygon
 from shapely.ops import polygonize, unary_union
 
-from bickern.geometry.polygon import Line, area, bounds, points, seg_end, seg_start
+from bickern.geometry.polygon import Line, Loop, area, bounds, points, seg_end, seg_start
 from bickern.measure.units.words import INCH
 from bickern.parts.sheet.allowances import SheetRules
 from bickern.parts.sheet.cut import folds_of
@@ -22,6 +22,7 @@ from bickern.parts.sheet.net import net_of
 from bickern.parts.sheet.notches import notched
 from bickern.parts.sheet.reckon import pattern_area, reckon_sheet
 from bickern.parts.sheet.result import SheetResult
+from bickern.parts.sheet.rims import allowance
 from bickern.parts.sheet.spec import (
     Bowl,
     Cone,
@@ -259,3 +260,38 @@ def test_a_mitred_pipe_holds_up_to_its_short_side() -> None:
     assert figure(pipe, "holds, level full") == pytest.approx(pi / 4 * across**2 * short, rel=1e-9)
     # what the long side has over the middle, the short side has under it
     assert pattern_area(pipe.patterns[0]) == pytest.approx(pi * (across + GA18) * high, rel=1e-4)
+
+
+def _wired(surface: Surface, on: str, rules: SheetRules) -> SheetResult:
+    edges = (Edge(on, EdgeKind.WIRED, INCH / 4),)
+    made = reckon_sheet(SheetSpec("s", INCH / 16, "S235JR", surface, edges=edges), rules, 7850.0).value
+    assert made is not None
+    return made
+
+
+@pytest.mark.parametrize(
+    ("surface", "on"),
+    [
+        (Cylinder(6 * INCH, 8 * INCH), "top"),
+        (Bowl(10 * INCH, 2 * INCH), "rim"),
+        (Pan(9 * INCH, 6 * INCH, 2 * INCH), "walls"),
+    ],
+)
+def test_a_wired_edge_takes_the_sheet_into_account_where_its_rule_does(surface: Surface, on: str):
+    """By hand: 1/4 wire on 1/16 sheet takes 5/8 by wires alone, 2 x 1/4 + 4 x 1/16 = 3/4 with the sheet."""
+    for rules, added in ((RULES, 5 / 8), (replace(RULES, wire=2.0, wire_sheets=4.0), 3 / 4)):
+        found = [f.value / INCH for f in _wired(surface, on, rules).figures if "wired" in f.name]
+        assert found == [pytest.approx(added)]
+    usual, more = (_wired(surface, on, r).patterns[0] for r in (RULES, replace(RULES, wire=2.0, wire_sheets=4.0)))
+    grown = [b - a for a, b in zip(_span(usual.outline), _span(more.outline), strict=True)]
+    assert max(grown) / INCH in (pytest.approx(1 / 8), pytest.approx(1 / 4))  # on one side, or on both
+
+
+def _span(outline: Loop) -> tuple[float, float]:
+    (x0, y0), (x1, y1) = bounds(outline)
+    return x1 - x0, y1 - y0
+
+
+def test_a_rule_with_the_sheet_in_it_is_never_reckoned_without():
+    with pytest.raises(ValueError, match="thickness"):
+        allowance(Edge("top", EdgeKind.WIRED, INCH / 4), replace(RULES, wire_sheets=4.0))

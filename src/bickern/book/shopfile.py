@@ -5,19 +5,21 @@ from typing import TypeVar
 
 from bickern.book.forms import GAUGES, Form, Key, Takes
 from bickern.book.text import Items, Value, Word, read_page
-from bickern.book.told import Reading, Told, sized, tell
+from bickern.book.told import Reading, Told, guess, sized, tell
 from bickern.making.shop import Fire, Shop
 from bickern.measure.finding import Finding, stop
 from bickern.measure.source import Rule
 from bickern.measure.units.read import read_length, read_number, read_share
 from bickern.measure.units.words import GaugeSystem, Read, Style, System
 from bickern.parts.bar.allowances import BarRules, BendRule
-from bickern.parts.bar.rules import BEND_RULES, SLIT_RULES
+from bickern.parts.bar.rules import BEND_RULES, FULLNESS_RULES, SLIT_RULES, corner_fullness
+from bickern.parts.eye import EYE_RULES
 from bickern.parts.joint.rules import COLLAR_RULES, RIVET_RULES, TENON_RULES
 from bickern.parts.joint.spec import JointRules
+from bickern.parts.ring.rules import RING_RULES
 from bickern.parts.ring.spec import RingRules
 from bickern.parts.sheet.allowances import FoldRule, GrooveRule, SheetRules
-from bickern.parts.sheet.rules import FOLD_RULES, SEAM_RULES
+from bickern.parts.sheet.rules import FOLD_RULES, SEAM_RULES, WIRE_RULES, wire_allowance
 from bickern.parts.weld import WELD_RULES
 
 T = Takes
@@ -47,7 +49,13 @@ BARS = Form("bars", "Rules and figures for bars.", (
     Key("bend", T.CHOICE, "where the length of a bend is taken", _names(BEND_RULES)),
     _WELD,
     Key("slit", T.CHOICE, "length of a slit", _names(SLIT_RULES)),
-    Key("corners full", T.SHARE, "share of a sharp-cornered forged section that is really there"),
+    Key("eye", T.CHOICE, "length of an eye or a hoop", _names(EYE_RULES)),
+    Key(
+        "corners full",
+        T.SHARE_OR_RULE,
+        "share of a sharp-cornered forged section that is really there",
+        _names(FULLNESS_RULES),
+    ),
     Key("twist shortening", T.SHARE, "share of the twisted length lost"),
     Key("scale worked", T.SHARES_OF_THREE, "lost to the fire where 3/8 sq is forged: low, likely, high"),
     Key("scale kept", T.SHARES_OF_THREE, "lost to the fire where it is only heated"),
@@ -55,6 +63,7 @@ BARS = Form("bars", "Rules and figures for bars.", (
     _TAPE, _KERF,
 ))  # fmt: skip
 RINGS = Form("rings", "Rules and figures for rings.", (
+    Key("length", T.CHOICE, "length of a ring or a link", _names(RING_RULES)),
     _WELD, _KERF, Key("cold limit", T.SHARE, "strain up to which rings are bent and closed cold"), _TAPE,
     Key("cold yield in MPa", T.NUMBER, "yield of the wire, for the spring of a coil"),
     Key("stiffness in GPa", T.NUMBER, "its modulus of elasticity"),
@@ -67,7 +76,7 @@ SHEET = Form("sheet", "Rules and figures for sheet.", (
     Key("groove extra", T.NUMBER, "more for its bends, in thicknesses"),
     Key("hem", T.NUMBER, "widths added for a hem"),
     Key("double hem", T.NUMBER, "widths added for a double hem"),
-    Key("wire", T.NUMBER, "wire diameters added for a wired edge"),
+    Key("wire", T.NUMBER_OR_RULE, "wire diameters added for a wired edge", _names(WIRE_RULES)),
     Key("rivet edge", T.NUMBER, "least distance from the edge, in rivet diameters"),
     Key("rivet pitch", T.NUMBER, "least distance from rivet to rivet, in rivet diameters"),
     Key("rivet clearance", T.ANY_LENGTH, "hole larger than the rivet"),
@@ -185,9 +194,48 @@ def _length(told: Told, word: str, default: float) -> float:
     return _or(found, default)
 
 
-def _share(told: Told, word: str, default: float) -> float:
-    value = told.word(word, T.SHARE)
+def _share(told: Told, word: str, default: float, takes: Takes = T.SHARE) -> float:
+    value = told.word(word, takes)
     return default if value is None else _or(told.reading.take(read_share(value.text), value.where), default)
+
+
+def _rule(told: Told, word: str, takes: Takes) -> str:
+    """The rule that is named where a figure may stand as well; "" where nothing is told, or a figure."""
+    value, key = told.word(word, takes), told.form.key(word)
+    if value is None or key is None:
+        return ""
+    return {c.lower(): c for c in key.choices}.get(" ".join(value.text.lower().split()), "")
+
+
+def _no_figure(told: Told, word: str, takes: Takes) -> bool:
+    """Whether what is told is neither a rule with a row nor any figure; a finding then says so."""
+    value, key = told.word(word, takes), told.form.key(word)
+    if value is None or key is None or any(c.isdigit() for c in value.text):
+        return False
+    says = f"`{word}` is {takes} ({', '.join(key.choices)}); here it is `{value.text}`"
+    told.fault("not-a-choice", says, guess(value.text, key.choices), word)
+    return True
+
+
+def _full(told: Told, default: float) -> float:
+    """How full forged corners are: a named rule's share, or one of the shop's own."""
+    word, takes = "corners full", T.SHARE_OR_RULE
+    named = _rule(told, word, takes)
+    if named:
+        return corner_fullness(named)
+    return default if _no_figure(told, word, takes) else _share(told, word, default, takes) or default
+
+
+def _wire(told: Told, default: tuple[float, float]) -> tuple[float, float]:
+    """Wire diameters and thicknesses of sheet in a wired edge: a named rule's, or diameters of the shop's own."""
+    word, takes = "wire", T.NUMBER_OR_RULE
+    named = _rule(told, word, takes)
+    if named:
+        return wire_allowance(named)
+    if _no_figure(told, word, takes):
+        return default
+    own = told.read(word, takes, read_number)
+    return default if own is None else (own, 0.0)
 
 
 def _three(told: Told, word: str, default: tuple[float, float, float]) -> tuple[float, float, float]:
@@ -231,13 +279,14 @@ def _bars(told: Told | None) -> BarRules:
         BendRule(told.choice("bend", plain.bend)),
         told.choice("weld", plain.weld),
         told.choice("slit", plain.slit),
-        _share(told, "corners full", plain.corner_fullness) or plain.corner_fullness,
+        _full(told, plain.corner_fullness),
         _share(told, "twist shortening", plain.twist_shortening),
         _three(told, "scale worked", plain.scale_worked),
         _three(told, "scale kept", plain.scale_kept),
         _number(told, "upset corner", plain.upset_corner),
         _or(told.length("tape"), plain.tape),
         _length(told, "kerf", plain.kerf),
+        told.choice("eye", plain.eye),
     )
 
 
@@ -252,6 +301,7 @@ def _rings(told: Told | None) -> RingRules:
         _or(told.length("tape"), plain.tape),
         _number(told, "cold yield in MPa", plain.yield_strength / 1e6) * 1e6,
         _number(told, "stiffness in GPa", plain.stiffness / 1e9) * 1e9,
+        told.choice("length", plain.length),
     )
 
 
@@ -259,6 +309,7 @@ def _sheet(told: Told | None) -> SheetRules:
     plain = SheetRules()
     if told is None:
         return plain
+    wire, sheets = _wire(told, (plain.wire, plain.wire_sheets))
     return SheetRules(
         fold=FoldRule(told.choice("fold", plain.fold)),
         groove=GrooveRule(told.choice("groove", plain.groove)),
@@ -267,7 +318,8 @@ def _sheet(told: Told | None) -> SheetRules:
         groove_extra=_number(told, "groove extra", plain.groove_extra),
         hem=_number(told, "hem", plain.hem),
         double_hem=_number(told, "double hem", plain.double_hem),
-        wire=_number(told, "wire", plain.wire),
+        wire=wire,
+        wire_sheets=sheets,
         rivet_edge=_number(told, "rivet edge", plain.rivet_edge),
         rivet_pitch=_number(told, "rivet pitch", plain.rivet_pitch),
         rivet_clearance=_length(told, "rivet clearance", plain.rivet_clearance),

@@ -29,7 +29,8 @@ def add_ask(ask: ArgumentParser) -> None:
 
     names = ask.add_subparsers(title="questions", metavar="QUESTION", required=True)
     for question in QUESTIONS:
-        made = names.add_parser(question.name, help=question.says, description=question.says)
+        example = f"for instance: bickern ask {question.name} {question.example}"
+        made = names.add_parser(question.name, help=question.says, description=question.says, epilog=example)
         for word in question.words:
             _add_word(made, word)
         made.add_argument("--units", choices=("in", "mm"), default="in", help="what a bare number means")

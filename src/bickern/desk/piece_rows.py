@@ -116,6 +116,7 @@ def _ring(ring: RingResult, style: Style) -> tuple[Row, ...]:
     return (
         ("from", said_section(ring.spec.wire, style)),
         ("along the middle of the bar", say_both(ring.bare, style, fit=True)),
+        *((("by the shop's rule", f"{say_both(ring.taken, style, fit=True)}: {ring.rule}"),) if _by_rule(ring) else ()),
         *((("and for the weld", say_both(ring.weld, style)),) if ring.weld else ()),
         (CUT, say_up_both(ring.cut_this, style)),
         ("inside across", say_both(ring.inside_across, style)),
@@ -126,6 +127,15 @@ def _ring(ring: RingResult, style: Style) -> tuple[Row, ...]:
         *(_coil(ring.coil, style) if ring.coil else ()),
         *(_chain(ring.chain, style) if ring.chain else ()),
     )
+
+
+def _by_rule(ring: RingResult) -> bool:
+    """Whether the shop's rule takes another length than the middle of the bar."""
+    return abs(ring.taken - ring.bare) > SAME
+
+
+SAME = 1e-6
+"""Lengths nearer than this are one [m]."""
 
 
 def _coil(coil: Coil, style: Style) -> tuple[Row, ...]:

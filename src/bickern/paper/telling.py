@@ -5,12 +5,12 @@ from collections.abc import Mapping, Sequence
 from enum import Enum
 from typing import Any
 
+from bickern.measure.figure import Figure
 from bickern.measure.finding import Weight
 from bickern.measure.spread import Spread
 from bickern.measure.units.say import say_angle, say_both, say_mass_both, say_up_both, say_volume_both
 from bickern.measure.units.words import Style
 from bickern.paper.copy import Copy
-from bickern.measure.figure import Figure
 
 SCHEMA = "bickern reckoning"
 VERSION = 1
@@ -24,13 +24,14 @@ _METRES = """
     inside_after_cut inside_long
     inside_radius kerf length long longest low mandrel mean_across metal offset offset_a offset_b opening outside
     outside_across outside_long outside_radius over pitch plus radius reach rim rise rivet rivet_clearance seam_gap
-    short_high short_wide shoulder size slit spacing start start_radius stock stock_bare stock_length stray tape
+    short_high short_wide shoulder size slit spacing start start_radius stock stock_bare stock_length stray taken
+    tape
     thick tongs top top_long up wall weld wide width wire
 """
 _PLAIN = """
     cold_limit corner_fullness corner_strain double_hem first fullness groove_extra groove_widths hem loss
     opening_strain profile rivet_edge rivet_head rivet_pitch scale_kept scale_worked smallest_radius strain
-    turns twist_shortening upset_corner
+    turns twist_shortening upset_corner wire_sheets
 """
 UNITS: dict[str, str] = {
     **dict.fromkeys(_METRES.split(), "m"),

@@ -124,7 +124,9 @@ def _weights(number: int) -> tuple[Figure, ...]:
 
 
 QUESTIONS = (
-    Question("weight", "What a bar weighs.", (BAR, Word("length", "its length"), STEEL, DENSITY), weight),
+    Question(
+        "weight", "What a bar weighs.", (BAR, Word("length", "its length"), STEEL, DENSITY), weight, "'1 x 1/4' '20 ft'"
+    ),
     Question(
         "plate",
         "What a sheet or a disc weighs.",
@@ -137,6 +139,7 @@ QUESTIONS = (
             Word("disc", "a disc, not a rectangle", flag=True),
         ),
         plate,
+        "'16 US ga' 12 24",
     ),
-    Question("gauge", "What a gauge number means in each system.", (Word("number", "the number"),), gauge),
+    Question("gauge", "What a gauge number means in each system.", (Word("number", "the number"),), gauge, "16"),
 )

@@ -97,12 +97,14 @@ QUESTIONS = (
         "What a length of bar becomes, drawn out or upset.",
         (BAR, Word("length", "how much of it"), Word("end", "what it is drawn or upset to: '3/8 rd', point ...")),
         draw,
+        "'3/8 sq' 1.5 '5/16 rd'",
     ),
     Question(
         "stock",
         "How much bar a length of another section takes.",
         (BAR, Word("end", "the section it is to have: '1 x 1/4' ..."), Word("length", "finished length of it")),
         stock,
+        "'1/2 rd' '7/8 hex' 1/2",
     ),
     Question(
         "taper",
@@ -114,5 +116,6 @@ QUESTIONS = (
             Word("from", "the thick end, where it is not the bar itself", ""),
         ),
         taper,
+        "'1/2 sq' point 3",
     ),
 )

@@ -81,6 +81,7 @@ QUESTIONS = (
             Word("to", "the line that the radius is told to", "inside", ("inside", "middle", "outside")),
         ),
         curve,
+        "'1/2 sq' 2 90",
     ),
     Question(
         "scroll",
@@ -91,11 +92,13 @@ QUESTIONS = (
             Word("turns", "how many turns: '2 1/2'"),
         ),
         scroll,
+        "1/4 2 1.5",
     ),
     Question(
         "twist",
         "How far a twist stretches the corners of a bar.",
         (BAR, Word("turns", "how many turns"), Word("length", "length that is twisted")),
         twist,
+        "'1/2 sq' 1.5 3",
     ),
 )

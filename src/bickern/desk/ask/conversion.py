@@ -117,5 +117,6 @@ QUESTIONS = (
         "A length, mass, angle, heat or other measure in both systems.",
         (Word("what", "such as '3 1/4 in', '82 mm', '2 lb 3 oz', '1450 F', '1/4 turn', '144 sq in', '2 gal(US)'"),),
         convert,
+        "'3 1/4 in'",
     ),
 )

@@ -88,7 +88,7 @@ def _edge(asked: Asked, size: float, thick: float) -> tuple[Figure, ...]:
 
     kind, rules = asked.text("kind"), asked.shop.sheet
     if kind != SeamKind.GROOVED:
-        return (Figure("added", allowance(Edge("edge", EdgeKind(kind), size), rules), "m"),)
+        return (Figure("added", allowance(Edge("edge", EdgeKind(kind), size), rules, thick), "m"),)
     both = shares(Seam(SeamKind.GROOVED, size), thick, rules)
     names = (("added", both.start + both.end), ("on the one edge", both.start), ("on the other edge", both.end))
     return tuple(Figure(name, value, "m") for name, value in names)
@@ -107,6 +107,7 @@ QUESTIONS = (
             Word("radius", "inside radius of its folds; the smallest that the sheet takes", ""),
         ),
         pan,
+        "8 5 1 --sheet '18 US ga'",
     ),
     Question(
         "bend",
@@ -118,6 +119,7 @@ QUESTIONS = (
             Word("line", "also by a line of your own: its share of the thickness from the inside, as 0.44", ""),
         ),
         bend,
+        "'16 US ga' 90 1/16",
     ),
     Question(
         "edge",
@@ -128,5 +130,6 @@ QUESTIONS = (
             SHEET,
         ),
         edge,
+        "wired 1/8",
     ),
 )

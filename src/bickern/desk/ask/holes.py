@@ -95,17 +95,20 @@ QUESTIONS = (
         "How long to slit for a drifted hole, by every published rule.",
         (Word("across", "of the finished hole; of a slot its width"), Word("long", "length of a slot", "")),
         slit,
+        "1/2",
     ),
     Question(
         "hole",
         "The hole for a screw or a rivet.",
         (Word("size", "M8 for a screw, or the size of a rivet"),),
         hole,
+        "M8",
     ),
     Question(
         "through",
         "The hole that a ring goes round in.",
         (BAR, Word("inside", "inside across of the ring"), Word("plate", "thickness of the metal it goes through")),
         through,
+        "'1/2 rd' '3 1/2' 5/8",
     ),
 )

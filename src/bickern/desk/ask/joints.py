@@ -81,11 +81,13 @@ QUESTIONS = (
         "Bar for a collar, by every published rule.",
         (Word("thick", "of the collar bar"), Word("bars", "the bundle, side by side: '1/2 sq' '1/2 sq'", many=True)),
         collar,
+        "1/8 '1/2 sq' '1/2 sq'",
     ),
     Question(
         "rivet",
         "Length of a rivet past its head, its hole, and what each head takes.",
         (Word("across", "of the rivet"), Word("grip", "thickness that it holds together")),
         rivet,
+        "1/4 1/2",
     ),
 )

@@ -118,12 +118,13 @@ class Asked:
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """A question by its name, what it answers, the words it wants, and what answers it."""
+    """A question by its name, what it answers, the words it wants, what answers it, and an example of its words."""
 
     name: str
     says: str
     words: tuple[Word, ...]
     does: Callable[[Asked], Answer]
+    example: str
 
 
 def read_bar(text: str, system: System, *, as_lies: bool = False) -> Read[Section]:

@@ -142,6 +142,7 @@ QUESTIONS = (
         "Cut length of a ring or a link.",
         (BAR, SIZE, ACROSS, Word("long", "inside length of an oval link", ""), CLOSED),
         ring,
+        "'1/2 rd' '3 1/2' --closed welded",
     ),
     Question(
         "coil",
@@ -154,6 +155,7 @@ QUESTIONS = (
             Word("pitch", "from turn to turn, middle to middle; close if left out", ""),
         ),
         coil,
+        "'1/4 rd' 1 12",
     ),
     Question(
         "chain",
@@ -166,5 +168,6 @@ QUESTIONS = (
             CLOSED,
         ),
         chain,
+        "'1/4 rd' 1 3/8 --length '3 ft'",
     ),
 )

@@ -154,6 +154,7 @@ QUESTIONS = (
             SLANT,
         ),
         cone,
+        "8 '1 1/2' 4 --sheet '20 US ga'",
     ),
     Question(
         "pyramid",
@@ -170,6 +171,7 @@ QUESTIONS = (
             SLANT,
         ),
         pyramid,
+        "4 8 2 5 --sheet '20 US ga'",
     ),
     Question(
         "pipe",
@@ -182,11 +184,13 @@ QUESTIONS = (
             SIZES,
         ),
         pipe,
+        "6 24 --cut 45",
     ),
     Question(
         "bowl",
         "The disc of a bowl that is part of a ball.",
         (Word("across", "diameter of the rim"), Word("depth", "depth in the middle"), SHEET, SIZES),
         bowl,
+        "8 2",
     ),
 )

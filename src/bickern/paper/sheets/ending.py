@@ -53,7 +53,7 @@ ALIKE = 1e-6
 
 def _ours(piece: BarResult | RingResult) -> float:
     """The figure of our own that other rules are told beside [m]."""
-    return piece.length if isinstance(piece, BarResult) else piece.bare + piece.weld
+    return piece.length if isinstance(piece, BarResult) else piece.taken + piece.weld
 
 
 def _rule(label: str, why: str, values: Sequence[tuple[str, str]]) -> Part:

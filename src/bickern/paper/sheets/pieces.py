@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from bickern.geometry.blank import min_blank
+from bickern.measure.figure import Figure
 from bickern.measure.units.say import say_both, say_mass_both, say_percent, say_turns, say_up_both
 from bickern.measure.units.words import Style
 from bickern.paper.copy import Copy, PieceResult
@@ -32,8 +33,8 @@ from bickern.paper.views.scale import fitting, say_scale
 from bickern.paper.views.sheet import pattern_view
 from bickern.paper.views.strip import Named, named_marks, stock_strip
 from bickern.parts.bar.result import BarResult, BendSpan, MetalRun, Solved
+from bickern.parts.ring.rules import held_weld
 from bickern.parts.ring.spec import RingResult
-from bickern.measure.figure import Figure
 from bickern.parts.sheet.result import Pattern, SheetResult
 from bickern.parts.sheet.spec import Bowl, FlatOutline, Pan, SeamKind, Surface
 
@@ -272,8 +273,11 @@ def _ring_facts(ring: RingResult, copy: Copy) -> list[Part]:
         inside = f"{inside} x {say_both(ring.inside_long, style)}"
     ends = str(ring.spec.closing)
     if ring.weld:
-        ends += f", {say_both(ring.weld, style)} of the cut is for it (the shop's rule: {copy.shop.ring.weld})"
-    facts = [named("Inside", inside), named("Middle line", say_both(ring.bare, style)), named("Ends", ends)]
+        ends += f", {say_both(ring.weld, style)} of the cut is for it (the shop's rule: {_weld_rule(ring, copy)})"
+    line = say_both(ring.bare, style)
+    if abs(ring.taken - ring.bare) > NEAR:
+        line += f"; {say_both(ring.taken, style)} of bar by the shop's rule: {ring.rule}"
+    facts = [named("Inside", inside), named("Middle line", line), named("Ends", ends)]
     strain = f"bent {say_percent(ring.strain, style)}; opened and closed {say_percent(ring.opening_strain, style)}"
     facts.append(named("Outside stretches", strain))
     if ring.coil is not None:
@@ -288,6 +292,11 @@ def _ring_facts(ring: RingResult, copy: Copy) -> list[Part]:
         says += f"{say_mass_both(chain.mass, style)}; the last link lies {chain.last_lies}"
         facts.append(named("Chain", says))
     return [*facts, named("Weighs", say_mass_both(ring.mass, style))]
+
+
+def _weld_rule(ring: RingResult, copy: Copy) -> str:
+    """The rule that the weld goes by: the one for the length where that holds a weld itself."""
+    return copy.shop.ring.weld if held_weld(ring.rule, 1.0) is None else ring.rule
 
 
 def sheet_block(sheet: SheetResult, copy: Copy, wide: float) -> Part:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from bickern.iron.section import Section, words_of
+from bickern.measure.figure import Figure
 from bickern.measure.finding import Finding, Weight
 from bickern.measure.spread import Spread
 from bickern.measure.units.say import (
@@ -21,7 +22,6 @@ from bickern.paper.copy import Copy, PieceResult
 from bickern.parts.bar.result import BarResult, MetalRun
 from bickern.parts.bar.tracks import EndShape
 from bickern.parts.ring.spec import RingResult
-from bickern.measure.figure import Figure
 from bickern.parts.sheet.result import SheetResult
 
 _WEIGHTS = {Weight.NOTE: "Note", Weight.WARN: "Think first", Weight.STOP: "STOP"}

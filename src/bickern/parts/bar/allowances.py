@@ -21,8 +21,9 @@ class BarRules:
     length lost. `scale_worked`, `scale_kept`: prior share of metal, as (low, value, high), added for the fire in a
     zone forged and in one only heated, for a bar of 3/8 in square; thinner zones want more (see `scale`). Nothing
     is added for metal kept as it comes from the rack: the fire thins it, and leaves it as long as it was.
-    `weld`: rule for the allowance of a forge weld. `slit`: rule for the length of a slit. `upset_corner`: extra length,
-    in thicknesses. `tape` [m]: step to which "cut this" is rounded up. `kerf` [m]: saw or hot cut, one a piece.
+    `weld`: rule for the allowance of a forge weld. `slit`: rule for the length of a slit. `eye`: rule for the
+    bar of an eye or a hoop. `upset_corner`: extra length, in thicknesses. `tape` [m]: step to which
+    "cut this" is rounded up. `kerf` [m]: saw or hot cut, one a piece.
     """
 
     bend: BendRule = BendRule.CENTRE
@@ -35,6 +36,7 @@ class BarRules:
     upset_corner: float = 0.25
     tape: float = INCH / 16
     kerf: float = 0.0
+    eye: str = "mean diameter"
 
 
 NO_LOSS = (0.0, 0.0, 0.0)

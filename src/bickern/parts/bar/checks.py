@@ -17,6 +17,7 @@ from bickern.parts.bar.says import bar, both, called, leg_called, thicker
 from bickern.parts.bar.scrolls import scroll_findings
 from bickern.parts.bar.solve import Answer, Open, Problem, Trial
 from bickern.parts.bar.tracks import BarSpec, BendLeg, Blank, Corner, EyeLeg, HoopLeg, PathLeg, StraightLeg, Way
+from bickern.parts.eye import BY_MEAN, falls_short
 
 ALIKE = INCH / 64
 """Metal and path must come to one length within this [m]."""
@@ -201,6 +202,29 @@ def _tight(span: Span, runs: tuple[MetalRun, ...], who: str) -> list[Finding]:
         cure = "bend it hot, a little in each heat, or use a bigger radius"
         return [warn("tight-bend", says, cure, leg.where)]
     return []
+
+
+def eye_findings(spans: tuple[Span, ...], as_asked: tuple[Span, ...], rule: str) -> list[Finding]:
+    """Eyes and hoops that the shop's `rule` makes smaller than asked; `as_asked`: the path by mean diameters."""
+    found: list[Finding] = []
+    path = tuple(s.leg for s in spans)
+    cure = f"write `bars: {{eye: {BY_MEAN}}}` to make it as asked"
+    for i, (span, asked) in enumerate(zip(spans, as_asked, strict=True)):
+        short = falls_short(asked.end - asked.start, span.end - span.start)
+        if not isinstance(span.leg, EyeLeg | HoopLeg) or short < NOTICED:
+            continue
+        inside, who = 2 * span.inside_radius - short, leg_called(path, i)
+        if inside < span.thick - _EPS:
+            says = f"by the shop's rule, {rule}, {who} closes up: less is left inside than its own bar"
+            found.append(stop("rule-closes-eye", says, cure, span.leg.where))
+        else:
+            says = f"by the shop's rule, {rule}, {who} comes out {both(inside)} inside, {both(short)} too small"
+            found.append(warn("eye-comes-small", says, cure, span.leg.where))
+    return found
+
+
+NOTICED = 1e-5
+"""Across an eye [m], below which it counts as made to size."""
 
 
 def empty_findings(runs: tuple[MetalRun, ...], spec: BarSpec) -> list[Finding]:

@@ -1,7 +1,7 @@
 """The path track laid out: how much bar each straight, bend, eye, scroll and hoop takes, and the line it follows."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import cos, hypot, pi, sin, tan
 
 from bickern.geometry.path import Arc, Kink, Leg, Spiral, SpiralKind, Straight, leg_length, spiral_for_length
@@ -22,6 +22,7 @@ from bickern.parts.bar.tracks import (
     ScrollLeg,
     StraightLeg,
 )
+from bickern.parts.eye import BY_MEAN, eye_factors, eye_length
 
 _ROUNDS = (Shape.ROUND, Shape.OVAL, Shape.TUBE)
 Bent = BendLeg | EyeLeg | ScrollLeg | HoopLeg
@@ -162,7 +163,7 @@ def _off_middle(leg: Bent, at: float, runs: tuple[MetalRun, ...], rules: BarRule
         return 0.0
     if box_at(runs, at)[0].shape is not Shape.HALF_ROUND:
         return 0.0
-    angle = leg.angle if isinstance(leg, BendLeg) else 2 * pi
+    angle = leg.angle if isinstance(leg, BendLeg) else 2 * eye_factors(rules.eye)[1]
     return angle * sin(leg.turn - box_at(runs, at)[3]) * (0.5 - 4 / (3 * pi))
 
 
@@ -180,9 +181,9 @@ def _maker(leg: Bent, rules: BarRules, trial: float | None, first: bool) -> Call
     if isinstance(leg, BendLeg):
         return lambda thick: _bend(leg, thick, rules)
     if isinstance(leg, EyeLeg):
-        return lambda thick: _eye(leg, thick, first)
+        return lambda thick: _eye(leg, thick, first, rules.eye)
     if isinstance(leg, HoopLeg):
-        return lambda thick: _hoop(leg, thick)
+        return lambda thick: _hoop(leg, thick, rules.eye)
     return lambda thick: _scroll(leg, thick, trial)
 
 
@@ -197,13 +198,14 @@ def _bend(leg: BendLeg, thick: float, rules: BarRules) -> Made:
     return Made(length, (Arc(leg.inside_radius + thick / 2, leg.angle, leg.turn),), leg.inside_radius)
 
 
-def _eye(leg: EyeLeg, thick: float, first: bool) -> Made:
+def _eye(leg: EyeLeg, thick: float, first: bool, rule: str) -> Made:
     """An eye on the bar's own line: a sharp bend at the mark, then the ring bent back over it.
 
-    The ring passes through the mark, so its centre lies on the bar's line half the mean diameter beyond the mark.
+    The ring passes through the mark, so its centre lies on the bar's line half the mean diameter beyond the mark. It is
+    drawn as asked, whatever bar the shop's `rule` takes for it.
     """
     radius = (leg.inside_across + thick) / 2
-    length = 2 * pi * radius
+    length = eye_length(rule, leg.inside_across, 2 * radius)
     ring = Arc(radius, 2 * pi, leg.turn)
     if not leg.centred:
         return Made(length, (ring,), leg.inside_across / 2)
@@ -212,14 +214,14 @@ def _eye(leg: EyeLeg, thick: float, first: bool) -> Made:
     return Made(length, line, leg.inside_across / 2)
 
 
-def _hoop(leg: HoopLeg, thick: float) -> Made:
+def _hoop(leg: HoopLeg, thick: float, rule: str) -> Made:
     if leg.inside_across is not None:
         mean = leg.inside_across + thick
     elif leg.outside_across is not None:
         mean = leg.outside_across - thick
     else:
         mean = leg.mean_across or 0.0
-    return Made(pi * mean, (Arc(mean / 2, 2 * pi, leg.turn),), (mean - thick) / 2)
+    return Made(eye_length(rule, mean - thick, mean), (Arc(mean / 2, 2 * pi, leg.turn),), (mean - thick) / 2)
 
 
 def _scroll(leg: ScrollLeg, thick: float, trial: float | None) -> Made:
@@ -254,6 +256,11 @@ def solve_scroll(leg: ScrollLeg, thick: float, length: float | None) -> Spiral |
         length=None if told else length,
         roll=leg.turn,
     ).value
+
+
+def with_mean_eyes(spec: BarSpec, laid: Laid, rules: BarRules, values: Values) -> tuple[Span, ...]:
+    """The path laid as it is when its eyes and hoops take the bar that makes them as asked."""
+    return lay_path(spec, laid, replace(rules, eye=BY_MEAN), values)
 
 
 def other_bend_length(spans: tuple[Span, ...], rules: BarRules) -> float:

@@ -5,15 +5,18 @@ from math import pi, tan
 from bickern.measure.source import COMMON_PRACTICE, MATHEMATICS, Kind, Rule, Source
 from bickern.parts.bar.allowances import BendRule
 from bickern.parts.din_6935 import DIN_6935, din_k
+from bickern.parts.eye import ILGEN_EYE
 
 TIGHT = 2.0
 """Inside radius over thickness below which bend rules part company."""
 
-_ILGEN_EYE = Source("W. L. Ilgen", "Forge Work", 1912, "s. 72 fig. 52 (mean diameter even at r/t 0.8)", Kind.HANDBOOK)
 _CHF14 = Source(
     "ABANA", "Controlled Hand Forging, lesson 14", None, "1/2 sq x 20, legs 3 3/4 and 15 3/4", Kind.HANDBOOK
 )
 _FAO = Source("J. B. Stokes", "Intermediate Blacksmithing, FAO Bulletin 88/2", 1992, "upset bend", Kind.HANDBOOK)
+_CHF3 = Source(
+    "ABANA", "Controlled Hand Forging, lesson 3", None, "J. Close, p. 12: 2 1/2 becomes 3, read in it", Kind.HANDBOOK
+)
 _CHF8 = Source("ABANA", "Controlled Hand Forging, lesson 8", None, "chisel 75 % of the opening", Kind.HANDBOOK)
 _HALF_RIM = Source("", "half the hole's rim less 5 %, quoted by a secondary page", None, "", Kind.COMMON)
 _TWIST = Source("Am. School of Correspondence", "Cyclopedia of Modern Shop Practice", 1906, "twisting", Kind.HANDBOOK)
@@ -31,7 +34,7 @@ _TWIST_LIMIT = Source(
 _PUNCH = Source("", "punched from both sides, the biscuit is about a third of the thickness", None, "", Kind.COMMON)
 
 BEND_RULES: tuple[Rule, ...] = (
-    Rule("bend", BendRule.CENTRE, "angle x (inside radius + thickness/2)", _ILGEN_EYE),
+    Rule("bend", BendRule.CENTRE, "angle x (inside radius + thickness/2)", ILGEN_EYE),
     Rule("bend", BendRule.DIN_6935, "angle x (r + k s/2), k = 0.65 + 0.5 log10(r/s), 0 <= k <= 1", DIN_6935),
 )
 CORNER_RULES: tuple[Rule, ...] = (
@@ -42,6 +45,11 @@ SLIT_RULES: tuple[Rule, ...] = (
     Rule("slit", "half the rim less 5 %", "0.475 x rim of the drifted hole", _HALF_RIM),
     Rule("slit", "3/4 of the opening", "0.75 x length of the opening", _CHF8),
 )
+FULLNESS_RULES: tuple[Rule, ...] = (
+    Rule("corners full", "full", "width x thickness: a square rounded up grows by 4/pi, 27.3 %", MATHEMATICS),
+    Rule("corners full", "a fifth longer when rounded", "3 pi/10 of width x thickness, 94.2 %", _CHF3),
+)
+"""Rows a shop may choose from, or tell its own share; the shares stand in `_FULL` in the same order."""
 OTHER_RULES: tuple[Rule, ...] = (
     Rule("twist shortening", "none", "0 of the twisted length", _TWIST),
     Rule("twist strain", "outer fibre", "sqrt(1 + (pi N w/L)^2) - 1, w the circle round the section", MATHEMATICS),
@@ -61,6 +69,14 @@ A_LITTLE = 0.15
 """Share of section that spreading with the peen finds without an upset of its own (common practice, not measured)."""
 WALL_SHARE = 0.25
 """Least wall beside a hole as a share of the bar's width (common practice)."""
+
+
+_FULL = dict(zip((r.name for r in FULLNESS_RULES), (1.0, 3 * pi / 10), strict=True))
+
+
+def corner_fullness(name: str) -> float:
+    """Share of a sharp-cornered forged section that is really there, by the rule `name` (KeyError: a fault in us)."""
+    return _FULL[name]
 
 
 def bend_length(rule: BendRule, angle: float, inside_radius: float, thick: float) -> float:

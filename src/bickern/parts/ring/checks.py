@@ -5,9 +5,10 @@ from math import pi, sin
 from bickern.measure.finding import Finding, note, stop, warn
 from bickern.measure.units.say import say_both, say_percent
 from bickern.measure.units.words import Style
+from bickern.parts.eye import falls_short
 from bickern.parts.ring.lengths import Loop
-from bickern.parts.ring.rules import TOO_STIFF
-from bickern.parts.ring.spec import Closing, Coil, RingRules, RingSpec
+from bickern.parts.ring.rules import BY_MIDDLE, TOO_STIFF
+from bickern.parts.ring.spec import Closing, Coil, RingResult, RingRules, RingSpec
 from bickern.parts.ring.strain import sprung
 
 
@@ -58,6 +59,32 @@ def _link_faults(spec: RingSpec, loop: Loop) -> tuple[Finding, ...]:
         says = f"A link {both(loop.long)} long inside does not hold the bars of two neighbours, {both(2 * wire)}."
         return (stop("link-too-short", says, "Make the links longer, or the bar thinner."),)
     return ()
+
+
+def rule_findings(ring: RingResult, loop: Loop) -> tuple[Finding, ...]:
+    """What the shop's rule for the length makes of a ring: smaller than asked, or none at all.
+
+    The straights of a link stay as they are, so it comes out as much shorter as it comes out narrower.
+    """
+    short = falls_short(ring.bare, ring.taken)
+    if short < NOTICED:
+        return ()
+    name, inside = ring.spec.name, loop.across - short
+    cure = f"Write `rings: {{length: {BY_MIDDLE}}}` to make it as asked."
+    if inside < loop.thick * (1 - 1e-9):
+        says = f"By the shop's rule, {ring.rule}, {name} closes up: less is left inside than its own bar."
+        return (stop("rule-closes-ring", says, cure),)
+    long = f" and {both(loop.long - short)} long inside" if ring.spec.inside_long is not None else ""
+    links = ring.chain.links if ring.chain is not None else 0
+    hung = f"; {links} links of it hang {both(links * short)} short" if links else ""
+    says = (
+        f"By the shop's rule, {ring.rule}, {name} comes out {both(inside)} inside, {both(short)} too small{long}{hung}."
+    )
+    return (warn("ring-comes-small", says, cure),)
+
+
+NOTICED = 1e-5
+"""Across a ring [m], below which it counts as made to size."""
 
 
 def bending_findings(spec: RingSpec, rules: RingRules, loop: Loop, opening: float) -> tuple[Finding, ...]:

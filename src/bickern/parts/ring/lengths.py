@@ -5,7 +5,8 @@ from math import ceil, pi
 
 from bickern.iron.section import Section, middle_height
 from bickern.measure.spread import Spread, sharp
-from bickern.parts.ring.spec import Closing, RingSpec
+from bickern.parts.ring.rules import bare_length, held_weld
+from bickern.parts.ring.spec import Closing, RingRules, RingSpec
 from bickern.parts.weld import weld_allowance, weld_rule_names
 
 _DUST = 1e-6
@@ -24,7 +25,16 @@ class Loop:
     @property
     def line(self) -> float:
         """Length [m] of the middle line: two half circles and two straights, so a circle where long = across."""
-        return pi * (self.across + 2 * self.middle) + 2 * (self.long - self.across)
+        return pi * self.mean_across + self.straights
+
+    @property
+    def straights(self) -> float:
+        """Length [m] of the two straights of a link; 0 where it is round."""
+        return 2 * (self.long - self.across)
+
+    def by(self, rule: str) -> float:
+        """Bar [m] without a weld by a ring's `rule`: it is for the round part, and the straights stay as they are."""
+        return bare_length(rule, self.across, self.mean_across) + self.straights
 
     @property
     def radius(self) -> float:
@@ -61,18 +71,21 @@ def loop_of(spec: RingSpec) -> Loop | None:
     return Loop(across, across if spec.inside_long is None else spec.inside_long, thick, middle)
 
 
-def weld_of(closing: Closing, rule: str, thick: float) -> float:
-    """Extra bar [m] for the weld, none where the ends only meet."""
-    return weld_allowance(rule, thick) if closing is Closing.WELDED else 0.0
+def weld_of(closing: Closing, rules: RingRules, thick: float) -> float:
+    """Extra bar [m] for the weld, none where the ends only meet: what the length's rule holds, else the shop's own."""
+    if closing is not Closing.WELDED:
+        return 0.0
+    held = held_weld(rules.length, thick)
+    return weld_allowance(rules.weld, thick) if held is None else held
 
 
-def stock_of(bare: float, closing: Closing, rule: str, thick: float) -> Spread:
+def stock_of(bare: float, weld: float, closing: Closing, thick: float) -> Spread:
     """Bar [m] for one ring; a weld is as uncertain as the published rules disagree."""
     if closing is not Closing.WELDED:
         return sharp(bare)
-    shares = [weld_allowance(name, thick) for name in weld_rule_names()]
+    shares = [weld, *(weld_allowance(name, thick) for name in weld_rule_names())]
     why = "published weld allowances disagree"
-    return Spread(bare + weld_allowance(rule, thick), bare + min(shares), bare + max(shares), (why,))
+    return Spread(bare + weld, bare + min(shares), bare + max(shares), (why,))
 
 
 def up_to(length: float, tape: float) -> float:

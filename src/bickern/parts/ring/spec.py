@@ -50,7 +50,9 @@ class RingSpec:
 
 @dataclass(frozen=True, slots=True)
 class RingRules:
-    """The shop's choices for rings: weld rule by name, kerf [m], cold strain limit, tape step [m].
+    """The shop's choices for rings: length and weld rules by name, kerf [m], cold strain limit, tape step [m].
+
+    A `length` that holds a weld itself is taken with that weld, and `weld` counts only for the others.
 
     `yield_strength` and `stiffness` [Pa] are those of the cold wire, for spring back (sources: `rules.WIRE_YIELD`,
     `rules.WIRE_STIFFNESS`).
@@ -62,6 +64,7 @@ class RingRules:
     tape: float = 0.0254 / 16
     yield_strength: float = 300e6
     stiffness: float = 205e9
+    length: str = "pi x mean diameter"
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,6 +108,8 @@ class ChainResult:
 class RingResult:
     """One ring or link reckoned. `bare` [m] is the mean circumference, `weld` added, `cut_this` rounded up.
 
+    `taken` [m] is the bar without the weld by the shop's `rule`: `bare`, but for a rule that makes the ring otherwise.
+    Sizes and strain are those of the ring as asked; `mass` is that of the bar taken.
     `strain`: of the outer fibre when bent from straight; `opening_strain`: when opened sideways by a wire's width.
     """
 
@@ -120,6 +125,8 @@ class RingResult:
     mass: float
     strain: float
     opening_strain: float
+    taken: float
+    rule: str
     coil: Coil | None = None
     chain: ChainResult | None = None
     also: tuple[tuple[str, float, str], ...] = ()

@@ -100,9 +100,9 @@ def _hems(net: Net, spec: SheetSpec, rules: SheetRules) -> Iterator[Finding]:
         if edge is None or not chain:
             continue
         if not _is_round(spec, on):
-            yield from _sides_too_short(net, chain, edge, allowance(edge, rules), on)
+            yield from _sides_too_short(net, chain, edge, allowance(edge, rules, spec.thick), on)
             continue
-        extra, radius = allowance(edge, rules), spec.parts * chain_length(chain) / (2 * pi)
+        extra, radius = allowance(edge, rules, spec.thick), spec.parts * chain_length(chain) / (2 * pi)
         if extra >= radius:
             says = f"The {edge.kind} edge takes {told(extra)}, more than the radius of the {on}, {told(radius)}."
             yield stop("hem-too-wide", says, "Make it narrower.").at(edge.where)

@@ -25,7 +25,8 @@ class SheetRules:
 
     `smallest_radius`: inside radius of a fold in thicknesses, also taken where a job tells none. `groove`: how a
     grooved seam is shared; `groove_widths`: its widths in all; `groove_extra`: more for its bends ("a smidgen"), in
-    thicknesses. `hem`, `double_hem`: widths added; `wire`: wire diameters added. `rivet_edge`, `rivet_pitch`: least
+    thicknesses. `hem`, `double_hem`: widths added; `wire`, `wire_sheets`: wire diameters and thicknesses of
+    the sheet added for a wired edge. `rivet_edge`, `rivet_pitch`: least
     distances in rivet diameters; `rivet_clearance` [m]: hole larger than the rivet. `eye_straight` [m]:
     flat between an eye and the edge. `kerf` [m]: width lost to each cut between two patterns.
     """
@@ -38,6 +39,7 @@ class SheetRules:
     hem: float = 1.0
     double_hem: float = 2.0
     wire: float = 2.5
+    wire_sheets: float = 0.0
     rivet_edge: float = 2.0
     rivet_pitch: float = 3.0
     rivet_clearance: float = 0.0004

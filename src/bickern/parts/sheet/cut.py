@@ -9,7 +9,7 @@ from bickern.parts.sheet.holes import divided, on_edge
 from bickern.parts.sheet.net import Net
 from bickern.parts.sheet.notches import Folds
 from bickern.parts.sheet.result import Pattern, PatternHole, PatternLine
-from bickern.parts.sheet.rims import Rim, Tab, finished, lug_length, shares_round
+from bickern.parts.sheet.rims import Rim, Tab, allowance, finished, lug_length, shares_round
 from bickern.parts.sheet.rivets import rivet_lines, rivet_rows
 from bickern.parts.sheet.spec import Edge, EdgeKind, Lug, SheetSpec
 from bickern.parts.sheet.trim import end_strip, lean, seam_lines, shares, start_strip
@@ -43,12 +43,20 @@ def net_pattern(net: Net, name: str) -> Pattern:
 def rims(net: Net, spec: SheetSpec, rules: SheetRules, covers: Range) -> tuple[Rim, Rim]:
     """Bottom and top as cut, both walked with the outside on the right."""
     tabs = tabs_on(net, spec, rules, "bottom", covers)
-    low = finished(net.bottom, edge_on(spec, "bottom"), tabs, rules, folds_of(net, "bottom"))
+    low = finished(net.bottom, *_finish(spec, rules, "bottom", tabs), folds_of(net, "bottom"))
     if not net.top:
         return low, Rim(())
     upper = backward(net.top)
     tabs = tabs_on(net, spec, rules, "top", covers)
-    return low, finished(upper, edge_on(spec, "top"), tabs, rules, folds_of(net, "top"))
+    return low, finished(upper, *_finish(spec, rules, "top", tabs), folds_of(net, "top"))
+
+
+def _finish(
+    spec: SheetSpec, rules: SheetRules, on: str, tabs: tuple[Tab, ...]
+) -> tuple[Edge | None, tuple[Tab, ...], float]:
+    """The finish asked for an edge, its lugs, and what the finish takes [m]."""
+    edge = edge_on(spec, on)
+    return edge, tabs, allowance(edge, rules, spec.thick) if edge else 0.0
 
 
 def folds_of(net: Net, on: str) -> Folds:

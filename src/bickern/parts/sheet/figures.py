@@ -11,7 +11,7 @@ from bickern.parts.sheet.net import Net
 from bickern.parts.sheet.neutral import ball_radius, moved_bowl, moved_cone
 from bickern.parts.sheet.pan import flat_sizes, fold_of
 from bickern.parts.sheet.rims import allowance, lug_length
-from bickern.parts.sheet.spec import Bowl, Cone, Cylinder, Edge, Pan, Pyramid, SeamKind, SheetSpec, Surface, Transition
+from bickern.parts.sheet.spec import Bowl, Cone, Cylinder, Pan, Pyramid, SeamKind, SheetSpec, Surface, Transition
 from bickern.parts.sheet.trim import Shares, shares
 
 
@@ -144,7 +144,8 @@ def _allowances(spec: SheetSpec, rules: SheetRules) -> list[Figure]:
     added = shares(spec.seam, spec.thick, rules)
     if added != Shares():
         found += _seam(spec.seam.kind, added)
-    found += [_edge(e, rules) for e in spec.edges if allowance(e, rules) > 0.0]
+    edges = ((e, allowance(e, rules, spec.thick)) for e in spec.edges)
+    found += [Figure(f"{e.kind} edge, {e.on}, added", extra, "m") for e, extra in edges if extra > 0.0]
     found += [Figure(f"lug, flat length{_of(n.name)}", lug_length(n, spec.thick, rules), "m") for n in spec.lugs]
     return found
 
@@ -154,10 +155,6 @@ def _seam(kind: SeamKind, added: Shares) -> list[Figure]:
         return [Figure(f"{kind}, added", added.end, "m")]
     found = [Figure(f"{kind} seam, added in all", added.start + added.end, "m")]
     return [*found, Figure("on the one edge", added.start, "m"), Figure("on the other edge", added.end, "m")]
-
-
-def _edge(edge: Edge, rules: SheetRules) -> Figure:
-    return Figure(f"{edge.kind} edge, {edge.on}, added", allowance(edge, rules), "m")
 
 
 def _of(name: str) -> str:

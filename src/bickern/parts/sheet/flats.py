@@ -32,7 +32,7 @@ def bowl_cut(bowl: Bowl, spec: SheetSpec, rules: SheetRules, name: str) -> Patte
     """The disc with its edge finish or lugs, and holes divided round it, `up` in from the rim."""
     radius = disc_radius(bowl)
     edge = next((e for e in spec.edges if e.kind is not EdgeKind.RAW), None)
-    extra = allowance(edge, rules) if edge else 0.0
+    extra = allowance(edge, rules, spec.thick) if edge else 0.0
     rim, tabs = rim_tabs(bowl, spec, rules)
     holes = tuple(h for hole in spec.holes for h in on_edge(hole, _round(radius), divided(hole)))
     lines = _cross(radius) + (edge_lines(rim, "bend", "turn the edge here") if extra > 0.0 else ())

@@ -201,7 +201,7 @@ def _run(pan: Pan, fold: Fold, wall: str) -> tuple[float, float]:
 
 
 def _extra(spec: SheetSpec, wall: str, rules: SheetRules) -> float:
-    return sum(allowance(e, rules) for e in spec.edges if _is_on(e, wall))
+    return sum(allowance(e, rules, spec.thick) for e in spec.edges if _is_on(e, wall))
 
 
 def _is_on(edge: Edge, wall: str) -> bool:

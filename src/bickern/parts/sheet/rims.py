@@ -40,10 +40,17 @@ class Tab:
     name: str
 
 
-def allowance(edge: Edge, rules: SheetRules) -> float:
-    """Metal [m] added outside an edge for its finish."""
+def allowance(edge: Edge, rules: SheetRules, thick: float | None = None) -> float:
+    """Metal [m] added outside an edge for its finish; `thick` [m] of the sheet is in the rule for some wired edges.
+
+    Raises ValueError where such a rule is asked without a thickness (a fault in us).
+    """
+    if edge.kind is EdgeKind.WIRED:
+        if rules.wire_sheets and thick is None:
+            raise ValueError("this rule for a wired edge wants the thickness of the sheet")
+        return rules.wire * edge.size + rules.wire_sheets * (thick or 0.0)
     factor = {EdgeKind.RAW: 0.0, EdgeKind.HEM: rules.hem, EdgeKind.DOUBLE_HEM: rules.double_hem}
-    return edge.size * (rules.wire if edge.kind is EdgeKind.WIRED else factor[edge.kind])
+    return edge.size * factor[edge.kind]
 
 
 def lug_length(lug: Lug, thick: float, rules: SheetRules) -> float:
@@ -62,11 +69,13 @@ def finished(
     chain: Chain,
     edge: Edge | None,
     tabs: tuple[Tab, ...],
-    rules: SheetRules,
+    extra: float,
     folds: Folds = Folds(),  # noqa: B008 - frozen
 ) -> Rim:
-    """An edge (outside on its right) with its hem or wire, or with its lugs; `folds`: how the skin is folded."""
-    extra = allowance(edge, rules) if edge else 0.0
+    """An edge (outside on its right) with its hem or wire, or with its lugs; `folds`: how the skin is folded.
+
+    `extra` [m] is what the hem or the wire takes (`allowance`).
+    """
     if edge is not None and extra > 0.0:
         return _folded(chain, edge, extra, folds)
     return with_tabs(chain, tabs) if tabs else Rim(chain)

@@ -8,6 +8,9 @@ _DIN = Source("DIN", "DIN 6935 Kaltbiegen von Flacherzeugnissen aus Stahl", 2011
 _MACHINERY = Source("E. Oberg and others", "Machinery's Handbook, 31st ed.", 2020, "p. 1421 eq. 33", Kind.HANDBOOK)
 _FAA = Source("FAA", "FAA-H-8083-31 AMT Handbook, Airframe vol. 1", 2012, "ch. 4, p. 230 of the copy", Kind.HANDBOOK)
 _NAVY = Source("US Navy", "NAVEDTRA 14251 Steelworker vol. 2", 1996, "ch. 2, fig. 2-54 to 2-58", Kind.HANDBOOK)
+_ATKINS = Source(
+    "E. A. Atkins", "Practical Sheet and Plate Metal Work", None, "wired edges; single pages read", Kind.HANDBOOK
+)
 _GROOVE = Source("", "3 widths and a smidgen, quoted by a tinsmith's page; Navy figures agree", None, "", Kind.COMMON)
 _RIVET = Source("", "edge 2 d, pitch 3 d at least, centre to centre", None, "", Kind.COMMON)
 _CLEARANCE = Source("", "rivet holes about 1/64 in over the rivet", None, "", Kind.COMMON)
@@ -25,8 +28,13 @@ SEAM_RULES: tuple[Rule, ...] = (
     Rule("rivet pitch", "3 d", "centre to centre", _RIVET),
     Rule("rivet hole", "1/64 over", "rivet + 0.4 mm", _CLEARANCE),
 )
-EDGE_RULES: tuple[Rule, ...] = (
+WIRE_RULES: tuple[Rule, ...] = (
     Rule("wired edge", "2 1/2 d", "2.5 x wire diameter", _NAVY),
+    Rule("wired edge", "2 wires + 4 sheets", "2 x wire diameter + 4 x thickness of the sheet", _ATKINS),
+)
+"""Rows a shop may choose from, or tell its own wire diameters; the multiples stand in `_WIRES` in the same order."""
+EDGE_RULES: tuple[Rule, ...] = (
+    *WIRE_RULES,
     Rule("hem", "single", "width W", _NAVY),
     Rule("hem", "double", "2 W", _NAVY),
     Rule("rolled eye", "middle of the sheet", "pi x (inside diameter + thickness)", MATHEMATICS),
@@ -41,6 +49,14 @@ SIZE_RULES: tuple[Rule, ...] = (
         COMMON_PRACTICE,
     ),
 )
+
+_WIRES = dict(zip((r.name for r in WIRE_RULES), ((2.5, 0.0), (2.0, 4.0)), strict=True))
+
+
+def wire_allowance(name: str) -> tuple[float, float]:
+    """Wire diameters and sheet thicknesses that a wired edge takes by the rule `name` (KeyError: a fault in us)."""
+    return _WIRES[name]
+
 
 HAND_ROLLED = 5.0
 """Inside radius in thicknesses below which sheet is hard to roll by hand (common practice)."""
