@@ -79,6 +79,20 @@ def test_convert_is_exact():
     assert row(answer_of("convert '25.4 mm'"), "inches") == "1"
 
 
+@pytest.mark.parametrize(
+    ("text", "unit", "value"),
+    [
+        ("450 ft2", "m2", 450 * 0.3048**2),
+        ("144 in2", "m2", 0.3048**2),
+        ("5ft2", "m", 62 * INCH),
+        ("2 yd3", "m3", 2 * 0.9144**3),
+    ],
+)
+def test_square_feet_are_no_feet_and_inches(text: str, unit: str, value: float):
+    answer = answer_of(f"convert '{text}'")
+    assert [(f.unit, pytest.approx(value)) for f in answer.figures] == [(unit, answer.figures[0].value)]
+
+
 def test_rivet_shows_the_shop_rule_and_the_others():
     answer = answer_of("rivet 3/16 1/4")
     chosen = next(value for name, value in answer.rows if "this shop's rule" in name)

@@ -14,7 +14,8 @@ from bickern.measure.finding import stopping
 ROOT = Path(__file__).parents[2]
 sys.path.insert(0, str(ROOT / "tools"))
 
-import console  # noqa: E402 - the tools lie beside the package, not in it
+import asking  # noqa: E402 - the tools lie beside the package, not in it
+import console  # noqa: E402 - the same
 import refusals  # noqa: E402 - the same
 import validation  # noqa: E402 - the same
 
@@ -90,6 +91,10 @@ def test_no_refusal_is_listed_without_words():
 
 def test_the_page_of_checks_is_fresh():
     assert PAGES["docs/validation.md"] == validation.page(), "stale: python tools/validation.py writes it anew"
+
+
+def test_the_page_of_questions_is_fresh():
+    assert PAGES["docs/asking.md"] == asking.page(), "stale: python tools/asking.py writes it anew"
 
 
 @pytest.mark.parametrize("page", sorted(PAGES))

@@ -1,13 +1,20 @@
-"""Folds by the 0.64 T rule against E. Oberg and others, Machinery's Handbook, 31st ed., 2020, p. 1421, eq. 32 to 34.
+"""Against E. Oberg and others, Machinery's Handbook, 31st ed., Industrial Press, 2020.
 
-Read in the source. The handbook prints 1.57 for half pi, and three places, so half a thousandth of an inch each.
+Kind: handbook. Read in the source: pp. 89, 1421 and 1453. Folds by eq. 32 to 34 take 1.57 for half pi and stand to
+three places; our rule for soft steel was copied from eq. 33. Between 0.55 T of soft brass (eq. 32) and 0.71 T of
+spring steel (eq. 34) stands 0.64 T of soft steel. Table 20 prints millimetres of its own rounded inches, and has three
+misprints.
 """
 
 from math import pi, radians
 
 import pytest
+from chosen import inches_by
+from shelf import Printed, book
 
-from bickern.measure.units.words import INCH
+from bickern.iron.blend import blend_volume
+from bickern.iron.section import Section
+from bickern.measure.units.words import INCH, Shape
 from bickern.parts.sheet.allowances import FoldRule, SheetRules
 from bickern.parts.sheet.bends import fold_length
 from bickern.parts.sheet.reckon import reckon_sheet
@@ -18,6 +25,16 @@ SOFT = FoldRule.HANDBOOK_SOFT
 
 def in_inches(angle: float, thick: float, radius: float) -> float:
     return fold_length(radius * INCH, thick * INCH, radians(angle), SOFT) / INCH
+
+
+@book("machinerys_handbook")
+def test_figure(row: Printed) -> None:
+    row.holds()
+
+
+@book("machinerys_handbook_table")
+def test_cell_of_a_table(row: Printed) -> None:
+    row.holds()
 
 
 def test_example_of_two_folds() -> None:
@@ -52,3 +69,15 @@ def test_the_shop_s_rule_reaches_the_pattern() -> None:
     assert made is not None
     fold = 0.64 / 8 + 1.57 / 4
     assert sorted(made.blank)[0] / INCH == pytest.approx((3 - 0.75) + 2 * (1 - 0.375) + 2 * fold, abs=1e-6)
+
+
+def test_wedge() -> None:
+    """P. 89: a wedge of 4 by 3, its edge 5 long and 4.5 high, holds 29.25."""
+    wedge = blend_volume(Section(Shape.FLAT, 4, 3), Section(Shape.FLAT, 5, 0), 4.5)
+    assert wedge == pytest.approx(29.25, abs=1e-3)
+
+
+def test_a_fold_by_the_shops_choice() -> None:
+    """P. 1421, eq. 33 (read): 1/8 steel through 180 degrees round 3/8 takes 1.338, which is 1.3375 rounded up."""
+    rule = 'sheet: {fold: "Machinery\'s Handbook, soft steel"}'
+    assert inches_by(rule, "bend 1/8 180 3/8", "length in the bend") == pytest.approx(1.338, abs=0.0006)

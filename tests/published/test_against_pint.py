@@ -1,7 +1,8 @@
-"""Lengths and masses against pint, a general library of units (a reference library, 0.25).
+"""Against pint 0.25, a general library of units.
 
-pint is only given plain text that it reads rightly. That it reads `1 1/2 in` as half an inch and `1,5 mm` as fifteen
-millimetres is shown too: this is why shop notation has a reader of its own.
+Kind: reference library. Lengths, masses, temperatures and angles, read and printed here, against it. It is only given
+plain text that it reads rightly. That it reads `1 1/2 in` as half an inch and `1,5 mm` as fifteen millimetres is shown
+too: this is why shop notation has a reader of its own.
 """
 
 import re

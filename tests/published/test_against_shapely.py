@@ -1,6 +1,7 @@
-"""Outlines with exact arcs against shapely (GEOS), which knows only straights: the arcs are cut up very fine.
+"""Against Shapely 2.2 (GEOS), a general library of plane geometry.
 
-Shapely 2.2, a reference library; certainty: reckoned another way.
+Kind: reference library. Outlines with exact arcs against one that knows only straights: the arcs are cut up very fine.
+Reckoned another way.
 """
 
 import math

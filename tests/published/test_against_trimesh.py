@@ -1,7 +1,7 @@
-"""Areas and volumes of surfaces against meshes made by trimesh from the solid's own points, with no pattern in between.
+"""Against trimesh 5.2, a general library of meshes.
 
-trimesh 5.2, a reference library; certainty: reckoned another way. A mesh of flat triangles lies inside a round
-surface, so each check says by how much.
+Kind: reference library. Areas and volumes of surfaces against meshes made from the solid's own points, with no pattern
+in between: reckoned another way. A mesh of flat triangles lies inside a round surface, so each check says by how much.
 """
 
 import math

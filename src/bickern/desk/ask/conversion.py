@@ -1,5 +1,6 @@
 """One measure in both systems: a length, a mass, an angle, a heat, or any other that carries its unit."""
 
+import re
 from collections.abc import Callable
 from math import floor, log10
 
@@ -54,6 +55,10 @@ _FOREIGN = frozenset(("no-units", "unknown-unit", "no-degrees", "no-such-unit", 
 """Findings by which a reader says that the words are none of its own."""
 
 
+_AREA_OR_VOLUME = re.compile(r"\S.* (?:in|ft|yd|mm|cm|m)[23]", re.IGNORECASE)
+"""`450 ft2` is an area; `5ft2`, without a space, is five foot two."""
+
+
 def convert(asked: Asked) -> Answer:
     """A measure in both systems, exact; a length also as the tape reads it. A bare number is a length."""
     text, style = asked.text("what"), asked.shop.style
@@ -69,6 +74,8 @@ def convert(asked: Asked) -> Answer:
 def _read(asked: Asked) -> Read[Figure]:
     """What was typed, by the first reader that knows its unit; where none does, that no unit is known."""
     text = asked.text("what")
+    if _AREA_OR_VOLUME.fullmatch(text.strip()):
+        return _measured(text)
     length = read_length(text, asked.system, signed=True)
     if read_number(text, signed=True).value is not None or _is_own(length):
         return _named(length, "m")
@@ -76,6 +83,10 @@ def _read(asked: Asked) -> Read[Figure]:
         read = reader(text)
         if _is_own(read):
             return _named(read, unit)
+    return _measured(text)
+
+
+def _measured(text: str) -> Read[Figure]:
     measured = read_measured(text)
     if measured.value is None:
         return Read(None, measured.findings)

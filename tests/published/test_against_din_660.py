@@ -1,0 +1,12 @@
+"""Against DIN 660:2012, round head rivets, as fasten.it prints it.
+
+Kind: standard. Quoted by a secondary page: head 1.75 d across and 0.6 d high, rounded to a tenth either way; that of
+3.5 mm is a little wider.
+"""
+
+from shelf import Printed, book
+
+
+@book("din_660_table")
+def test_cell_of_a_table(row: Printed) -> None:
+    row.holds()

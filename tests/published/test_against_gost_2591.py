@@ -1,0 +1,12 @@
+"""Against GOST 2591-88, hot rolled square bar: area and mass of 6 to 42 mm.
+
+Kind: standard. Quoted by a secondary page (markmet.ru). Its row of 38 mm is wrong twice, that of 19 mm in the last
+place. 7850 kg a cubic metre.
+"""
+
+from shelf import Printed, book
+
+
+@book("gost_2591_table")
+def test_cell_of_a_table(row: Printed) -> None:
+    row.holds()

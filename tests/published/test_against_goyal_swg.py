@@ -1,0 +1,13 @@
+"""Against Goyal Metal, SWG to mm conversion table, goyalmetal.com.
+
+Kind: maker's page. Read in the source: wires of SWG 0 to 13, size, area and kilograms a kilometre. Copper at 8890,
+steel at 7850 kg a cubic metre. Some areas are of the size in inches, others of the millimetres already rounded; some
+weights are of the rounded area.
+"""
+
+from shelf import Printed, book
+
+
+@book("goyal_swg_table")
+def test_cell_of_a_table(row: Printed) -> None:
+    row.holds()

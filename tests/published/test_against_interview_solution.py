@@ -1,0 +1,12 @@
+"""Against a worked question on a frustum told by its edges, interviewsolution.com, no. 2520577.
+
+Kind: question page. Read in the source. The height is reckoned from the told edges. Slants rounded to three figures; a
+figure of the volume is lost there (19.18 times 1216 over 3 is 7774).
+"""
+
+from shelf import Printed, book
+
+
+@book("interview_solution")
+def test_figure(row: Printed) -> None:
+    row.holds()

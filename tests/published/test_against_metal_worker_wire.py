@@ -1,0 +1,13 @@
+"""Against The Metal Worker's Assistant: weights of wire and plates by American gauge, by C. H. Haswell.
+
+Kind: book. Read in the source (chestofbooks.com): wrought iron, steel, copper and brass, reckoned for J. R. Brown &
+Sharpe. Wires at 485.87, 490.45, 555 and 524.35 lb a cubic foot as found from the table itself, plates (a square foot)
+at 450, 456, 543.6 and 513.6, which is of cast metal; each cell has two parts in ten thousand for those densities.
+"""
+
+from shelf import Printed, book
+
+
+@book("metal_worker_wire_table")
+def test_cell_of_a_table(row: Printed) -> None:
+    row.holds()

@@ -1,0 +1,12 @@
+"""Against Newnes Mechanical Engineer's Pocket Book, 3rd ed., s. 4.2: snap heads.
+
+Kind: handbook. Read in the source: millimetres to one place, .x5 rounded up. Our proportions of the head were copied
+from the same section.
+"""
+
+from shelf import Printed, book
+
+
+@book("newnes")
+def test_figure(row: Printed) -> None:
+    row.holds()

@@ -1,0 +1,12 @@
+"""Against D. Kirk, Contemporary Mathematics, OpenStax, 2023, chapters 9 and 10.
+
+Kind: school book. Read in the source. Two figures are wrong there: a slipped digit in cubic centimetres, an octagon
+that cannot be.
+"""
+
+from shelf import Printed, book
+
+
+@book("openstax_contemporary")
+def test_figure(row: Printed) -> None:
+    row.holds()
