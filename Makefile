@@ -5,7 +5,7 @@ PY := $(VENV)/bin/python
 
 WORKERS ?= 2
 
-.PHONY: demo test check bench soak docs clean
+.PHONY: demo test check bench soak mutate docs clean
 
 demo: $(VENV)/.runs
 	@$(PY) tools/demo.py
@@ -29,9 +29,14 @@ soak: $(VENV)/.tests
 	BICKERN_SOAK=1 $(PY) -m pytest -n $(WORKERS) -m soak
 	BICKERN_SOAK=1 $(PY) -m pytest -n $(WORKERS) -m "not soak" tests/laws
 
+# An hour on two cores: changes every figure by 1 % and writes docs/mutation.md.
+mutate: $(VENV)/.tests
+	$(PY) tools/mutate.py --jobs $(WORKERS) --write
+
 docs: $(VENV)/.tests
 	$(PY) tools/pictures.py
 	$(PY) tools/refusals.py
+	$(PY) tools/asking.py
 	$(PY) tools/validation.py
 	$(PY) tools/console.py
 	$(VENV)/bin/mkdocs build --quiet --strict --site-dir site

@@ -11,6 +11,7 @@ class Head(StrEnum):
     """Shapes of head a smith forms."""
 
     SNAP = "snap"  # half-round, button
+    ROUND = "round"  # a deeper snap, that of the old British standard
     PAN = "pan"
     CONE = "cone"
     COUNTERSUNK = "countersunk"
@@ -31,13 +32,17 @@ _NEWNES = Source(
     "Newnes", "Mechanical Engineer's Pocket Book, 3rd ed.", None, "s. 4.2, read in the source", Kind.HANDBOOK
 )
 _AN430 = Source("Curtiss", "P-40 repair manual", None, "page 8, AN430 formed head, read in the source", Kind.HANDBOOK)
+_BS_275 = Source(
+    "BSI", "BS 275", 1927, "as Machinery's Handbook, 31st ed., p. 1877 prints it, read in the source", Kind.STANDARD
+)
 _MEMORY = Source("", "heads of structural rivets in handbooks", None, "", Kind.MEMORY)
 
 HEADS: dict[Head, HeadShape] = {
     Head.SNAP: HeadShape(1.75, 0.6, 0.0, _NEWNES),
-    Head.PAN: HeadShape(1.6, 0.7, 1.0, _MEMORY),
+    Head.ROUND: HeadShape(1.6, 0.7, 0.0, _BS_275),
+    Head.PAN: HeadShape(1.6, 0.7, 1.0, _BS_275),
     Head.CONE: HeadShape(1.75, 0.875, 0.0, _MEMORY),
-    Head.COUNTERSUNK: HeadShape(1.5, 0.433, 1.0, _MEMORY),
+    Head.COUNTERSUNK: HeadShape(1.5, 0.433, 1.0, _BS_275),
     Head.FLAT: HeadShape(1.5, 0.5, 1.5, _AN430),
 }
 """Proportions of each head. The countersink is one of 60 degrees: it narrows to the shank within the plate."""
@@ -60,7 +65,7 @@ def head_volume(head: Head, diameter: float) -> float:
     """
     shape = HEADS[head]
     across, high, top = shape.across * diameter, shape.high * diameter, shape.top * diameter
-    if head is Head.SNAP:
+    if head in (Head.SNAP, Head.ROUND):
         return cap_volume(across, high)
     whole = frustum_volume(across, top, high)
     return whole - pi / 4 * diameter**2 * high if head is Head.COUNTERSUNK else whole

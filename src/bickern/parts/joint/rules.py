@@ -8,6 +8,7 @@ _QUOTED = "quoted by a secondary page"
 _SNAP = Source(
     "", "rivet guides of machine shops", None, f"{_QUOTED}: 1/4 rivet 3/8 longer than the plates", Kind.COMMON
 )
+_BS_275 = Source("BSI", "BS 275", 1927, f"plate 2 fig. 3, setting allowance, {_QUOTED}", Kind.STANDARD)
 _STRENGTH = Source("", "Strength of Materials, Van Nostrand", 1915, f"snap head, {_QUOTED}", Kind.HANDBOOK)
 _SLEFFEL = Source("C. C. Sleffel", "Working in Metals", 1911, "tongs, 3/8 rivet, read in the source", Kind.HANDBOOK)
 _CURTISS = Source("Curtiss", "P-40 repair manual", None, "page 8, AN430 rivets, read in the source", Kind.HANDBOOK)
@@ -19,6 +20,7 @@ _FORUM = Source("", "smiths' general figure of 2 1/2 to 3 thicknesses", None, _Q
 RIVET_RULES: tuple[Rule, ...] = (
     Rule("rivet", "grip + 1 1/2 d", "grip + 1.5 d, snap head", _SNAP),
     Rule("rivet", "grip + 1 1/4 d", "grip + 1.25 d, snap head, the lower figure", _STRENGTH),
+    Rule("rivet", "grip + 1 1/8 d", "grip + 1.125 d, round head of 1.6 d x 0.7 d, by volume", _BS_275),
     Rule("rivet", "grip + 1 d", "grip + 1.0 d, head of a tongs rivet", _SLEFFEL),
     Rule("rivet", "grip + 1.2 d", "grip + 1.2 d, flat formed head 1.5 d x 0.5 d", _CURTISS),
     Rule("rivet", "grip + 2 d", "grip + 2.0 d, a full head", COMMON_PRACTICE),
@@ -48,6 +50,7 @@ PIN_RULE = Rule("pin", "grip + 2 d", "grip + 1 d at each end", COMMON_PRACTICE)
 _HEADS = {
     "grip + 1 1/2 d": 1.5,
     "grip + 1 1/4 d": 1.25,
+    "grip + 1 1/8 d": 1.125,
     "grip + 1 d": 1.0,
     "grip + 1.2 d": 1.2,
     "grip + 2 d": 2.0,
