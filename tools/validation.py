@@ -41,7 +41,18 @@ KINDS = (
 )  # fmt: skip
 """What a source may be, those that many eyes have seen first."""
 TRANSCRIBED = "transcribed"
-"""Stands in the note of a figure that a row of ours was copied from: it shows that it was copied rightly, no more."""
+"""Begins the note of a figure that a row of ours was copied from: it shows that it was copied rightly, no more."""
+DIFFERS = "differs"
+"""Begins the note of a figure that the print has otherwise, for a reason that it does not give as an allowance."""
+FOUND = "density found"
+"""Begins the note of a cell whose table does not tell its density: it checks the shape alone."""
+APART = ("units",)
+"""Topics that are no smith's work, counted apart."""
+FORGE = (
+    "rings and links", "chains", "coils", "drawing and upsetting", "bends in bars", "twists and scrolls",
+    "holes and slits", "rivets", "collars", "folds in sheet", "seams and edges",
+)  # fmt: skip
+"""Topics of the forge and the bench itself; the others are weights, gauges, and mensuration."""
 
 NOT_CHECKED = (
     "Scale lost in the fire is an estimate with a wide range: printed trade rules run from 0.6 to 7.5 %.",
@@ -72,25 +83,37 @@ NOT_CHECKED = (
 
 @dataclass(frozen=True)
 class Held:
-    """A printed figure, and how far ours is from it as a share of ours (None: a bound or a misprint)."""
+    """A printed figure, the file that holds it, and how far ours is from it as a share of ours."""
 
     figure: Printed
-    off: float | None
-
-    @property
-    def counts(self) -> bool:
-        """Whether it is a printed figure that our own row was not copied from, and no cell of a table."""
-        return not self.is_cell and not self.is_copy and self.figure.row.known in PRINTED
+    file: str
+    off: float
 
     @property
     def is_cell(self) -> bool:
-        """Whether it is one of many cells of a whole table."""
+        """Whether it is one of many cells of a table."""
         return self.figure.key.endswith("_table")
 
     @property
     def is_copy(self) -> bool:
         """Whether a row of ours was copied from it."""
-        return TRANSCRIBED in self.figure.row.note
+        return self.figure.row.note.startswith(TRANSCRIBED)
+
+    @property
+    def is_wrong(self) -> bool:
+        """Whether the print is wrong, and ours must not be what it says."""
+        return self.figure.row.right is not None
+
+    @property
+    def is_printed(self) -> bool:
+        """Whether it counts: seen in print, true, told alone, and not the figure that ours was copied from."""
+        return self.figure.row.known in PRINTED and not (self.is_cell or self.is_copy or self.is_wrong)
+
+    @property
+    def how(self) -> str:
+        """How ours agrees with it."""
+        row = self.figure.row
+        return "differs" if row.note.startswith(DIFFERS) else "bound" if row.bound else "exact"
 
 
 @dataclass(frozen=True)
@@ -113,7 +136,7 @@ def checked(path: Path) -> Checked:
     tests = [
         getattr(module, n.name) for n in tree.body if isinstance(n, ast.FunctionDef) and n.name.startswith("test_")
     ]
-    held = tuple(one for test in tests if figures_in(test) for one in held_by(test))
+    held = tuple(one for test in tests if figures_in(test) for one in held_by(test, path.name))
     cases = sum(_rows(test) for test in tests if not figures_in(test))
     return Checked(path.name, title, kind, about, held, cases)
 
@@ -132,14 +155,13 @@ def figures_in(test: Any) -> list[Printed]:
     return [row for m in marks for row in m.args[1] if isinstance(row, Printed)]
 
 
-def held_by(test: Any) -> Iterator[Held]:
+def held_by(test: Any, file: str) -> Iterator[Held]:
     """Runs a test on each of its figures, and tells how far off each is."""
     for figure in figures_in(test):
         shelf.HELD.clear()
         test(figure)
         ((_, _, ours),) = shelf.HELD
-        loose = figure.row.bound or figure.row.right is not None
-        yield Held(figure, None if loose else abs(figure.row.value - ours) / (abs(ours) or 1.0))
+        yield Held(figure, file, abs(figure.row.value - ours) / (abs(ours) or 1.0))
 
 
 def loaded(path: Path) -> Any:
@@ -191,76 +213,99 @@ INTRO = """# Checked against print
 What bickern reckons, held against figures that others printed, against standards and against general-purpose libraries
 that reckon another way. `make test` runs all of it. The figures lie as rows in `tests/published/books/`: what to ask,
 what is printed, how far off its rounding allows, page and certainty. This page is written from those very tests by
-`tools/validation.py`; `tests/house/test_docs.py` fails when it is stale.
+`tools/validation.py`; `tests/house/test_docs.py` fails when it is stale. Every figure can be asked at the terminal, and
+a book of your own can be tried: see [questions at the anvil](asking.md).
 
-**Read in the source**: the figure was seen in the source's own text, scan or table. **Quoted**: somebody else's page
-gives it. **Exact mathematics**: the sizes are printed, the answer is not, and follows from geometry. **From memory**:
-no page was seen; such figures are counted apart, and so are cells of whole tables, and figures that a row of ours was
-**copied** from, which only show that it was copied rightly. A **bound** is a print that carries an allowance (weld,
-scarf, shoulder, rounding up): ours must lie within it. A **misprint** is kept as a trap: ours must not be what is
-printed. *Worst* is the largest difference between print and ours where the print claims to be exact; it is the
-print's own rounding.
+How a figure is known: **read in the source**, in its own text, scan or table, or a copy of it; **quoted**, somebody
+else's page gives it; **exact mathematics**, the sizes are printed and the answer follows; **common practice**; **from
+memory**, no page was seen. How ours agrees: **exact**, within the print's own rounding; **bound**, the print carries an
+allowance that it names, and ours lies within it; **differs**, print and reckoning part for a reason that the row gives
+(metal left in a shoulder, a blunt point) and the print does not count. Counted apart: cells of tables, figures from
+memory, figures that a row of ours was **copied** from (they show that it was copied rightly, no more), and figures that
+are **wrong in print** or in the scan, which stay as traps: ours must not be what they say. Where a book takes 22/7 or
+3.14 for pi, ours is reckoned with its pi. *Worst* is the largest difference of print from ours among figures that agree
+exactly: most of it is the print's rounding, in chain a little of the weld.
 
-Every figure can be asked at the terminal, and a book of your own can be tried: write its figures in a CSV file with
-the columns `ask`, `answer`, `printed`, `unit` (and `within`, `pi`, `where`, `note` where wanted), as those in
-`tests/published/books/` are written, and say `bickern ask book my_book.csv`. `bickern ask ring '1/2 rd' 10 --digits`
-shows the names of the figures in an answer.
+The figures were found by hand, and a figure that no rounding explains was left out as a doubtful scan, or kept as
+wrong in print; what a source left out says so below. So this page shows that bickern agrees with a great deal of
+print, not with all of it.
 
 """
 
 
-def totals(files: list[Checked]) -> str:
-    """How many figures from how many sources, by certainty; and what is counted apart."""
-    plain = [(h, f.file) for f in files for h in f.held if not h.is_cell]
+def table(heads: str, lines: Iterable[str]) -> str:
+    """A table from its heads and its rows."""
+    columns = heads.count("|") + 1
+    return f"| {heads} |\n|{'---|' * columns}\n" + "\n".join(f"| {line} |" for line in lines)
+
+
+def sources(held: Iterable[Held]) -> int:
+    """From how many sources figures come."""
+    return len({h.file for h in held})
+
+
+def totals(held: list[Held]) -> str:
+    """How many printed figures from how many sources, what they are of, and how they agree."""
+    printed = [h for h in held if h.is_printed]
     rows = [
-        (word, [(h, f) for h, f in plain if h.figure.row.known == known and not h.is_copy])
-        for known, word in KNOWN.items()
+        ("**printed figures**, read or quoted", printed),
+        ("read in the source", [h for h in printed if h.figure.row.known == "read"]),
+        ("quoted by a secondary page", [h for h in printed if h.figure.row.known == "quoted"]),
+        ("of the forge and the bench itself", [h for h in printed if h.figure.row.topic in FORGE]),
+        ("of weights, gauges and mensuration", [h for h in printed if h.figure.row.topic not in (*FORGE, *APART)]),
+        ("of units", [h for h in printed if h.figure.row.topic in APART]),
+        ("agree exactly", [h for h in printed if h.how == "exact"]),
+        ("lie within a bound that is printed with them", [h for h in printed if h.how == "bound"]),
+        ("differ, for a reason that their row gives", [h for h in printed if h.how == "differs"]),
     ]
-    both = [(h, f) for h, f in plain if h.counts]
-    rows.insert(2, ("**read or quoted, together**", both))
-    rows += [
-        ("copied: a row of ours comes from this figure", [(h, f) for h, f in plain if h.is_copy]),
-        ("cells of whole tables", [(h, f.file) for f in files for h in f.held if h.is_cell]),
-        ("of all these: bounds", [(h, f.file) for f in files for h in f.held if h.figure.row.bound]),
-        ("of all these: misprints kept as traps", [(h, f.file) for f in files for h in f.held if _trap(h)]),
-    ]
-    lines = (f"| {word} | {len(found)} | {len({file for _, file in found})} |" for word, found in rows if found)
-    return "| known | figures | sources |\n|---|---|---|\n" + "\n".join(lines)
+    return table("printed | figures | sources", (f"{word} | {len(of)} | {sources(of)}" for word, of in rows))
 
 
-def _trap(held: Held) -> bool:
-    return held.figure.row.right is not None
+def apart(held: list[Held]) -> str:
+    """What is checked as well, and does not count as a printed figure."""
+    alone = [h for h in held if not h.is_cell]
+    cells = [h for h in held if h.is_cell]
+    rows = [
+        ("cells of tables", [h for h in cells if not h.figure.row.note.startswith(FOUND) and not h.is_wrong]),
+        (f"cells whose {FOUND} from the table itself", [h for h in cells if h.figure.row.note.startswith(FOUND)]),
+        *(
+            (word, [h for h in alone if h.figure.row.known == known and not h.is_copy and not h.is_wrong])
+            for known, word in KNOWN.items()
+            if known not in PRINTED
+        ),
+        ("copied: a row of ours comes from this figure", [h for h in alone if h.is_copy and not h.is_wrong]),
+        ("wrong in print or in the scan, kept as traps", [h for h in held if h.is_wrong]),
+    ]
+    lines = (f"{word} | {len(of)} | {sources(of)}" for word, of in rows if of)
+    return table("counted apart | figures | sources", lines)
 
 
 def by_kind(files: list[Checked]) -> str:
-    """Figures read or quoted, by what their sources are."""
+    """Printed figures by what their sources are."""
     lines = []
     for kind in KINDS:
-        counted = {f.file: sum(h.counts for h in f.held) for f in files if f.kind == kind}
-        cells = sum(h.is_cell for f in files if f.kind == kind for h in f.held)
-        lines.append(f"| {kind} | {sum(n > 0 for n in counted.values())} | {sum(counted.values())} | {cells} |")
-    return "| a source is a | sources | figures read or quoted | cells |\n|---|---|---|---|\n" + "\n".join(lines)
+        held = [h for f in files if f.kind == kind for h in f.held]
+        printed = [h for h in held if h.is_printed]
+        forge = sum(h.figure.row.topic in FORGE for h in printed)
+        if held:
+            lines.append(f"{kind} | {sources(held)} | {len(printed)} | {forge} | {sum(h.is_cell for h in held)}")
+    return table("a source is a | sources | printed figures | of the forge and bench | cells", lines)
 
 
-def by_topic(files: list[Checked]) -> str:
+def by_topic(held: list[Held]) -> str:
     """Figures and worst difference of each topic."""
-    topics = Counter(h.figure.row.topic for f in files for h in f.held)
     lines = []
-    for topic in sorted(topics):
-        held = [(h, f.file) for f in files for h in f.held if h.figure.row.topic == topic]
-        single = [h for h, _ in held if not h.is_cell]
-        sources = len({file for _, file in held})
-        lines.append(
-            f"| {topic} | {len(single)} | {len(held) - len(single)} | {sources} | {worst(h for h, _ in held)} |"
-        )
-    return "| topic | figures | cells | sources | worst |\n|---|---|---|---|---|\n" + "\n".join(lines)
+    for topic in sorted({h.figure.row.topic for h in held}):
+        of = [h for h in held if h.figure.row.topic == topic]
+        cells, printed = sum(h.is_cell for h in of), sum(h.is_printed for h in of)
+        lines.append(f"{topic} | {printed} | {cells} | {len(of) - cells - printed} | {sources(of)} | {worst(of)}")
+    return table("topic | printed figures | cells | others | sources | worst", lines)
 
 
 def by_source(files: list[Checked]) -> str:
     """A row for each source."""
-    lines = [_source(f) for f in files if f.held]
-    return "| source | a | topics | figures | cells | worst | known |\n|---|---|---|---|---|---|---|\n" + "\n".join(
-        lines
+    return table(
+        "source | a | topics | figures | cells | worst | known and how it agrees", (_source(f) for f in files if f.held)
     )
 
 
@@ -269,19 +314,21 @@ def _source(one: Checked) -> str:
     known = ", ".join(f"{n} {word}" for word, n in Counter(_known(h) for h in one.held).items())
     topics = ", ".join(dict.fromkeys(h.figure.row.topic for h in one.held))
     title = one.title.replace("|", "/")
-    return f"| {title} | {one.kind} | {topics} | {len(one.held) - cells} | {cells} | {worst(one.held)} | {known} |"
+    return f"{title} | {one.kind} | {topics} | {len(one.held) - cells} | {cells} | {worst(one.held)} | {known}"
 
 
 def _known(held: Held) -> str:
+    if held.is_wrong:
+        return "wrong in print"
     word = "copied" if held.is_copy else held.figure.row.known
-    return "misprint" if _trap(held) else f"{word}, bound" if held.figure.row.bound else word
+    return word if held.how == "exact" else f"{word}, {held.how}"
 
 
 def worst(held: Iterable[Held]) -> str:
-    """The largest difference, in per cent with two figures; below a ten-thousandth of a per cent it is none."""
-    offs = [h.off for h in held if h.off is not None]
+    """The largest difference of those that agree exactly, in per cent with two figures."""
+    offs = [h.off for h in held if h.how == "exact" and not h.is_wrong]
     if not offs:
-        return "within bounds"
+        return ""
     most = 100 * max(offs)
     return "none" if most < 1e-4 else f"{most:.2g} %"
 
@@ -296,14 +343,18 @@ def section(one: Checked) -> str:
 def page() -> str:
     """The whole page."""
     files = [checked(path) for path in sorted(TESTS.glob("test_*.py"))]
+    held = [h for f in files for h in f.held]
     lacking = "\n".join(f"- {says}" for says in NOT_CHECKED)
-    rows = "\n".join(f"| {what} | {says.replace('|', '/')} | {kind} |" for what, says, kind in unprinted())
+    rows = table(
+        "about | rule or figure | how known", (f"{a} | {b.replace('|', '/')} | {kind}" for a, b, kind in unprinted())
+    )
+    alone = "\n".join(section(f) for f in files if not f.held)
     return (
-        f"{INTRO}{totals(files)}\n\n{by_kind(files)}\n\n## What nothing confirms\n\n{lacking}\n\n"
-        "Rules and figures without a printed source, from their rows in the code:\n\n"
-        f"| about | rule or figure | how known |\n|---|---|---|\n{rows}\n\n"
-        f"## By topic\n\n{by_topic(files)}\n\n## By source\n\n{by_source(files)}\n\n"
-        "## What each source is\n\n" + "\n".join(section(f) for f in files)
+        f"{INTRO}{totals(held)}\n\n{apart(held)}\n\n{by_kind(files)}\n\n## What nothing confirms\n\n{lacking}\n\n"
+        f"Rules and figures without a printed source, from their rows in the code:\n\n{rows}\n\n"
+        f"## By topic\n\n{by_topic(held)}\n\n## By reckoning another way\n\n{alone}\n"
+        f"## By source\n\n{by_source(files)}\n\n## What each source is\n\n"
+        + "\n".join(section(f) for f in files if f.held)
     )
 
 
