@@ -80,6 +80,8 @@ def test_every_figure_of_a_shop_can_be_told():
     for part in ("style", "fire", "bar", "ring", "sheet", "joint"):
         told, usual = getattr(shop, part), getattr(plain, part)
         same = [f.name for f in fields(told) if getattr(told, f.name) == getattr(usual, f.name)]
+        # set by who asks at the anvil, not by the shop file
+        same = [name for name in same if (part, name) not in {("style", "feet"), ("style", "imperial")}]
         assert same == [], part
     assert [f.name for f in fields(Shop) if getattr(shop, f.name) == getattr(plain, f.name)] == []
 

@@ -54,10 +54,23 @@ def test_the_drawing_stays_as_asked_and_the_eye_that_comes_out_is_said() -> None
     assert not short(hook(3), replace(BARE, eye="3 1/7 x mean diameter"))
 
 
-def test_what_the_mean_diameter_would_take_stands_beside() -> None:
-    (other,) = made(hook(3), BY_HOLE).also
-    assert other[1] == pytest.approx(pi * 3.5 * INCH + 2 * INCH)
-    assert not made(hook(3), BARE).also
+def test_what_each_other_rule_would_take_stands_beside() -> None:
+    """By hand: a shank of 2, then pi x 3 1/2, 22/7 x 3 1/2 = 11, or 22/7 x 3 round the eye."""
+    bars = {rule.name: 2 * INCH for rule in EYE_RULES}
+    eyes = {"mean diameter": pi * 3.5, "3 1/7 x mean diameter": 11.0, "3 1/7 x the hole": 66 / 7}
+    for rules in (BARE, BY_HOLE):
+        also = {label.removeprefix("length along the bar, eyes by "): x for label, x, _ in made(hook(3), rules).also}
+        assert also.keys() == bars.keys() - {rules.eye}
+        assert all(x == pytest.approx(eyes[name] * INCH + 2 * INCH) for name, x in also.items())
+
+
+@pytest.mark.parametrize(("centred", "past"), [(True, 1.75), (False, 1.0)])
+def test_how_far_an_eye_reaches_past_its_mark(centred: bool, past: float) -> None:
+    """By hand: 1 in 1/2 is 2 across; on the line its middle lies half of 1 1/2 past the mark, beside it level with it."""
+    read = reckon_eye(ROUND, 1 * INCH, BarRules(), 7850.0, centred=centred)
+    assert read.value is not None
+    assert read.value.past == pytest.approx(past * INCH)
+    assert (read.value.mean_across, read.value.weld) == (pytest.approx(1.5 * INCH), 0.0)
 
 
 def test_the_rest_of_a_given_bar_is_what_the_rule_leaves() -> None:

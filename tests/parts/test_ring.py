@@ -113,10 +113,25 @@ def test_a_mandrel_that_is_there_is_told_what_it_makes():
 def test_other_rules_stand_beside_the_shops_own():
     welded = _made(RingSpec("pull", _round(0.5), "mild", inside_across=3.5 * INCH, closing=Closing.WELDED))
     butted = _made(RingSpec("pull", _round(0.5), "mild", inside_across=3.5 * INCH))
-    assert len(welded.also) + len(butted.also) == len(RING_RULES) - 1
+    names = {name for name, _, _ in (*welded.also, *butted.also)}
+    # the shop's own two, and the rule that says what they say together: the middle line and a thickness
+    assert {r.name for r in RING_RULES} - names == {"pi x mean diameter", "pi x mean + 1 t"}
+    assert {name for name in names if name.startswith("weld: ")} == {
+        f"weld: {r.name}" for r in WELD_RULES if r.name != "one thickness"
+    }
     oval = _made(_crane(links=4))
     assert "weld: none" in {name for name, _, _ in oval.also}
     assert all(source for _, _, source in (*welded.also, *butted.also, *oval.also))
+
+
+def test_a_rule_that_holds_a_weld_stands_beside_the_plain_line_with_each_weld():
+    spec = RingSpec("pull", _round(0.5), "mild", inside_across=3.5 * INCH, closing=Closing.WELDED)
+    read = reckon_ring(spec, RingRules(length="3 1/7 x mean + 1/2 t"), 7850.0)
+    assert read.value is not None
+    also = {name: length / INCH for name, length, _ in read.value.also}
+    assert also["weld: one thickness"] == pytest.approx(4 * pi + 0.5)
+    assert also["pi x mean + 1 t"] == pytest.approx(4 * pi + 0.5)
+    assert "3 1/7 x mean + 1/2 t" not in also
 
 
 def test_default_figures_are_those_with_a_source():

@@ -27,8 +27,3 @@ def flat() -> float:
 @book("biegeumformen", by="legs of 50 and 605, two bends")
 def test_flat(row: Printed) -> None:
     row.holds(flat())
-
-
-@book("biegeumformen", by="rounded up")
-def test_rounded_up(row: Printed) -> None:
-    row.holds(flat())

@@ -1,7 +1,7 @@
 """Against J. W. Burgess, A Practical Treatise on Coach-Building, Crosby Lockwood, 1881.
 
-Kind: book. Read in the source: chapter VII, wrought bars at 480 lb a cubic foot. Many cells are cut off and not
-rounded; one is a slip.
+Kind: book. Read in the source: chapter VII, wrought bars at 480 lb a cubic foot. Cells are cut off or rounded and held
+to one unit of the last place: 17 of 47 lie outside half a unit; one more is off by five.
 """
 
 from shelf import Printed, book

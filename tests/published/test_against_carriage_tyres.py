@@ -9,30 +9,22 @@ from math import pi
 
 import pytest
 from chosen import inches_by
-from shelf import Printed, book
 
-from bickern.measure.units.words import INCH
-from bickern.parts.ring.rules import RING_RULES, ring_length
-
-
-@book("carriage_tyres")
-def test_figure(row: Printed) -> None:
-    row.holds()
+RULES = [("tyre: round the wheel + 3 1/2 t", 3.5), ("tyre, upset more: + 3 3/4 t", 3.75)]
+"""Name of a rule, and its thicknesses past the round of the wheel (quoted; no figure is printed)."""
 
 
-@pytest.mark.parametrize(("rule", "least", "most"), [("3 1/2", 0.3, 0.4), ("upset more: + 3 3/4", 0.55, 0.65)])
-def test_tyre_rule_leaves_a_weld_of_about_half_a_thickness(rule: str, least: float, most: float):
-    # carriage maker's rule told by B. Rackers, 2003 (quoted by a secondary page): wheel + 3 1/2 t, or 3 3/4 t.
-    # Exact mathematics: pi t of it is the bend, so 0.36 and 0.61 t are left for the weld
-    name = next(r.name for r in RING_RULES if r.name.startswith("tyre") and rule in r.name)
-    left = ring_length(name, 36 * INCH, 0.5 * INCH) - pi * 36.5 * INCH
-    assert least < left / (0.5 * INCH) < most
-
-
-@pytest.mark.parametrize(
-    ("rule", "printed"), [("tyre: round the wheel + 3 1/2 t", 114.8473), ("tyre, upset more: + 3 3/4 t", 114.9723)]
-)
-def test_a_tyre_by_the_shops_choice(rule: str, printed: float):
-    """The rule (quoted) on a wheel of 36 and a tyre 1/2 thick; transcribed, its figure ours."""
+@pytest.mark.parametrize(("rule", "thicknesses"), RULES)
+def test_the_named_rule_is_the_round_of_the_wheel_and_its_thicknesses(rule: str, thicknesses: float) -> None:
+    """Transcribed: pi D + 3 1/2 t, or 3 3/4 t, on a wheel of 36 and a tyre 1/2 thick, both sizes of our own."""
     ours = inches_by(f'rings: {{length: "{rule}"}}', "ring '1/2 x 1/2' 36 --closed welded", "cut")
-    assert ours == pytest.approx(printed, abs=5e-5)
+    assert ours == pytest.approx(36 * pi + thicknesses * 0.5, rel=1e-12)
+
+
+@pytest.mark.parametrize(("rule", "thicknesses"), RULES)
+def test_what_the_rule_leaves_for_the_weld(rule: str, thicknesses: float) -> None:
+    """Exact mathematics: the middle of the tyre goes round pi thicknesses more than the wheel, so 0.36 t is left."""
+    ask, by_rule = "ring '1/2 x 1/2' 36 --closed welded", f'rings: {{length: "{rule}"}}'
+    left = inches_by(by_rule, ask, "cut") - inches_by(by_rule, ask, "along the middle")
+    assert left / 0.5 == pytest.approx(thicknesses - pi, abs=1e-9)
+    assert 0 < left < 0.5  # a weld of less than one thickness

@@ -1,7 +1,7 @@
 """Against ISO 4565 and DIN 766, calibrated chain, as a chain merchant prints it.
 
 Kind: standard. Quoted by a secondary page (chains.ie, CCAW): the outside width is the greatest allowed, so that a link
-of just that width comes out heavier: bounds. Sizes 7, 14 and 10 x 28 are left out: 5 to 8 % off, unexplained.
+of just that width comes out up to 3 % heavier. Left out: sizes 7, 14 and 10 x 28, which are 5 to 8 % off, unexplained.
 """
 
 from shelf import Printed, book

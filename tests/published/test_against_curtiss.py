@@ -1,6 +1,7 @@
 """Against Curtiss, P-40 repair manual, page 8: AN430 rivets.
 
 Kind: manual. Read in the source. The proportions of our flat head and its rule for the length were copied from it.
+Left out: the drills of page 8, .001 to .0035 over the rivet, for ours is a limit and not a fit.
 """
 
 import pytest
@@ -8,9 +9,8 @@ from chosen import shop_of
 from shelf import Printed, book
 
 from bickern.measure.units.words import INCH
-from bickern.parts.joint.heads import HEADS, Head, head_length
+from bickern.parts.joint.heads import Head, head_length
 from bickern.parts.joint.reckon import reckon_joint
-from bickern.parts.joint.rules import rivet_length
 from bickern.parts.joint.spec import JointKind, JointSpec
 
 
@@ -20,13 +20,15 @@ def test_figure(row: Printed) -> None:
 
 
 def test_an430_formed_head():
-    # Curtiss P-40 repair manual, page 8 (read in the source): d .1562, formed head .234 x .078, shank stands out .1875
-    d, shape = 0.1562, HEADS[Head.FLAT]
-    assert shape.across * d == pytest.approx(0.234, abs=0.001)
-    assert shape.high * d == pytest.approx(0.078, abs=0.001)
-    assert rivet_length("grip + 1.2 d", d, 0) == pytest.approx(0.1875, abs=0.0005)
-    # exact mathematics: the head as a cylinder takes 1.125 d; the rest of the printed length swells into the hole
-    assert 1.12 * d < head_length(Head.FLAT, d) < 0.1875
+    """Page 8 (read): d .1562, formed head .234 x .078, shank stands out .1875.
+
+    The head as a cylinder takes 1.125 d (exact mathematics of the printed head); the rest of the printed length swells
+    into the hole.
+    """
+    d = 0.1562
+    cylinder = 0.234**2 * 0.078 / d**2
+    assert head_length(Head.FLAT, d) == pytest.approx(cylinder, rel=0.01)
+    assert head_length(Head.FLAT, d) < 0.1875
 
 
 def test_a_rivet_by_the_shops_choice() -> None:

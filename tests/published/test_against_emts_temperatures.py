@@ -1,6 +1,6 @@
 """Against EMTS student centre, temperature scales, emtsstudentcentre.com.
 
-Kind: course. Read in the source: worked examples.
+Kind: course. Read in the source: worked examples. Left out: 20 C as 68 F, the first example turned round.
 """
 
 from shelf import Printed, book

@@ -1,7 +1,7 @@
 """Against FAA, AC 43.13-1B, driven heads of solid rivets: 1 1/2 D across and 1/2 D high.
 
-Kind: manual. Quoted by secondary pages, worked by two builders (vansairforce.net 122093, bearhawkforums.com 24115). One
-of them takes 1 1/2 D of the wrong rivet.
+Kind: manual. Quoted by secondary pages, worked by two builders (vansairforce.net 122093, bearhawkforums.com 24115).
+One of them takes 1 1/2 D of the wrong rivet. Our flat head has these very proportions.
 """
 
 from shelf import Printed, book

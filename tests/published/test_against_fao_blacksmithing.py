@@ -36,7 +36,10 @@ def reckoned(spec: BarSpec, rules: BarRules = BARE) -> BarResult:
 
 
 def test_upset_corner_takes_a_quarter_thickness_more() -> None:
-    """J. B. Stokes, Intermediate Blacksmithing, FAO Bulletin 88/2, 1992 (read): + 1/4 t for each upset bend."""
+    """J. B. Stokes, Intermediate Blacksmithing, FAO Bulletin 88/2, 1992 (read): + 1/4 t for each upset bend.
+
+    Transcribed: it is our rule of an upset corner.
+    """
 
     def bent(corner: Corner) -> float:
         path = (StraightLeg(4 * INCH), BendLeg(pi / 2, 0.5 * INCH, corner=corner), StraightLeg(4 * INCH))

@@ -1,7 +1,8 @@
 """Against Fattore K, an Italian shop note, scribd 352607068.
 
 Kind: course. Read in the source, in a copy: straight parts of 44 mm, sheet of 3 mm bent round 3 mm, with the line
-inside (0) and outside (1); and a trial bend whose line is found back. One length has lost a figure.
+inside (0) and outside (1). One length has lost a figure. Left out: a trial bend whose line is found back from a length
+that is given.
 """
 
 from shelf import Printed, book, quick_answer
@@ -12,11 +13,6 @@ def of(ask: str, answer: str) -> float:
     figure = quick_answer(ask).figure(answer)
     assert figure is not None, (ask, answer)
     return figure.value
-
-
-@book("fattore_k")
-def test_figure(row: Printed) -> None:
-    row.holds()
 
 
 @book("fattore_k", by="flat, line inside")

@@ -1,6 +1,6 @@
 """Against a table of round and square mild steel bar, gharexpert.com forum, steel formula.
 
-Kind: question page. Read in the source. Kilograms a metre, to two places; a few are cut off.
+Kind: question page. Read in the source. Kilograms a metre, to two places; one of 14 is cut off and a unit short.
 """
 
 from shelf import Printed, book

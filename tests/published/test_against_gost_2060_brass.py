@@ -1,7 +1,7 @@
 """Against GOST 2060-73, drawn brass rods, appendix 3: area and mass.
 
-Kind: standard. Read in the source: the scan's text (ajdocs.ru). The larger squares and hexagons are not clear there and
-are left out, and so is the hexagon of 7.5 mm. Brass at 8500 kg a cubic metre.
+Kind: standard. Read in the source: the scan's text (ajdocs.ru). Brass at 8500 kg a cubic metre; two of 60 masses are a
+unit off. Left out: the larger squares and hexagons, not clear in the scan.
 """
 
 from shelf import Printed, book

@@ -1,7 +1,7 @@
 """Against GOST 2590-88, hot rolled round bar: mass of 5 to 53 mm.
 
-Kind: standard. Quoted by a secondary page (600100.ru). 47 mm is wrong there. 7850 kg a cubic metre; some from areas
-already rounded.
+Kind: standard. Quoted by a secondary page (600100.ru). 47 mm is wrong there. 7850 kg a cubic metre; three of 25 are a
+unit off.
 """
 
 from shelf import Printed, book

@@ -1,7 +1,8 @@
 """Against Formulas, width of sheet for a jeweller's tube round a rod, gravbiz.ru.
 
 Kind: trade page. Read in the source (Russian). The rule is (0.466 x thickness + radius of the rod) x 6.283. A remark
-and the second example go by 0.446, so one of the two coefficients is misprinted: that example is left out.
+and the second example go by 0.446, so one of the two coefficients is misprinted. Left out: that example (0.841 with
+0.466, which gives 0.844).
 """
 
 from shelf import Printed, book, quick_answer

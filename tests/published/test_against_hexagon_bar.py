@@ -1,7 +1,7 @@
 """Against The weight of round and hexagonal rebar, lets-rebuild.com.
 
-Kind: lesson page. Read in the source: hexagon bars 5 to 12 mm across flats. Its rounds go by another density, not told,
-and are left out.
+Kind: lesson page. Read in the source: hexagon bars 5 to 12 mm across flats. Left out: its rounds, which go by another
+density that it does not tell.
 """
 
 from shelf import Printed, book

@@ -35,9 +35,11 @@ def test_printed_lines_lie_between_the_standard_and_the_middle(thick: float, rad
 
 
 @pytest.mark.parametrize(("thick", "radius", "share"), MH26)
-def test_the_handbook_s_rule_is_within_a_tenth_of_a_thickness_of_its_own_table(
-    thick: float, radius: float, share: float
-) -> None:
-    """0.64 T stands for one line at 0.41 T; the same handbook's table goes from 0.43 to 0.47."""
-    ours = fold_length(radius, thick, pi / 2, FoldRule.HANDBOOK_SOFT)
-    assert ours == pytest.approx(by_share(radius, thick, 90, share), abs=0.1 * thick)
+def test_the_handbook_s_rule_lies_inside_of_its_own_table(thick: float, radius: float, share: float) -> None:
+    """0.64 T stands for one line at 0.41 T; the same handbook's table of cold-rolled steel goes from 0.43 to 0.47.
+
+    So a right angle by the rule is shorter than by any line of the table, the outermost by 0.094 T (and a little for
+    the rule's 1.57). It shows how far two prints of one handbook part, and not which of them a smith's sheet follows.
+    """
+    short = by_share(radius, thick, 90, share) - fold_length(radius, thick, pi / 2, FoldRule.HANDBOOK_SOFT)
+    assert 0.0 < short <= (0.467 * pi / 2 - 0.64) * thick + (pi / 2 - 1.57) * radius + 1e-12

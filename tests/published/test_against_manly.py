@@ -4,28 +4,17 @@ Kind: book. Read in the source: 3 1/7 times the hole, which is short by pi thick
 and ours was copied from it.
 """
 
-from math import pi
-
 import pytest
 from chosen import answer_by, inches_by, reckoned_by
 from shelf import Printed, book
 
 from bickern.measure.units.words import INCH
 from bickern.parts.bar.result import BarResult
-from bickern.parts.ring.rules import ring_length
 
 
 @book("manly")
 def test_figure(row: Printed) -> None:
     row.holds()
-
-
-def test_manly_takes_the_hole_and_is_short_by_pi_thicknesses():
-    # H. P. Manly, Oxy-Acetylene Welding and Cutting, 1916, forge chapter (read in the source): 3 1/7 x hole
-    rule = ring_length("3 1/7 x the hole", 3 * INCH, 0.5 * INCH) / INCH
-    assert rule == pytest.approx(3 * 22 / 7)
-    # exact mathematics: the ring made of it has a hole smaller by nearly one thickness (22/7 gives a little back)
-    assert rule / pi - 0.5 == pytest.approx(3 - 0.5, abs=0.002)
 
 
 def test_a_ring_by_the_shops_choice_of_the_hole():

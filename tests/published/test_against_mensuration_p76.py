@@ -2,7 +2,8 @@
 
 Kind: school book. Read in the source: scanned text of pages 76, 84 and 102 (Google Books 4mlaAAAAcAAJ and
 uDUDAAAAQAAJ); title page not seen. 22/7; a gallon of 277.274 cubic inches, or 6 1/4 to the foot. Fractions are mostly
-lost in the scan; answers and sizes whose fraction would have to be guessed are left out.
+lost in the scan, so whole answers are held to one unit. Left out: answers and sizes whose fraction would have to be
+guessed.
 """
 
 import math

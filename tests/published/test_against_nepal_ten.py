@@ -1,7 +1,7 @@
 """Against Beside Degree (besidedegree.com), class 10 mathematics of Nepal: surface of pyramids and cones.
 
 Kind: lesson page. Read in the source. Its first question of another set, base 8 and slant 3, is of a pyramid that
-cannot be: left out.
+cannot be. Left out: that one.
 """
 
 from shelf import Printed, book

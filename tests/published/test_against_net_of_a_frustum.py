@@ -1,6 +1,7 @@
-"""Against ceemrr.com, Geometry 2, The Net of a Frustum.
+"""Against ceemrr.com, Geometry 2, The Net of a Frustum and Nets of Cones.
 
-Kind: lesson page. Read in the source: diameters 8 and 5, height 4, no unit told.
+Kind: lesson page. Read in the source: two pages of one site, diameters 8 and 5 and height 4, and a cone of 10 by 12;
+no unit told.
 """
 
 import pytest
@@ -21,7 +22,7 @@ def test_figure(row: Printed) -> None:
 
 
 def test_cee_apex_height() -> None:
-    # D04: the apex stands 6.6667 above the small end: the swing point of the flat pattern, rolled up with it
+    """The apex stands 6.6667 above the small end (read): the swing point of the flat pattern, rolled up with it."""
     made = got(cone(4.0, 2.5, 4.0))
     apex, rim = roll_up(made, [(0.0, 0.0), made.seams[0].first.end])
     assert apex[2] - rim[2] == pytest.approx(6.6667, abs=5e-5)

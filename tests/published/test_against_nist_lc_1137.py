@@ -1,7 +1,7 @@
 """Against NIST, Metric Style Guide, LC 1137, 2000.
 
-Kind: standard. Quoted by a secondary page that gives its source. The same conversion in full and rounded by rule of
-reason.
+Kind: standard. Quoted by a secondary page that gives its source. The conversion in full; what it is rounded to by rule
+of reason is not counted again.
 """
 
 from shelf import Printed, book

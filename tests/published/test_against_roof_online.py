@@ -1,7 +1,7 @@
 """Against J. Gray, Sheet Steel: Gauge, Thickness, and Weight Chart, Roof Online (roofonline.com), 2024.
 
 Kind: trade page. Read in the source: gauges 3 to 8. 41.82 lb a square foot and inch; our weights are of the thickness
-to four places, so they are a little off.
+to four places, and are held to what that rounds.
 """
 
 from shelf import Printed, book

@@ -62,47 +62,49 @@ def test_connecting_rod() -> None:
     metal = (Metal(6 * INCH, start=end), Metal(24 * INCH, start=rod), Metal(6 * INCH, start=end))
     result = reckoned(BarSpec("rod", flat(4, 2), "wrought", metal))
     volume = sum(r.volume for r in result.runs) / INCH**3
-    assert volume == pytest.approx(96 + 24 * pi, rel=1e-12)
-    assert 171.429 - 24 * (22 / 7 - pi) == pytest.approx(volume, abs=0.001)
+    assert volume + 24 * (22 / 7 - pi) == pytest.approx(171.429, abs=0.0005)
 
 
 def test_square_bolt_head() -> None:
-    """Vol. 1, bolts: the head of a 3/4 bolt, 1 1/4 sq x 5/8, holds 0.9766 cubic inches, 2.21 of its own round."""
+    """Vol. 1, bolts (read): the head of a 3/4 bolt, 1 1/4 sq x 5/8, holds 0.9766 cubic inches.
+
+    That it takes 2.21 of its own round is exact mathematics of the printed volume.
+    """
     head = Metal(0.625 * INCH, start=SectionGoal(Section(Shape.SQUARE, 1.25 * INCH, 1.25 * INCH)), name="head")
     result = reckoned(BarSpec("bolt", rd(0.75), "mild", (head, Metal(3 * INCH, start=SectionGoal(rd(0.75))))))
-    assert result.runs[0].volume / INCH**3 == pytest.approx(0.9766, abs=5e-5)
-    assert result.stock_bare / INCH == pytest.approx(3 + 0.9766 / (pi / 4 * 0.75**2), abs=0.001)
+    assert (result.stock_bare / INCH - 3) * pi / 4 * 0.75**2 == pytest.approx(0.9766, abs=5e-5)
     assert "wants-upset" in {f.name for f in result.findings}
 
 
 def test_eye_by_mean_diameter() -> None:
     """Vol. 2, bend types: mean diameter 2 with 3 1/7 takes 6.28571 (22/7: +0.04 %)."""
     spec = BarSpec("eye", rd(0.5), "mild", (Metal(Blank.REST),), (EyeLeg(1.5 * INCH),))
-    exact = reckoned(spec).stock_bare / INCH
-    assert exact == pytest.approx(2 * pi, rel=1e-12)
-    assert exact * (22 / 7) / pi == pytest.approx(6.28571, abs=5e-6)
+    assert reckoned(spec).stock_bare / INCH * (22 / 7) / pi == pytest.approx(6.28571, abs=5e-6)
 
 
 def test_gate_hook_eye() -> None:
-    """The eye of a gate hook of 1/4 rd: 2 3/8 and 1/4 of straight are 2 5/8; they make an eye of 1/2 inside."""
+    """Vol. 2 (read): the eye of a gate hook of 1/4 rd: 2 3/8 and 1/4 of straight are 2 5/8; an eye of 1/2 inside.
+
+    Lengths are taken up to a mark of the rule: ours is less, by no more than half of a sixteenth.
+    """
     spec = BarSpec("eye", rd(0.25), "mild", (Metal(Blank.REST),), (StraightLeg(0.25 * INCH), EyeLeg(0.5 * INCH)))
-    assert reckoned(spec).stock_bare / INCH == pytest.approx(2.625, abs=0.03)
+    assert 2.625 - 1 / 32 <= reckoned(spec).stock_bare / INCH <= 2.625
 
 
 def test_weldless_ring() -> None:
-    """Vol. 2: a ring 4 outside, 3 inside, from 1 1/2 wide: 3.66 long, cut 3 11/16 for scale (0.6 %)."""
+    """Vol. 2 (read): a ring 4 outside, 3 inside, from 1 1/2 wide: 3.66 long, by 3 1/7 and cut off at two places."""
     ring = HoopLeg(mean_across=3.5 * INCH)
     drawn = SectionGoal(flat(0.5, 1.0))
     spec = BarSpec("ring", flat(1.5, 1.0), "mild", (Metal(Blank.REST, start=drawn),), (ring,), closed=True)
-    assert reckoned(spec).stock_bare / INCH == pytest.approx(3.66, abs=0.0055)
+    assert 3.66 <= reckoned(spec).stock_bare / INCH * (22 / 7) / pi < 3.67
 
 
 def test_twisting_does_not_change_the_length() -> None:
-    """Vol. 2: no allowance for a twist, which has practically no effect on length. It is our default."""
+    """Vol. 2 (read): no allowance for a twist, which has practically no effect on length. Our default; transcribed."""
     square = Section(Shape.SQUARE, 0.5 * INCH, 0.5 * INCH)
-    plain = BarSpec("bar", square, "mild", (Metal(10 * INCH, name="all"),))
-    twisted = BarSpec("bar", square, "mild", plain.metal, twists=(Twist(2, None, Place(Anchor.START_OF, "all")),))
-    assert reckoned(twisted).stock_bare == reckoned(plain).stock_bare
+    twist = Twist(2, None, Place(Anchor.START_OF, "all"))
+    spec = BarSpec("bar", square, "mild", (Metal(10 * INCH, name="all"),), twists=(twist,))
+    assert reckoned(spec).stock_bare / INCH == pytest.approx(10, rel=1e-12)
 
 
 @pytest.mark.parametrize(

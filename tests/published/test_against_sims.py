@@ -22,15 +22,16 @@ def test_figure(row: Printed) -> None:
 
 
 def test_the_same_through_the_main_question_with_the_other_rules_beside_it():
+    """P. 101 (quoted): 3 1/4, and every other published rule within the inside line, 3, and sharp corners, 3 1/2.
+
+    The two sides are exact mathematics: the girth, and a middle line with sharp corners.
+    """
     spec = JointSpec(JointKind.COLLAR, ("left.bar", "right.bar"), section=Section(Shape.FLAT, 0.5 * INCH, 0.125 * INCH))
     made = reckon_joint(spec, JointRules(), 7850.0, None, girth=bundle_girth([SQUARE, SQUARE])).value
     assert made is not None
-    assert made.metal / INCH == pytest.approx(3.25, abs=0.01)  # Sims, p. 101 (quoted)
-    also = {name: length / INCH for name, length, _ in made.also}
-    # F. Whitaker, The Blacksmith's Cookbook (rule quoted by a secondary page): perimeter + 2 1/2 t when lapped
-    assert also["perimeter + 2 1/2 t"] == pytest.approx(3 + 2.5 / 8)
-    # a middle line with sharp corners would be 3.5, the inside line 3.0: all rules lie between (exact mathematics)
-    assert all(3.0 < length < 3.5 for length in also.values())
+    assert made.metal / INCH == pytest.approx(3.25, abs=0.005)
+    assert len(made.also) > 1
+    assert all(3.0 < length / INCH < 3.5 for _, length, _ in made.also)
 
 
 def test_the_shops_choice_of_two_thicknesses() -> None:
@@ -39,4 +40,4 @@ def test_the_shops_choice_of_two_thicknesses() -> None:
     rules = shop_of("joints: {collar: perimeter + 2 t}").joint
     made = reckon_joint(spec, rules, 7850.0, None, girth=bundle_girth([SQUARE, SQUARE])).value
     assert made is not None
-    assert made.metal / INCH == pytest.approx(3.25, abs=0.01)
+    assert made.metal / INCH == pytest.approx(3.25, abs=0.005)

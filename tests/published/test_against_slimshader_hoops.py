@@ -1,7 +1,7 @@
 """Against Slimshader (slimshader.co.uk), Hoop Chart.
 
 Kind: maker's page. Read in the source. Tape wound at even pitch round the tube of a hoop, in whole inches; girths of
-hoops to a tenth, often rounded up. The hoop of 49 is a slip.
+hoops to a tenth, rounded either way: held to one unit, 5 of 12 lie outside half a unit. The hoop of 49 is a slip.
 """
 
 from shelf import Printed, book

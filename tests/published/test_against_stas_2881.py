@@ -1,6 +1,7 @@
 """Against CSR (csr.ro), catalogue: hot rolled rounds for tubes to STAS 2881/87.
 
-Kind: maker's page. Read in the source. Kilograms a metre; a few are cut off.
+Kind: maker's page. Read in the source. Kilograms a metre; held to one unit of the last place, 3 of 17 lie outside half
+a unit.
 """
 
 from shelf import Printed, book

@@ -36,31 +36,18 @@ def test_figure(row: Printed) -> None:
     row.holds()
 
 
-def test_wire_edge_takes_two_and_a_half_diameters() -> None:
-    """1/8 wire: .3125."""
-    added = size(cut(edges=(Edge("top", EdgeKind.WIRED, INCH / 8),)))[1] - size(cut())[1]
-    assert added == pytest.approx(0.3125, abs=1e-4)
-
-
 @pytest.mark.parametrize(("kind", "widths"), [(EdgeKind.HEM, 1), (EdgeKind.DOUBLE_HEM, 2)])
 def test_hems(kind: EdgeKind, widths: int) -> None:
-    """A single hem of width W takes W, a double hem 2 W."""
+    """A single hem of width W takes W, a double hem 2 W (read); transcribed."""
     added = size(cut(edges=(Edge("bottom", kind, W),)))[1] - size(cut())[1]
     assert added == pytest.approx(widths * 0.25, abs=1e-9)
 
 
 @pytest.mark.parametrize("groove", list(GrooveRule))
 def test_grooved_seam_takes_three_widths(groove: GrooveRule) -> None:
-    """However it is shared: 3 W in all; a shop that wants "a smidgen" for the bends says how much."""
-    seam = Seam(SeamKind.GROOVED, W)
-    added = size(cut(seam, rules=SheetRules(groove=groove)))[0] - size(cut())[0]
+    """However it is shared: 3 W in all (quoted, the Navy's figures agree); transcribed."""
+    added = size(cut(Seam(SeamKind.GROOVED, W), rules=SheetRules(groove=groove)))[0] - size(cut())[0]
     assert added == pytest.approx(0.75, abs=1e-9)
-    more = size(cut(seam, rules=SheetRules(groove=groove, groove_extra=2.0)))[0] - size(cut())[0]
-    assert more == pytest.approx(0.75 + 2 * 0.0005 / INCH, abs=1e-9)
-
-
-def test_plain_lap_takes_its_width() -> None:
-    assert size(cut(Seam(SeamKind.LAP, W)))[0] - size(cut())[0] == pytest.approx(0.25, abs=1e-9)
 
 
 def test_a_wired_edge_by_the_shops_choice() -> None:

@@ -1,6 +1,7 @@
 """Against a Russian list of masses of electric-welded tubes, 219 to 1620 mm (veranda71.ru, table 2).
 
-Kind: trade page. Read in the source. 7850 kg a cubic metre; one line is of another tube.
+Kind: trade page. Read in the source. 7850 kg a cubic metre; one line is of another tube. Two of 23 masses are cut off
+and a unit short.
 """
 
 from shelf import Printed, book

@@ -6,14 +6,15 @@ a bound.
 
 from math import pi
 
-import pytest
-
 from bickern.parts.sheet.bends import fold_deduction
 
 MM = 0.001
 
 
 def test_rounder_rule_of_a_textbook_stays_near() -> None:
-    """116 mm printed with v = 2; the standard's v of 1.92 gives 116.16: 0.1 a fold is the rule's rounding."""
+    """116 mm printed, with v = 2 a fold. The standard's table has 1.9 for it (from memory), to half of its last place.
+
+    So two folds by the standard leave 0.1 to 0.3 mm more than the book: it differs, by its own rounder rule.
+    """
     blank = 50 + 40 + 30 - 2 * fold_deduction(MM, MM, pi / 2) / MM
-    assert blank == pytest.approx(116, abs=0.2)
+    assert 2 * (2 - 1.95) <= blank - 116 <= 2 * (2 - 1.85)

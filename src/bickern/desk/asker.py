@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from pathlib import Path
 
-from bickern.making.shop import Shop
+from bickern.making.shop import Shop, millimetres_first
 from bickern.measure.finding import Finding
 from bickern.measure.units.words import System
 
@@ -17,12 +17,14 @@ class Asker:
     findings: tuple[Finding, ...] = ()
 
 
-def asker(units: str, shop_path: Path | None) -> Asker | None:
-    """An asker; None where `units` is neither `in` nor `mm`."""
-    if units not in {s.value for s in System}:
+def asker(units: str | None, shop_path: Path | None) -> Asker | None:
+    """An asker, by the shop's own units where none are told; None where `units` is neither `in` nor `mm`."""
+    if units is not None and units not in {s.value for s in System}:
         return None
     shop, findings = shop_at(shop_path)
-    return Asker(shop, System(units), findings)
+    system = shop.style.first if units is None else System(units)
+    # without a shop file there is no tape to go by but that of the units told
+    return Asker(millimetres_first(shop) if system is System.MM and shop_path is None else shop, system, findings)
 
 
 def shop_at(path: Path | None) -> tuple[Shop, tuple[Finding, ...]]:

@@ -5,7 +5,7 @@ What the shop file does not tell is not asked for.
 
 from collections.abc import Iterator
 
-from bickern.desk.piece_rows import said_section
+from bickern.desk.thickness import said_section
 from bickern.iron.section import Section
 from bickern.making.shop import Shop
 from bickern.making.work.operations import of_any

@@ -1,25 +1,25 @@
 """What was reckoned for a piece, as rows of words in both systems: for terminals and pages alike."""
 
 from bickern.desk.answer import Row
-from bickern.desk.thickness import said_thickness
-from bickern.iron.section import Section, words_of
+from bickern.desk.beside import Beside, also_each, also_in_short
+from bickern.desk.thickness import said_section, said_thickness
 from bickern.measure.spread import Spread
 from bickern.measure.units.say import (
     say_both,
     say_mass_both,
     say_percent,
-    say_section_both,
     say_turns,
     say_up_both,
 )
 from bickern.measure.units.words import Style
 from bickern.paper.copy import PieceResult
 from bickern.paper.sheets.wording import figure as figure_words
+from bickern.parts.bar.also import ALONG
 from bickern.parts.bar.result import BarResult
 from bickern.parts.joint.spec import JointKind, JointResult
 from bickern.parts.ring.spec import ChainResult, Coil, RingResult
 from bickern.parts.sheet.result import SheetFit, SheetResult
-from bickern.parts.sheet.spec import Bowl, FlatOutline, Pan
+from bickern.parts.sheet.spec import Bowl, FlatOutline, Pan, SeamKind
 
 CUT = "CUT THIS"
 """The row that the saw follows; it stands out wherever it is shown."""
@@ -31,16 +31,25 @@ _TAKES = {JointKind.TENON: "past its shoulder", JointKind.WELD: "more on each ba
 
 def rows_of(piece: object, style: Style, *, every_rule: bool = True) -> tuple[Row, ...]:
     """Rows for any piece or joint reckoned; other published rules each by itself, or all in one row."""
+    rows, beside = _rows(piece, style)
+    return (*dict.fromkeys(rows), *(also_each if every_rule else also_in_short)(beside, style))
+
+
+def _rows(piece: object, style: Style) -> tuple[tuple[Row, ...], Beside]:
     if isinstance(piece, BarResult):
-        rows, also = _bar(piece, style), piece.also
-    elif isinstance(piece, RingResult):
-        rows, also = _ring(piece, style), piece.also
-    elif isinstance(piece, SheetResult):
-        rows, also = _sheet(piece, style), ()
-    else:
-        assert isinstance(piece, JointResult)
-        rows, also = _joint(piece, style), piece.also
-    return (*dict.fromkeys(rows), *(_also(also, style) if every_rule else _also_in_short(also, style)))
+        return _bar(piece, style), _bar_beside(piece)
+    if isinstance(piece, RingResult):
+        return _ring(piece, style), Beside(piece.also, piece.stock.value, cut=True)
+    if isinstance(piece, SheetResult):
+        return _sheet(piece, style), Beside((), more=piece.also)
+    assert isinstance(piece, JointResult)
+    return _joint(piece, style), Beside(piece.also, piece.metal, cut=piece.metal > 0)
+
+
+def _bar_beside(bar: BarResult) -> Beside:
+    """Other lengths along the bar, and whatever else goes by a rule."""
+    lengths = tuple(one for one in bar.also if one[0].startswith(ALONG))
+    return Beside(lengths, bar.length, more=tuple(one for one in bar.also if one not in lengths))
 
 
 def cut_of(piece: PieceResult, style: Style) -> str:
@@ -66,18 +75,10 @@ def count_of(piece: PieceResult, sets: int) -> int:
     return piece.spec.make * sets * links * patterns
 
 
-def said_section(section: Section, style: Style) -> str:
-    """A section in the shop's own words, with the other system behind it."""
-    words = words_of(section)
-    return say_section_both(words.shape, words.sizes, style)
-
-
 def said_spread(spread: Spread, style: Style) -> str:
-    """A length and its range."""
-    if spread.is_sharp:
-        return say_both(spread.value, style)
-    low, high = say_both(spread.low, style), say_both(spread.high, style)
-    return f"{say_both(spread.value, style)}, between {low} and {high}"
+    """A length and its range, as fine as a fit: the fire takes less than a mark of the tape."""
+    value, low, high = (say_both(one, style, fit=True) for one in (spread.value, spread.low, spread.high))
+    return value if spread.is_sharp else f"{value}, between {low} and {high}"
 
 
 def _bar(bar: BarResult, style: Style) -> tuple[Row, ...]:
@@ -106,7 +107,9 @@ def _worked(bar: BarResult, style: Style) -> tuple[Row, ...]:
     twists = ((f"corners stretch, {say_turns(t.twist.turns)}", say_percent(t.corner_strain)) for t in bar.twists)
     walls = ((f"least wall at {h.hole.name or 'the hole'}", say_both(h.wall, style, fit=True)) for h in bar.holes)
     slits = (
-        (f"slit for {h.hole.name or 'the hole'}", say_both(h.slit, style)) for h in bar.holes if h.slit is not None
+        (f"slit for {h.hole.name or 'the hole'}", say_both(h.slit, style, fit=True))
+        for h in bar.holes
+        if h.slit is not None
     )
     return (*twists, *walls, *slits)
 
@@ -117,7 +120,7 @@ def _ring(ring: RingResult, style: Style) -> tuple[Row, ...]:
         ("from", said_section(ring.spec.wire, style)),
         ("along the middle of the bar", say_both(ring.bare, style, fit=True)),
         *((("by the shop's rule", f"{say_both(ring.taken, style, fit=True)}: {ring.rule}"),) if _by_rule(ring) else ()),
-        *((("and for the weld", say_both(ring.weld, style)),) if ring.weld else ()),
+        *(_with_weld(ring, style) if ring.weld else ()),
         (CUT, say_up_both(ring.cut_this, style)),
         ("inside across", say_both(ring.inside_across, style)),
         *((("inside long", say_both(ring.inside_long, style)),) if long else ()),
@@ -126,6 +129,13 @@ def _ring(ring: RingResult, style: Style) -> tuple[Row, ...]:
         ("weighs", say_mass_both(ring.mass, style)),
         *(_coil(ring.coil, style) if ring.coil else ()),
         *(_chain(ring.chain, style) if ring.chain else ()),
+    )
+
+
+def _with_weld(ring: RingResult, style: Style) -> tuple[Row, Row]:
+    return (
+        ("and for the weld", say_both(ring.weld, style)),
+        ("both together", say_both(ring.stock.value, style, fit=True)),
     )
 
 
@@ -165,6 +175,7 @@ def _sheet(sheet: SheetResult, style: Style) -> tuple[Row, ...]:
         ("bare pattern fits in", " x ".join(say_both(x, style) for x in sheet.blank)),
         *((("CUT PIECES", str(pieces)),) if pieces > 1 else ()),
         ("CUT BLANK", _by(sheet.blank_cut, style)),
+        *((("seam", "edge to edge, nothing added for it"),) if _has_seam(sheet) and not _is_lapped(sheet) else ()),
         *([("seam gap when rolled up", say_both(sheet.seam_gap, style, fit=True))] if _has_seam(sheet) else []),
         *((("triangles stray at most", say_both(sheet.stray, style, fit=True)),) if sheet.stray else ()),
         *(_offer(fit, style) for fit in sheet.fits),
@@ -185,6 +196,10 @@ def _said_sheet(sheet: SheetResult, style: Style) -> str:
 
 def _has_seam(sheet: SheetResult) -> bool:
     return not isinstance(sheet.spec.surface, Pan | Bowl | FlatOutline)
+
+
+def _is_lapped(sheet: SheetResult) -> bool:
+    return sheet.spec.seam.kind not in (SeamKind.NONE, SeamKind.BUTT)
 
 
 def _offer(fit: SheetFit, style: Style) -> Row:
@@ -208,17 +223,3 @@ def _takes(joint: JointResult) -> str:
     if {"grip-not-known", "girth-not-known"} & {f.name for f in joint.findings}:
         return "head or laps alone, add the rest"
     return _TAKES.get(joint.spec.kind, CUT)
-
-
-Also = tuple[tuple[str, float, str], ...]
-
-
-def _also(also: Also, style: Style) -> tuple[Row, ...]:
-    return tuple((f"also: {label}", f"{say_both(value, style)}: {why}") for label, value, why in also)
-
-
-def _also_in_short(also: Also, style: Style) -> tuple[Row, ...]:
-    if len(also) < 2:
-        return tuple((f"also: {label}", say_both(value, style)) for label, value, _ in also)
-    values = sorted(value for _, value, _ in also)
-    return ((f"{len(also)} other rules say", f"{say_both(values[0], style)} to {say_both(values[-1], style)}"),)

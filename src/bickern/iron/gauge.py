@@ -23,6 +23,7 @@ _ZINC_OUNCES = 2.5
 _GALVANISED_LEAST, _GALVANISED_MOST = 8, 32
 
 _SWG_INCHES: dict[int, float] = {
+    -6: 0.500, -5: 0.464, -4: 0.432, -3: 0.400, -2: 0.372, -1: 0.348,
     0: 0.324, 1: 0.300, 2: 0.276, 3: 0.252, 4: 0.232, 5: 0.212, 6: 0.192, 7: 0.176, 8: 0.160, 9: 0.144, 10: 0.128,
     11: 0.116, 12: 0.104, 13: 0.092, 14: 0.080, 15: 0.072, 16: 0.064, 17: 0.056, 18: 0.048, 19: 0.040, 20: 0.036,
     21: 0.032, 22: 0.028, 23: 0.024, 24: 0.022, 25: 0.020, 26: 0.018, 27: 0.0164, 28: 0.0148, 29: 0.0136, 30: 0.0124,
@@ -30,17 +31,18 @@ _SWG_INCHES: dict[int, float] = {
     40: 0.0048,
 }  # fmt: skip
 _BWG_INCHES: dict[int, float] = {
+    -3: 0.454, -2: 0.425, -1: 0.380,
     0: 0.340, 1: 0.300, 2: 0.284, 3: 0.259, 4: 0.238, 5: 0.220, 6: 0.203, 7: 0.180, 8: 0.165, 9: 0.148, 10: 0.134,
     11: 0.120, 12: 0.109, 13: 0.095, 14: 0.083, 15: 0.072, 16: 0.065, 17: 0.058, 18: 0.049, 19: 0.042, 20: 0.035,
     21: 0.032, 22: 0.028, 23: 0.025, 24: 0.022, 25: 0.020, 26: 0.018, 27: 0.016, 28: 0.014, 29: 0.013, 30: 0.012,
     31: 0.010, 32: 0.009, 33: 0.008, 34: 0.007, 35: 0.005, 36: 0.004,
 }  # fmt: skip
-_AWG_LEAST, _AWG_MOST = 0, 40
+_AWG_LEAST, _AWG_MOST = -3, 40
 
 
 @dataclass(frozen=True, slots=True)
 class GaugeTable:
-    """One system: thickness [m] by number, what it is meant for, and where it comes from."""
+    """One system: thickness [m] by number (00 is -1, 000 is -2), what it is meant for, and where it comes from."""
 
     system: GaugeSystem
     metres: dict[int, float]
@@ -62,37 +64,42 @@ def _metres(inches: dict[int, float]) -> dict[int, float]:
     return {number: size * INCH for number, size in inches.items()}
 
 
-_WEIGHT_RULE = Source(
-    "E. Oberg et al.", "Machinery's Handbook", 2020,
-    "31st ed. p. 1453 table 20 for the 41.82 rule; weights per square foot by number from memory", Kind.HANDBOOK,
+_LAW = Source(
+    "", "An Act establishing a standard gauge for sheet and plate iron and steel", 1893,
+    "27 Stat. 746: ounces of numbers 3 to 21 read, of 22 to 38 by its steps as a trade page quotes them, and of 31 to "
+    "36 by the inches of iron on a wire maker's chart; "
+    "41.82 by Machinery's Handbook, 31st ed., 2020, p. 1453 table 20", Kind.STANDARD,
 )  # fmt: skip
-_LONGFIELD = Source(
-    "E. M. Longfield", "Sheet Metal Drafting", 1921, "p. 102, problem 25A: 2.5 oz a square foot more", Kind.HANDBOOK
-)
-_RIVINGTON = "Rivington's series, Building Construction vol. 3"
+_GALVANISED = Source(
+    "SMACNA", "galvanized sheet thickness tolerances, after ASTM A924 and A653", None,
+    "numbers 8 to 32 read; 2.5 oz a square foot more by E. M. Longfield, Sheet Metal Drafting, 1921, p. 102",
+    Kind.STANDARD,
+)  # fmt: skip
+_ROWLETT = ("R. Rowlett", "How Many? A Dictionary of Units of Measurement", None)
+_RIVINGTON = "even numbers 8 to 26 also in Rivington's series, Building Construction vol. 3"
 _TABLES = (
     GaugeTable(
-        GaugeSystem.US, _metres({n: _us_inches(oz) for n, oz in _US_OUNCES.items()}), "uncoated steel sheet",
-        _WEIGHT_RULE,
+        GaugeSystem.US, _metres({n: _us_inches(oz) for n, oz in _US_OUNCES.items()}), "uncoated steel sheet", _LAW,
     ),
     GaugeTable(
         GaugeSystem.GALVANISED,
         _metres({n: _us_inches(oz + _ZINC_OUNCES) for n, oz in _US_OUNCES.items()
                  if _GALVANISED_LEAST <= n <= _GALVANISED_MOST}),
-        "galvanised sheet, zinc included", _LONGFIELD,
+        "galvanised sheet, zinc included", _GALVANISED,
     ),
     GaugeTable(
         GaugeSystem.SWG, _metres(_SWG_INCHES), "wire and sheet in Britain",
-        Source("", _RIVINGTON, None, "Imperial Standard Wire Gauge; odd numbers, above 26 from memory", Kind.HANDBOOK),
+        Source(*_ROWLETT, f"numbers 7/0 to 40 read; {_RIVINGTON}", Kind.HANDBOOK),
     ),
     GaugeTable(
         GaugeSystem.BWG, _metres(_BWG_INCHES), "old British wire, tube walls, rivets",
-        Source("", _RIVINGTON, None, "Holtzapffel's table; odd numbers and above 26 from memory", Kind.HANDBOOK),
+        Source(*_ROWLETT, f"numbers 4/0 to 36 read; {_RIVINGTON}", Kind.HANDBOOK),
     ),
     GaugeTable(
         GaugeSystem.AWG, _metres({n: _awg_inches(n) for n in range(_AWG_LEAST, _AWG_MOST + 1)}),
         "copper and brass, wire and sheet",
-        Source("C. H. Haswell", "table of the Brown & Sharpe gauge", None, "0.005 x 92^((36-n)/39)", Kind.HANDBOOK),
+        Source("C. H. Haswell", "table of the Brown & Sharpe gauge", None,
+               "0.005 x 92^((36-n)/39); numbers 4/0 to 40 also read in R. Rowlett, How Many?", Kind.HANDBOOK),
     ),
 )  # fmt: skip
 GAUGES: dict[GaugeSystem, GaugeTable] = {table.system: table for table in _TABLES}
@@ -101,6 +108,11 @@ NOTICED = 0.03
 """Two thicknesses nearer than this share of each other are one thickness to a smith (common practice)."""
 DANGEROUS = 0.10
 """Above this share the wrong one spoils a fit or a fold (common practice)."""
+
+
+def gauge_called(number: int) -> str:
+    """How a gauge number is written: `16`, `0`, and `4/0` for -3, which is also written 0000."""
+    return str(number) if number >= 0 else f"{1 - number}/0"
 
 
 def thickness(number: int, system: GaugeSystem) -> float | None:
@@ -143,7 +155,8 @@ def _without_name(assumed: GaugeSystem, coated: bool) -> GaugeSystem:
 
 def _no_such(number: int, system: GaugeSystem) -> Finding:
     numbers = GAUGES[system].metres
-    says = f"There is no {number} gauge in the {system} system: it runs from {min(numbers)} to {max(numbers)}."
+    runs = f"{gauge_called(min(numbers))} to {gauge_called(max(numbers))}"
+    says = f"There is no {gauge_called(number)} gauge in the {system} system: it runs from {runs}."
     return stop("no-such-gauge", says, "Write the thickness itself, as `1/16` or `1.5 mm`.")
 
 
@@ -155,8 +168,9 @@ def _doubt(number: int, taken: GaugeSystem, metres: float) -> Finding | None:
     if apart <= NOTICED:
         return None
     each = ", ".join(f"{_inches(t)} ({s})" for s, t in others.items())
-    says = f"{number} ga is taken as {_inches(metres)} ({taken}); it would be {each}."
-    try_this = f"Write `{number} {taken} ga` or the system it was bought by, or measure the sheet."
+    called = gauge_called(number)
+    says = f"{called} ga is taken as {_inches(metres)} ({taken}); it would be {each}."
+    try_this = f"Write `{called} {taken} ga` or the system it was bought by, or measure the sheet."
     return (warn if apart > DANGEROUS else note)("gauge-system", says, try_this)
 
 

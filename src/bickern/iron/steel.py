@@ -165,6 +165,8 @@ _ROWS: tuple[Steel, ...] = (
 STEELS: dict[str, Steel] = {row.name: row for row in _ROWS}
 _NAMES: dict[str, str] = {n.lower(): row.name for row in _ROWS for n in (row.name, *row.aliases)}
 _LEADED = "12L14"
+_MEANT = {"iron": "wrought iron", "black iron": "mild", "ironwork": "mild"}
+"""Names that are no metal of their own -> what is most likely meant."""
 SCRAP_SOURCE = Source("", "common practice in the trade", None, "what such scrap mostly is", Kind.COMMON)
 SCRAP: dict[str, str] = {
     "leaf spring": "5160",
@@ -251,8 +253,9 @@ def _faults(steel: Steel) -> tuple[Finding, ...]:
 
 
 def _no_such(asked: str) -> Finding:
-    near = difflib.get_close_matches(asked, _NAMES, n=1, cutoff=0.5)
-    meant = f"Did you mean `{_NAMES[near[0]]}`? " if near else ""
+    near = [_NAMES[n] for n in difflib.get_close_matches(asked, _NAMES, n=1, cutoff=0.5)]
+    likely = [_MEANT[asked]] if asked in _MEANT else near
+    meant = f"Did you mean `{likely[0]}`? " if likely else ""
     return stop("no-such-steel", f"`{asked}` is not a metal that is known here.", f"{meant}Known: {', '.join(STEELS)}.")
 
 

@@ -7,7 +7,7 @@ from bickern.book.job.surface import read_surface
 from bickern.book.job.words import OFFERED
 from bickern.book.text import Items, Word
 from bickern.book.told import Told, sized, tell
-from bickern.iron.gauge import resolve
+from bickern.iron.gauge import gauge_called, resolve
 from bickern.measure.finding import note, stop
 from bickern.measure.units.read import read_sizes, read_thickness
 from bickern.measure.units.words import GaugeSystem, GaugeWords, Read
@@ -65,7 +65,7 @@ def _thickness(told: Told, coating: str) -> tuple[float | None, str]:
 def gauge_text(number: int, system: GaugeSystem) -> str:
     """A gauge with its system named, so that it means the same wherever it is read."""
     plain = system in (GaugeSystem.US, GaugeSystem.GALVANISED)
-    return f"{number} {system} ga" if plain else f"{number} {system}"
+    return f"{gauge_called(number)} {system} ga" if plain else f"{gauge_called(number)} {system}"
 
 
 def _seam(told: Told) -> Seam | None:

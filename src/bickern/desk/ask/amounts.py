@@ -1,16 +1,17 @@
-"""Questions about stock as such: what a bar or a sheet weighs, what a gauge means."""
+"""Questions about stock as such: what a bar or a sheet weighs."""
 
 from bickern.desk.answer import Answer, Inputs, gathered, unread
 from bickern.desk.ask.answered import answered
 from bickern.desk.ask.question import Asked, Question, Word, section_at
-from bickern.desk.thickness import said_thickness
-from bickern.iron.gauge import OF_STEEL, standard_weight, thickness
+from bickern.desk.thickness import said_section, said_thickness
+from bickern.iron.gauge import standard_weight
 from bickern.iron.section import area, perimeter
-from bickern.iron.steel import density_of, find_steel
+from bickern.iron.steel import find_steel
 from bickern.measure.figure import Figure
 from bickern.measure.finding import Finding, stop
-from bickern.measure.units.say import say_decimal, say_mass_both
-from bickern.measure.units.words import FOOT, GaugeSystem, Read
+from bickern.measure.units.read import read_thickness
+from bickern.measure.units.say import say_both, say_decimal, say_mass_both
+from bickern.measure.units.words import FOOT, GaugeWords, Read
 
 BAR = Word("bar", "such as '3/16 rd', '1/2 sq', '1 x 1/4', '8 mm rd'")
 STEEL = Word("steel", "steel or other metal", "mild")
@@ -38,14 +39,14 @@ def weight(asked: Asked) -> Answer:
         ("reckoned with", said_metal(asked, density)),
     )
     hidden = (Figure("weight a length", one, "kg/m"), Figure("volume", area(section) * long, "m3"))
-    title = f"{asked.text('bar')} x {asked.text('length')}"
+    title = f"{said_section(section, asked.shop.style)}, {say_both(long, asked.shop.style)} long"
     return answered(title, read, figures, asked.shop.style, words, hidden=hidden)
 
 
 def plate(asked: Asked) -> Answer:
     """What a rectangle of sheet weighs, or a disc with or without a round hole in its middle."""
     metal = read_metal(asked)
-    read = gathered(asked.sheet("sheet"), asked.length("wide"), asked.length("long"), metal)
+    read = gathered(asked.sheet("sheet", bent=False), asked.length("wide"), asked.length("long"), metal)
     fault = _no_plate(read, asked.said("disc")) if read.ok else None
     if fault or not read.ok:
         return unread("Plate", read, *((fault,) if fault else ()))
@@ -75,11 +76,24 @@ def _plate(asked: Asked, read: Inputs) -> Answer:
     figures = (
         Figure("area", done.value.area, "m2"),
         Figure("weight an area", thick * density, "kg/m2"),
+        *_by_standard(asked),
         Figure("weighs", done.value.mass, "kg"),
     )
     words = (("thickness", said_thickness(thick, asked.shop.style)), ("reckoned with", said_metal(asked, density)))
-    title = f"{asked.text('sheet')}, {asked.text('wide')} x {asked.text('long')}"
+    first, second = (say_both(size, asked.shop.style) for size in (wide, long))
+    sheet = asked.text("sheet")
+    size = f"disc of {first}, its hole {second}" if asked.said("disc") else f"{first} x {second}"
+    title = f"{sheet if any(c.isalpha() for c in sheet) else 'Plate'}, {size}"
     return answered(title, read, figures, asked.shop.style, words, hidden=(Figure("thickness", thick, "m"),))
+
+
+def _by_standard(asked: Asked) -> tuple[Figure, ...]:
+    """What the standard of a gauge says that steel of it weighs, where it tells that and not a thickness."""
+    told = read_thickness(asked.text("sheet"), asked.system).value
+    if not isinstance(told, GaugeWords) or asked.text("density") or asked.text("steel") != STEEL.usual:
+        return ()
+    weight = standard_weight(told.number, told.system or asked.shop.gauge)
+    return () if weight is None else (Figure("weight by its standard", weight, "kg/m2"),)
 
 
 def read_metal(asked: Asked) -> Read[float]:
@@ -102,27 +116,6 @@ def said_metal(asked: Asked, density: float) -> str:
     return f"{metal.name}, {metal.density}"
 
 
-def gauge(asked: Asked) -> Answer:
-    """What a gauge number means in each system: `16`, `16 ga`."""
-    number = asked.text("number")
-    words = number.lower().removesuffix("gauge").removesuffix("ga").strip()
-    if not (words.isascii() and words.isdigit() and len(words) < 4):
-        return Answer("Gauge", (), (stop("no-such-gauge", f"“{number}” is not a gauge number", "try 8 to 26"),))
-    known = [(s, t) for s in GaugeSystem if (t := thickness(int(words), s)) is not None]
-    if not known:
-        return Answer("Gauge", (), (stop("no-such-gauge", f"no table has a gauge {words}", "try 8 to 26"),))
-    rows = tuple((f"{words} ga, {s}", said_thickness(t, asked.shop.style)) for s, t in known)
-    return Answer(f"{words} gauge", rows, figures=(*(Figure(str(s), t, "m") for s, t in known), *_weights(int(words))))
-
-
-def _weights(number: int) -> tuple[Figure, ...]:
-    """What steel of that number weighs by its area: by its thickness, and as its standard has it."""
-    steel = density_of("mild")
-    by_size = ((s, "weight an area", t * steel) for s in OF_STEEL if (t := thickness(number, s)) is not None)
-    by_law = ((s, "weight by its standard", w) for s in OF_STEEL if (w := standard_weight(number, s)) is not None)
-    return tuple(Figure(f"{s}, {what}", value, "kg/m2") for s, what, value in (*by_size, *by_law))
-
-
 QUESTIONS = (
     Question(
         "weight", "What a bar weighs.", (BAR, Word("length", "its length"), STEEL, DENSITY), weight, "'1 x 1/4' '20 ft'"
@@ -141,5 +134,4 @@ QUESTIONS = (
         plate,
         "'16 US ga' 12 24",
     ),
-    Question("gauge", "What a gauge number means in each system.", (Word("number", "the number"),), gauge, "16"),
 )

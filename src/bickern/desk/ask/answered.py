@@ -1,6 +1,7 @@
 """Numbers made into an answer: each said in both systems, in the words of the shop."""
 
 from collections.abc import Iterable
+from typing import TYPE_CHECKING
 
 from bickern.desk.answer import Answer, Inputs, Row
 from bickern.measure.figure import Figure
@@ -16,8 +17,22 @@ from bickern.measure.units.say import (
 )
 from bickern.measure.units.words import FOOT, POUND, Style, System
 
+if TYPE_CHECKING:
+    from bickern.parts.bar.result import BarResult
+    from bickern.parts.ring.spec import RingResult
+    from bickern.parts.sheet.result import SheetResult
+
 SHARE = "share"
 """The unit of a share of something: said in per cent, compared as a plain number."""
+OWN_CHECKS = frozenset(("seam gap when rolled up", "triangles stray at most", "overall"))
+"""Rows that nobody asks for at the anvil: checks of our own, and the outside of a bar that is straight."""
+
+
+def piece_rows(piece: "BarResult | RingResult | SheetResult", style: Style) -> tuple[Row, ...]:
+    """Rows for a whole piece, without those that are for a job's own checks."""
+    from bickern.desk.piece_rows import rows_of
+
+    return tuple(row for row in rows_of(piece, style) if row[0] not in OWN_CHECKS)
 
 
 def answered(

@@ -4,11 +4,12 @@ from typing import TYPE_CHECKING
 
 from bickern.desk.answer import Answer, Row, gathered, unread, with_findings
 from bickern.desk.ask.amounts import BAR
-from bickern.desk.ask.answered import answered
+from bickern.desk.ask.answered import answered, piece_rows
 from bickern.desk.ask.question import Asked, Question, Word, section_at
 from bickern.iron.section import Section, area
 from bickern.iron.steel import density_of
 from bickern.measure.figure import Figure
+from bickern.measure.finding import Finding, note, warn
 from bickern.measure.units.say import say_both
 from bickern.measure.units.words import Read
 
@@ -18,34 +19,32 @@ if TYPE_CHECKING:
 
 def taper(asked: Asked) -> Answer:
     """How much bar a taper takes: stock `1/2 sq`, end `point` or `1/8 rd`, finished length `3`."""
-    from bickern.desk.piece_rows import rows_of
-
     thick_end = asked.section("from") if asked.said("from") else asked.section("bar")
     read = gathered(asked.bar("bar"), asked.section("end"), asked.size("length"), thick_end)
     if not read.ok:
         return unread("Taper", read)
-    done = _worked(asked, section_at(read, 0), section_at(read, 3), section_at(read, 1), read.number(2))
+    done = worked(asked, section_at(read, 0), section_at(read, 3), section_at(read, 1), read.number(2))
     if done.value is None:
         return unread("Taper", read, *done.findings)
     figures = (Figure("by constant volume", done.value.stock_bare, "m"), _volume(done.value))
-    return with_findings(Answer("Taper", rows_of(done.value, asked.shop.style), read.findings, figures), done.findings)
+    answer = Answer("Taper", piece_rows(done.value, asked.shop.style), read.findings, figures)
+    return with_findings(answer, _upset(done, done.value.stock_bare, section_at(read, 0)))
 
 
 def stock(asked: Asked) -> Answer:
     """How much bar a length of another section takes: `1/2 rd`, to be `1 sq`, `1/2` long."""
-    from bickern.desk.piece_rows import rows_of
-
     read = gathered(asked.bar("bar"), asked.bar("end"), asked.size("length"))
     if not read.ok:
         return unread("Stock", read)
     goal = section_at(read, 1)
-    done = _worked(asked, section_at(read, 0), goal, goal, read.number(2))
+    done = worked(asked, section_at(read, 0), goal, goal, read.number(2))
     if done.value is None:
         return unread("Stock", read, *done.findings)
     taken = Figure("bar taken", done.value.stock_bare, "m")
     told = answered("Stock", read, (taken,), asked.shop.style, hidden=(_volume(done.value),))
-    rows = (r for r in rows_of(done.value, asked.shop.style) if r[0] != "by constant volume")
-    return with_findings(Answer(told.title, (*told.rows, *rows), told.findings, told.figures), done.findings)
+    rows = (r for r in piece_rows(done.value, asked.shop.style) if r[0] != "by constant volume")
+    answer = Answer(told.title, (*told.rows, *rows), told.findings, told.figures)
+    return with_findings(answer, _upset(done, done.value.stock_bare, section_at(read, 0)))
 
 
 def draw(asked: Asked) -> Answer:
@@ -55,14 +54,29 @@ def draw(asked: Asked) -> Answer:
         return unread("Draw", read)
     bar, have, end = section_at(read, 0), read.number(1), section_at(read, 2)
     ways = {"taper": bar} if area(end) <= 0 else {"even": end, "taper": bar}
-    bare = {way: _worked(asked, bar, start, end, have, becomes=True, fire=False) for way, start in ways.items()}
-    hot = {way: _worked(asked, bar, start, end, have, becomes=True) for way, start in ways.items()}
-    found = tuple(f for done in (*bare.values(), *hot.values()) for f in done.findings)
+    bare = {way: worked(asked, bar, start, end, have, becomes=True, fire=False) for way, start in ways.items()}
+    hot = {way: worked(asked, bar, start, end, have, becomes=True) for way, start in ways.items()}
+    found = tuple(f for done in (*bare.values(), *hot.values()) for f in _upset(done, have, bar))
     figures = tuple(Figure(way, _became(done.value), "m") for way, done in bare.items() if done.value)
     if len(figures) < len(ways):
         return unread("Draw", read, *dict.fromkeys(found))
     rows = tuple(_with_fire(way, done.value, asked) for way, done in hot.items() if done.value)
     return with_findings(answered("Draw", read, figures, asked.shop.style, rows), found)
+
+
+def _upset(done: Read["BarResult"], taken: float, bar: Section) -> tuple[Finding, ...]:
+    """What was found, an upset told as one that is asked for: `taken` [m] of the bar goes into it."""
+    from bickern.parts.bar.rules import UPSET_AT_ONCE
+
+    rest = tuple(f for f in done.findings if f.name != "wants-upset")
+    if len(rest) == len(done.findings):
+        return rest
+    many = taken / min(bar.width, bar.thick)
+    says = f"This is an upset: {many:.1f} thicknesses of bar go into it"
+    if many <= UPSET_AT_ONCE:
+        return (*rest, note("upset", f"{says}.", "Keep the bar straight as it swells."))
+    says += f", and above about {UPSET_AT_ONCE:g} a bar buckles."
+    return (*rest, warn("upset", says, "Heat it short and drive it back in several heats, or take thicker bar."))
 
 
 def _became(bar: "BarResult") -> float:
@@ -77,7 +91,7 @@ def _volume(bar: "BarResult") -> Figure:
     return Figure("volume", bar.worked_volume, "m3")
 
 
-def _worked(
+def worked(
     asked: Asked, bar: Section, start: Section, end: Section, length: float, *, becomes: bool = False, fire: bool = True
 ) -> Read["BarResult"]:
     """A bar worked from one section to another over a finished `length` [m]; `becomes`: from that length of bar."""

@@ -1,16 +1,20 @@
 """Questions about bars that are bent: curves, scrolls, twists."""
 
+from dataclasses import replace
+
 from bickern.desk.answer import Answer, gathered, unread, with_findings
 from bickern.desk.ask.amounts import BAR
 from bickern.desk.ask.answered import SHARE, answered
 from bickern.desk.ask.question import Asked, Question, Word, section_at
+from bickern.desk.ask.rules import MARK
 from bickern.iron.steel import density_of
 from bickern.measure.figure import Figure
-from bickern.measure.finding import stop
+from bickern.measure.finding import Finding, stop, warn
 
 
 def curve(asked: Asked) -> Answer:
     """Length of bar in a bend: `1/2 sq`, inside radius `2`, `90` degrees."""
+    from bickern.parts.bar.allowances import BendRule
     from bickern.parts.bar.curve import To, inside_radius, reckon_curve
 
     read = gathered(asked.bent_bar("bar"), asked.length("radius"), asked.angle("angle"))
@@ -29,7 +33,21 @@ def curve(asked: Asked) -> Answer:
         Figure("outside line", bent.outside, "m"),
         Figure("skin stretches", bent.strain, SHARE),
     )
-    return with_findings(answered("Curve", read, figures, asked.shop.style), done.findings)
+    told = answered("Curve", read, figures, asked.shop.style)
+    chosen = figures[asked.shop.bar.bend is BendRule.DIN_6935].name
+    rows = tuple((f"{name}{MARK}" if name == chosen else name, value) for name, value in told.rows)
+    return with_findings(replace(told, rows=rows), (*done.findings, *sharp(inside, chosen == DIN)))
+
+
+DIN = "by DIN 6935"
+
+
+def sharp(inside: float, by_din: bool) -> tuple[Finding, ...]:
+    """What the standard makes of a bend without an inside radius [m], where the shop goes by it."""
+    if inside > 0.0 or not by_din:
+        return ()
+    says = "With no inside radius DIN 6935 counts nothing for the bend: its figures are for metal bent to a radius."
+    return (warn("sharp-bend", says, "Say the radius that the bend really keeps; in soft sheet about a thickness."),)
 
 
 def scroll(asked: Asked) -> Answer:

@@ -8,7 +8,7 @@ from bickern.desk.answer import Answer, Row
 from bickern.desk.ask.answered import said_figure
 from bickern.desk.ask.question import Asked, Question, Word
 from bickern.measure.figure import Figure
-from bickern.measure.finding import stop
+from bickern.measure.finding import note, stop
 from bickern.measure.units.measured import read_measured
 from bickern.measure.units.read import read_angle, read_length, read_mass, read_number, read_temperature
 from bickern.measure.units.say import say_both, say_decimal
@@ -33,7 +33,13 @@ ROWS: dict[str, tuple[tuple[str, str], ...]] = {
     "rad": (("degrees", "deg"), ("turns", "turn"), ("radians", "rad")),
     "K": (("Fahrenheit", "F"), ("Celsius", "C"), ("Kelvin", "K")),
     "m2": (("square inches", "in2"), ("square feet", "ft2"), ("square millimetres", "mm2"), ("square metres", "m2")),
-    "m3": (("cubic inches", "in3"), ("US gallons", "gal(US)"), ("cubic feet", "ft3"), ("litres", "l")),
+    "m3": (
+        ("cubic inches", "in3"),
+        ("US gallons", "gal(US)"),
+        ("UK gallons", "gal(UK)"),
+        ("cubic feet", "ft3"),
+        ("litres", "l"),
+    ),
     "kg/m": (("pounds a foot", "lb/ft"), ("kilograms a metre", "kg/m")),
     "kg/m2": (
         ("pounds a square foot", "lb/ft2"),
@@ -62,6 +68,8 @@ _AREA_OR_VOLUME = re.compile(r"\S.* (?:in|ft|yd|mm|cm|m)[23]", re.IGNORECASE)
 def convert(asked: Asked) -> Answer:
     """A measure in both systems, exact; a length also as the tape reads it. A bare number is a length."""
     text, style = asked.text("what"), asked.shop.style
+    if either := _of_either(text):
+        return _both_countries(either, style)
     read = _read(asked)
     if read.value is None:
         return Answer("Convert", (), read.findings)
@@ -69,6 +77,28 @@ def convert(asked: Asked) -> Answer:
     tape = (("on the tape", say_both(figure.value, style)),) if figure.unit == "m" else ()
     whole = () if figure.unit in {"m", "K", "rad", "kg/m3"} else ((figure.name, said_figure(figure, style)),)
     return Answer(text, (*tape, *whole, *_rows(figure, style)), read.findings, (figure,))
+
+
+_EITHER = re.compile(r"(.*[0-9]\.?) ?(gallon|gal|pint|pt|quart|qt|fl\.? ?oz)s?\.?", re.IGNORECASE)
+_SPELT = {"gallon": "gal", "pt": "pint", "qt": "quart"}
+
+
+def _of_either(text: str) -> tuple[tuple[str, Figure], ...]:
+    """A measure that the US and the UK call alike, in both; nothing where it is no such measure."""
+    found = _EITHER.fullmatch(text.strip())
+    if found is None:
+        return ()
+    plain = found[2].lower().replace(" ", "").replace(".", "")
+    unit = _SPELT.get(plain, plain)
+    reads = {country: read_measured(f"{found[1]} {unit}({country})").value for country in ("US", "UK")}
+    return tuple((c, Figure(f"volume, {c}", r.value, r.unit)) for c, r in reads.items() if r and r.value > 0.0)
+
+
+def _both_countries(either: tuple[tuple[str, Figure], ...], style: Style) -> Answer:
+    rows = tuple((f"as {c}: {name}", value) for c, figure in either for name, value in _rows(figure, style))
+    says = "That measure is one thing in the US and another in the UK: both are told."
+    finding = note("us-or-uk", says, "Write it like `1 gal(US)` or `1 gal(UK)`.")
+    return Answer("Convert", rows, (finding,), tuple(figure for _, figure in either))
 
 
 def _read(asked: Asked) -> Read[Figure]:

@@ -1,13 +1,17 @@
 """Questions about folded sheet: pans, bends, and what an edge takes."""
 
 import math
+from dataclasses import replace
 
-from bickern.desk.answer import Answer, Inputs, gathered, unread
+from bickern.desk.answer import Answer, Inputs, Row, gathered, unread, with_findings
 from bickern.desk.ask.answered import answered
+from bickern.desk.ask.bends import sharp
 from bickern.desk.ask.question import Asked, Question, Word
+from bickern.desk.ask.rules import by_rule, said
 from bickern.desk.ask.sheet import SHEET, SIZES, piece, reckoned, sheet_of
 from bickern.measure.figure import Figure
-from bickern.measure.finding import Finding, stop
+from bickern.measure.finding import Finding, stop, warn
+from bickern.measure.units.say import say_both
 from bickern.measure.units.words import Read
 
 ALMOST_BACK = math.radians(179)
@@ -25,7 +29,18 @@ def pan(asked: Asked) -> Answer:
     if not read.ok:
         return unread("Pan", read)
     long, wide, high, inside = (read.number(i) for i in range(4))
-    return reckoned(asked, read, "Pan", piece(asked, read.number(4), Pan(long, wide, high, inside_radius=inside)))
+    spec = piece(asked, read.number(4), Pan(long, wide, high, inside_radius=inside))
+    answer = reckoned(asked, read, "Pan", spec)
+    return _not_sharp(answer, spec.thick, asked) if asked.said("radius") and not inside else answer
+
+
+def _not_sharp(answer: Answer, thick: float, asked: Asked) -> Answer:
+    """The same answer, with a word on the radius of nothing that was told."""
+    kept = say_both(asked.shop.sheet.smallest_radius * thick, asked.shop.style, fit=True)
+    says = f"A fold of no radius cracks: {kept} is kept inside."
+    told = warn("fold-radius-kept", says, "Say the radius of the edge that it is folded over.")
+    others = (f for f in answer.findings if f.name != "fold-radius-taken")
+    return replace(answer, findings=(*others, told))
 
 
 def bend(asked: Asked) -> Answer:
@@ -36,11 +51,20 @@ def bend(asked: Asked) -> Answer:
         return unread("Bend", read)
     if read.number(1) < math.radians(1):
         return unread("Bend", read, _small_angle(read.number(1)))
-    return answered("Bend", read, _bend(asked, read), asked.shop.style, (("rule", str(asked.shop.sheet.fold)),))
+    from bickern.parts.sheet.allowances import FoldRule
+    from bickern.parts.sheet.bends import fold_length
+    from bickern.parts.sheet.rules import FOLD_RULES
+
+    (t, turn, r), rule = (read.number(i) for i in range(3)), asked.shop.sheet.fold
+    rules = [one for one in FOLD_RULES if one.about == "fold"]
+    lengths = by_rule(rules, lambda name: fold_length(r, t, turn, FoldRule(name)))
+    told = answered("Bend", read, _bend(asked, read), asked.shop.style)
+    rows = (*told.rows, *said(rules, lengths, rule, asked.shop))
+    answer = replace(told, rows=rows, figures=(*told.figures, *lengths))
+    return with_findings(answer, sharp(r, rule is FoldRule.DIN_6935))
 
 
 def _bend(asked: Asked, read: Inputs) -> list[Figure]:
-    from bickern.parts.sheet.allowances import FoldRule
     from bickern.parts.sheet.bends import fold_deduction, fold_length, line_length, over_deduction, setback
 
     (t, turn, r, share), rule = (read.number(i) for i in range(4)), asked.shop.sheet.fold
@@ -55,7 +79,7 @@ def _bend(asked: Asked, read: Inputs) -> list[Figure]:
         by_line = line_length(r, t, turn, share)
         found.append(Figure("length by the line", by_line, "m"))
         found += [Figure("take off by the line", 2 * one.value - by_line, "m") for one in outside]
-    return [*found, *outside, *(Figure(str(name), fold_length(r, t, turn, name), "m") for name in FoldRule)]
+    return [*found, *outside]
 
 
 def _share(read: Read[float]) -> Read[float]:
@@ -77,8 +101,24 @@ def edge(asked: Asked) -> Answer:
         return unread("Edge", read)
     if read.number(0) <= 0.0:
         return unread("Edge", read, stop("edge-without-size", "an edge of no size takes nothing", "say its size"))
-    title = f"{asked.text('kind')}, {asked.text('size')}"
-    return answered(title, read, _edge(asked, *(read.number(i) for i in range(2))), asked.shop.style)
+    size, thick = read.number(0), read.number(1)
+    title = f"{asked.text('kind').capitalize()}, {say_both(size, asked.shop.style, fit=True)}"
+    told = answered(title, read, _edge(asked, size, thick), asked.shop.style)
+    return replace(told, rows=(*told.rows, *_other_edges(asked, size, thick)))
+
+
+def _other_edges(asked: Asked, size: float, thick: float) -> tuple[Row, ...]:
+    """What other published rules add for a wired edge, or how they share a grooved seam."""
+    from bickern.desk.beside import Beside, also_each
+    from bickern.parts.sheet.also import also_shared, also_wired
+    from bickern.parts.sheet.spec import Edge, EdgeKind, Seam, SeamKind
+
+    kind, rules = asked.text("kind"), asked.shop.sheet
+    if kind == EdgeKind.WIRED:
+        others = also_wired(Edge("free", EdgeKind.WIRED, size), thick, rules)
+    else:
+        others = also_shared(Seam(SeamKind.GROOVED, size), thick, rules) if kind == SeamKind.GROOVED else ()
+    return also_each(Beside((), more=others), asked.shop.style)
 
 
 def _edge(asked: Asked, size: float, thick: float) -> tuple[Figure, ...]:
@@ -123,7 +163,7 @@ QUESTIONS = (
     ),
     Question(
         "edge",
-        "What a hem, a wired edge or a grooved seam adds.",
+        "What a hem, a wired edge or a grooved seam adds: its seam allowance.",
         (
             Word("kind", ", ".join(EDGES), one_of=EDGES),
             Word("size", "width of the hem or the seam; diameter of the wire"),

@@ -4,12 +4,13 @@ from math import inf
 
 from bickern.desk.answer import Answer, gathered, unread, with_findings
 from bickern.desk.ask.amounts import BAR
-from bickern.desk.ask.answered import answered
+from bickern.desk.ask.answered import answered, said_figure
 from bickern.desk.ask.question import Asked, Question, Word, section_at
 from bickern.desk.ask.rules import by_rule, said
 from bickern.iron.steel import density_of
 from bickern.measure.figure import Figure
-from bickern.measure.finding import Finding, stop
+from bickern.measure.finding import Finding, stop, warn
+from bickern.measure.units.say import say_down_both
 from bickern.measure.units.words import Read
 
 
@@ -27,7 +28,9 @@ def slit(asked: Asked) -> Answer:
     if faults:
         return unread("Slit", read, *faults)
     lengths = by_rule(SLIT_RULES, lambda name: slit_length(name, size, opening))
-    return Answer("Slit", said(lengths, asked.shop.bar.slit, asked.shop), read.findings, lengths)
+    rows = said(SLIT_RULES, lengths, asked.shop.bar.slit, asked.shop)
+    ends = (("reckoned for", "a slot with square ends"),) if opening else ()
+    return Answer("Slit", (*rows, *ends), read.findings, lengths)
 
 
 def hole(asked: Asked) -> Answer:
@@ -58,13 +61,31 @@ def _no_row(text: str) -> Finding:
 
 
 def _rivet(asked: Asked) -> Answer:
-    from bickern.parts.joint.holes import hole_for_rivet
+    from bickern.parts.joint.holes import hole_for_rivet, rivet_play
 
     read = gathered(asked.size("size"))
     if not read.ok:
         return unread("Hole", read)
-    most = Figure("for a rivet, at most", hole_for_rivet(read.number(0)), "m")
-    return answered("Hole", read, (most,), asked.shop.style)
+    size = read.number(0)
+    most, seam = hole_for_rivet(size), size + asked.shop.sheet.rivet_clearance
+    figures = (Figure("for a rivet, at most", most, "m"), Figure("for a rivet in a seam of sheet", seam, "m"))
+    rows = (
+        (figures[0].name, f"{say_down_both(most, asked.shop.style)}: {rivet_play(size).source}"),
+        (figures[1].name, said_figure(figures[1], asked.shop.style)),
+    )
+    return Answer("Hole", rows, (*read.findings, *loose_seam(most, seam)), figures)
+
+
+def loose_seam(most: float, seam: float) -> tuple[Finding, ...]:
+    """A word where the shop's clearance in a seam of sheet is more than a rivet fills, both holes in [m]."""
+    if seam <= most + NEAR:
+        return ()
+    says = "The shop's clearance for rivets in sheet makes a larger hole than a rivet of that size fills."
+    return (warn("loose-rivet", says, "In the shop file, look at `sheet: {rivet clearance: ...}`."),)
+
+
+NEAR = 1e-9
+"""Metres within which two holes are one."""
 
 
 def through(asked: Asked) -> Answer:

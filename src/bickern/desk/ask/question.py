@@ -1,9 +1,10 @@
 """A question and its words: one table for every door that asks."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from bickern.desk.answer import Answer, Inputs
+from bickern.desk.ask.wording import as_asked
 from bickern.iron.gauge import resolve
 from bickern.iron.section import Section, area, section_from
 from bickern.making.shop import Shop
@@ -39,6 +40,9 @@ class Word:
     flag: bool = False
 
 
+_NOUGHT = frozenset(("0", "0.0"))
+
+
 @dataclass(frozen=True, slots=True)
 class Asked:
     """What was typed for each word, and who asks."""
@@ -66,7 +70,7 @@ class Asked:
     def length(self, name: str) -> Read[float]:
         """A length [m]; `0` is one."""
         text = self.text(name)
-        return Read(0.0) if text.strip() in {"0", "0.0"} else read_length(text, self.system)
+        return Read(0.0) if text.strip() in _NOUGHT else read_length(text, self.system)
 
     def size(self, name: str) -> Read[float]:
         """A length [m] above nothing."""
@@ -74,6 +78,8 @@ class Asked:
 
     def section(self, name: str) -> Read[Section]:
         """A bar's section."""
+        if self.text(name).strip() in _NOUGHT:
+            return Read(None, (stop("nothing-is-a-point", "An end of no size is a point.", "Say `point`."),))
         return read_bar(self.text(name), self.system)
 
     def bar(self, name: str) -> Read[Section]:
@@ -107,9 +113,9 @@ class Asked:
         """A density [kg/m3], such as `489.6 lb/ft3`."""
         return read_density(self.text(name))
 
-    def sheet(self, name: str) -> Read[float]:
-        """Thickness [m] of sheet: a gauge in the shop's system or one named with it, or a size."""
-        read = read_thickness(self.text(name), self.system)
+    def sheet(self, name: str, *, bent: bool = True) -> Read[float]:
+        """Thickness [m] of sheet: a gauge in the shop's system or one named with it, or a size; `bent`: no plate."""
+        read = read_thickness(self.text(name), self.system, bent=bent)
         if isinstance(read.value, GaugeWords):
             meant = resolve(read.value, self.shop.gauge)
             return Read(meant.value, (*read.findings, *meant.findings))
@@ -159,7 +165,13 @@ def answer_to(
     faults = tuple(f for w in question.words for f in _not_one_of(w, whole[w.name]))
     if faults:
         return Answer(question.name.capitalize(), (), faults)
-    return question.does(Asked(whole, shop, system))
+    answer = question.does(Asked(whole, _asking(shop), system))
+    return replace(answer, findings=tuple(dict.fromkeys(as_asked(f) for f in answer.findings)))
+
+
+def _asking(shop: Shop) -> Shop:
+    """The same shop, long lengths told in feet as well, and what a vessel holds in the measures of its country."""
+    return replace(shop, style=replace(shop.style, feet=True, imperial=shop.english == "UK"))
 
 
 def _not_one_of(word: Word, said: object) -> tuple[Finding, ...]:

@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING
 
 from bickern.desk.answer import Answer, gathered, unread, with_findings
 from bickern.desk.ask.amounts import BAR
-from bickern.desk.ask.answered import SHARE, answered
+from bickern.desk.ask.answered import SHARE, answered, piece_rows
 from bickern.desk.ask.question import Asked, Question, Word, section_at
 from bickern.iron.section import Section
 from bickern.iron.steel import density_of
@@ -22,7 +22,6 @@ CLOSED = Word("closed", "how the ends meet", "butted", ("welded", "butted", "ope
 
 def ring(asked: Asked) -> Answer:
     """Cut length of a ring or link: `3/16 rd`, inside across `3/4`."""
-    from bickern.desk.piece_rows import rows_of
     from bickern.parts.ring.lengths import loop_of
     from bickern.parts.ring.reckon import reckon_ring
 
@@ -35,7 +34,8 @@ def ring(asked: Asked) -> Answer:
     if done.value is None or loop is None:
         return unread("Ring", read, *done.findings)
     figures = (*_ring_figures(done.value, loop), *_rule_figures(loop))
-    answer = Answer("Ring", rows_of(done.value, asked.shop.style), read.findings, figures)
+    first, *rest = piece_rows(done.value, asked.shop.style)
+    answer = Answer("Ring", (first, ("ends", asked.text("closed")), *rest), read.findings, figures)
     return with_findings(answer, done.findings)
 
 
@@ -111,7 +111,8 @@ def chain(asked: Asked) -> Answer:
     if done.value is None:
         return unread("Chain", read, *done.findings)
     figures = _chain_figures(done.value, whole=read.number(3) > 0)
-    return with_findings(answered("Chain", read, figures, asked.shop.style), done.findings)
+    ends = (("ends of the links", str(closing)),)
+    return with_findings(answered("Chain", read, figures, asked.shop.style, ends), done.findings)
 
 
 def _chain_figures(link: "RingResult", *, whole: bool) -> tuple[Figure, ...]:

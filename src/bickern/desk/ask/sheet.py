@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from bickern.desk.answer import Answer, Inputs
-from bickern.desk.ask.answered import said_figure
+from bickern.desk.ask.answered import piece_rows, said_figure
 from bickern.desk.ask.question import Asked, Word
 from bickern.iron.gauge import resolve
 from bickern.iron.steel import density_of
@@ -40,7 +40,6 @@ def piece(asked: Asked, thick: float, surface: "Surface") -> "SheetSpec":
 
 def reckoned(asked: Asked, read: Inputs, title: str, spec: "SheetSpec", more: More = lambda _: ()) -> Answer:
     """A piece of sheet as rows and figures, then what else is asked of it."""
-    from bickern.desk.piece_rows import rows_of
     from bickern.parts.sheet.reckon import reckon_sheet
 
     done = reckon_sheet(spec, asked.shop.sheet, density_of(spec.steel))
@@ -48,5 +47,6 @@ def reckoned(asked: Asked, read: Inputs, title: str, spec: "SheetSpec", more: Mo
     if done.value is None:
         return Answer(title, (), findings)
     further = more(done.value)
-    rows = rows_of(done.value, asked.shop.style) + tuple((f.name, said_figure(f, asked.shop.style)) for f in further)
+    rows = piece_rows(done.value, asked.shop.style)
+    rows += tuple((f.name, said_figure(f, asked.shop.style)) for f in further)
     return Answer(title, rows, findings, (*done.value.figures, *further))

@@ -3,11 +3,11 @@
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from bickern.desk.answer import Answer, gathered, unread
+from bickern.desk.answer import Answer, gathered, unread, with_findings
 from bickern.desk.ask.question import Asked, Question, Word
 from bickern.desk.ask.sheet import SHEET, SIZES, piece, reckoned, sheet_of
 from bickern.measure.figure import Figure
-from bickern.measure.finding import Finding, stop
+from bickern.measure.finding import Finding, note, stop
 from bickern.measure.units.read import read_count, read_length
 from bickern.measure.units.words import Read
 
@@ -53,7 +53,17 @@ def pyramid(asked: Asked) -> Answer:
         return unread("Pyramid", read, *height.findings)
     surface = replace(told.value, height=height.value)
     spec = piece(asked, read.number(4), surface)
-    return reckoned(asked, read, "Pyramid", spec, lambda done: (Figure("height", surface.height, "m"), *_solid(done)))
+    answer = reckoned(asked, read, "Pyramid", spec, lambda done: (Figure("height", surface.height, "m"), *_solid(done)))
+    return with_findings(answer, _odd(surface.sides, asked.text("of")))
+
+
+def _odd(sides: int, of: str) -> tuple[Finding, ...]:
+    """How an odd number of sides is told across, since no two of them stand opposite."""
+    if sides % 2 == 0 or of == "sides":
+        return ()
+    to = "the middle of a side" if of == "flats" else "a corner"
+    says = f"With {sides} sides none stands opposite another: across is twice the distance from the middle to {to}."
+    return (note("odd-sides", says, "Say the length of a side instead, with `--of sides`."),)
 
 
 def _pyramid(asked: Asked, sides: int, base: float, top: float) -> "Read[Pyramid]":

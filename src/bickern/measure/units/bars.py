@@ -23,6 +23,7 @@ _SHAPE = re.compile(
     r"(?<![a-z])(half[ -](?:round|rnd|rd)|(?:square|sq|round|rd)\.? tube|tube|pipe|square|sq|round|rnd|rd|diameter|dia"
     r"|flat|strip|hexagon|hex|octagon|oct|oval|point|box)(?![a-z])\.?(?: (?:bar|stock))?"
 )
+_ROLLED = re.compile(r"(?<![a-z])(angle|channel|tee|beam|joist|rail)(?: (?:iron|bar|section))?(?![a-z])")
 _COUNT = {
     Shape.SQUARE: 1, Shape.ROUND: 1, Shape.HEXAGON: 1, Shape.OCTAGON: 1, Shape.HALF_ROUND: 1,
     Shape.FLAT: 2, Shape.TUBE: 2, Shape.SQUARE_TUBE: 2, Shape.OVAL: 2, Shape.POINT: 0,
@@ -40,8 +41,18 @@ _GAUGES: dict[str, GaugeSystem | None] = {
     **dict.fromkeys(("awg", "b&s"), GaugeSystem.AWG),
 }
 _PIECE = re.compile(r"[a-z][a-z&]*|[0-9]+|[^a-z0-9 ]+")
+_NOUGHTS = re.compile(r"(?<![0-9/])([2-7])/0(?![0-9/])")
+_DIGITS = re.compile(r"[0-9]{1,9}")
+_MOST_NOUGHTS = 7
 BIGGEST_BAR = 3 * INCH
 """A bare inch size above this is asked about: a bar 10 in thick is nearly always 10 mm."""
+GAUGE_LEAST, GAUGE_MOST = 4, 40
+"""A bare whole number from here to there is asked about where sheet is wanted: 16 is nearly always 16 gauge.
+
+Plate of 3 in and less is sold, and numbers above 40 are no gauge of any table.
+"""
+THICKEST_BENT = INCH / 2
+"""Metres: plate above this is not bent cold in a small shop, and not called sheet."""
 
 
 def read_section(text: object, system: System | None, *, as_lies: bool = False) -> Read[SectionWords]:
@@ -72,6 +83,9 @@ def _shape_in(text: str) -> tuple[Shape | None, str, Finding | None]:
     if "pipe" in words:
         says = "pipe is sold by a name, not by a size: 1/2 pipe measures 0.84 in outside."
         return None, rest, stop("pipe-size", f"{shown(text)}: {says}", "Measure it: `outside x wall tube`.")
+    if rolled := _ROLLED.search(text):
+        says = f"{shown(text)}: {rolled[1]} is not known here, only squares, rounds, flats, hexagons, ovals and tubes."
+        return None, rest, stop("rolled-section", says, "Weigh a length of it, or reckon its legs as two flats.")
     shapes = {_SHAPES[w] for w in words}
     if len(shapes) > 1:
         named = ", ".join(sorted(words))
@@ -139,15 +153,42 @@ def _gauge_fault(text: str) -> Finding | None:
     return stop("gauge-in-section", says, "Write the thickness itself, as `1 x 1/16` or `25 x 1.5 mm`.")
 
 
-def read_thickness(text: object, system: System | None) -> Read[float | GaugeWords]:
-    """The thickness of sheet: a length in metres, or gauge words that `iron.gauge` turns into one."""
+def read_thickness(text: object, system: System | None, *, bent: bool = False) -> Read[float | GaugeWords]:
+    """The thickness of sheet: a length in metres, or gauge words that `iron.gauge` turns into one.
+
+    `bent`: what is asked for is bent, so a bare number of millimetres above what bends may be a gauge, too.
+    """
     plain = plain_text(text)
     if plain.value is None:
         return Read(None, plain.findings)
     if _is_gauge(plain.value):
         return _gauge(plain.value)
     length = length_in(plain.value, system)
-    return Read(length.value, length.findings)
+    if length.value is None or _NAMED_UNIT.search(plain.value):
+        return Read(length.value, length.findings)
+    slip = _gauge_slip(plain.value, length.value, system, bent)
+    thick = _thick_slip(plain.value, length.value, system) if bent and not slip else None
+    found = tuple(f for f in (*length.findings, slip, thick) if f)
+    return Read(None if slip else length.value, found)
+
+
+def _thick_slip(text: str, metres: float, system: System | None) -> Finding | None:
+    if metres <= THICKEST_BENT * (1 + 1e-9):
+        return None
+    unit = "mm" if system is System.MM else "in"
+    says = f"{shown(text)} is read as {text} {unit}: plate so thick is not bent cold in a small shop."
+    return warn("thick-for-sheet", says, f"Write `{text} {unit}` to be sure, or the gauge as `16 ga`.")
+
+
+def _gauge_slip(text: str, metres: float, system: System | None, bent: bool) -> Finding | None:
+    """`16` where sheet is wanted: 16 inches is none, and 16 mm is plate that is weighed and not bent."""
+    if not (_DIGITS.fullmatch(text) and GAUGE_LEAST <= int(text) <= GAUGE_MOST):
+        return None
+    if system is System.MM and not (bent and metres > THICKEST_BENT):
+        return None
+    unit = "mm" if system is System.MM else "inches"
+    says = f"{shown(text)} would be sheet {int(text)} {unit} thick: that looks like a gauge."
+    return stop("looks-like-gauge", says, f"Did you mean `{int(text)} ga`? Else write `{int(text)} {system or 'in'}`.")
 
 
 def _is_gauge(text: str) -> bool:
@@ -155,15 +196,20 @@ def _is_gauge(text: str) -> bool:
 
 
 def _gauge(text: str) -> Read[float | GaugeWords]:
-    pieces = _PIECE.findall(text)
-    numbers = [p for p in pieces if p.isdigit()]
+    pieces = _PIECE.findall(_NOUGHTS.sub(lambda found: "0" * int(found[1]), text))
+    numbers = [p for p in pieces if _DIGITS.fullmatch(p)]
     systems = {_GAUGES[p] for p in pieces if p in _GAUGES} - {None}
-    strange = [p for p in pieces if not p.isdigit() and p not in _GAUGES and p not in ("sheet", "#", "no", ".")]
-    if len(numbers) != 1 or len(numbers[0]) > 2 or strange or len(systems) > 1:
+    strange = [p for p in pieces if p not in numbers and p not in _GAUGES and p not in ("sheet", "#", "no", ".")]
+    if len(numbers) != 1 or not _is_number(numbers[0]) or strange or len(systems) > 1:
         says = f"{shown(text)} cannot be read as one gauge number and one system."
         return Read(None, (stop("not-a-gauge", says, "Write `16 ga`, `16 SWG` or the thickness itself."),))
-    words = GaugeWords(int(numbers[0]), systems.pop() if systems else None)
+    words = GaugeWords(int(numbers[0]) or 1 - len(numbers[0]), systems.pop() if systems else None)
     if words.system is not None:
         return Read(words)
     says = f"{shown(text)} names no gauge system: the shop's own is taken (US unless the shop file says otherwise)."
     return Read(words, (note("gauge-system-not-named", says, "Write `16 US ga` or `16 SWG` to be sure."),))
+
+
+def _is_number(digits: str) -> bool:
+    """`16`, `0`, or `0000`, which is also written 4/0."""
+    return len(digits) <= 2 or (int(digits) == 0 and len(digits) <= _MOST_NOUGHTS)

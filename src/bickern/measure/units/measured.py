@@ -22,7 +22,12 @@ _SPELT = {unit.lower(): unit for unit in SCALES if unit}
 _PARTED = re.compile(r"([-+0-9./ ]*[0-9]\.?) ?([a-z%].*)")
 _SQUARE = re.compile(r"\b(sq|cu|square|cubic)\.? (in|ft|yd|mm|cm|m)\b")
 _POWERS = {"sq": "2", "square": "2", "cu": "3", "cubic": "3"}
-_OTHERWISE = {"us gal": "gal(us)", "us fl oz": "floz(us)", "fl oz(us)": "floz(us)"}
+_OTHERWISE = {
+    f"{before}{behind}": f"{name}({country})"
+    for country in ("us", "uk")
+    for word, name in (("gal", "gal"), ("fl oz", "floz"), ("pint", "pint"), ("pints", "pint"), ("quart", "quart"))
+    for before, behind in ((f"{country} ", word), (word, f"({country})"))
+}
 
 
 def _spelt(words: str) -> str | None:

@@ -7,13 +7,17 @@ What is printed without a decimal comma can be read back (`read_length(say_lengt
 
 import math
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 
+from bickern.measure.units.scales import IMPERIAL_GALLON
 from bickern.measure.units.words import FOOT, INCH, MILLIMETRE, POUND, Shape, Style, System
 
 NOTHING = 1e-9
 """Metres: below a nanometre a length is rounding dust of the reckoning and is printed as 0."""
 FLUID_OUNCE = 231 * INCH**3 / 128
 """Cubic metres in a US fluid ounce: the US gallon is 231 cubic inches, exact."""
+IN_FEET = 6 * FOOT
+"""From here on a length is told in feet as well, where that is wanted: most tapes are marked so."""
 _SAFE = 1e-9
 _COARSE = 0.125
 _FINER_INCH = (16, 32, 64)
@@ -40,6 +44,11 @@ def say_up_both(m: float, style: Style) -> str:
     return _pair(m, style, False, _upward)
 
 
+def say_down_both(m: float, style: Style) -> str:
+    """The most that a fit may be, in both systems, each rounded down from the true length [m]."""
+    return _pair(m, style, True, _downward)
+
+
 def up_to_step(m: float, style: Style) -> float:
     """The length [m] of the next mark of the shop's tape at or above `m`."""
     step = INCH / style.inch_denominator if style.first is System.INCH else style.mm_step * MILLIMETRE
@@ -62,15 +71,25 @@ def _in_system(m: float, style: Style, system: System, fit: bool, unit: bool, wa
     else:
         text = _mm_text(size / MILLIMETRE, style, fit, way)
     tail = f" {system}" if unit else ""
-    thousandths = f" ({sign}{_thousandths(size / INCH)})" if fit and system is System.INCH and size >= NOTHING else ""
-    return f"{sign}{text}{tail}{thousandths}"
+    if system is not System.INCH or size < NOTHING:
+        return f"{sign}{text}{tail}"
+    thousandths = f" ({sign}{_thousandths(size / INCH, way)})" if fit else ""
+    in_feet = style.feet and unit and style.first is System.INCH and size >= IN_FEET - NOTHING
+    return f"{sign}{text}{tail}{thousandths}{f' = {sign}{_feet(size, style, fit, way)}' if in_feet else ''}"
+
+
+def _feet(m: float, style: Style, fit: bool, way: "Callable[[float], int]") -> str:
+    """`35 ft 1 21/64 in`: whole feet, and the marks of the tape past them."""
+    denominator = style.fit_denominator if fit else style.inch_denominator
+    feet, marks = divmod(way(m / INCH * denominator), 12 * denominator)
+    return f"{feet} ft {_fraction(marks, denominator)} in" if marks else f"{feet} ft"
 
 
 def _inch_text(inches: float, style: Style, fit: bool, way: "Callable[[float], int]") -> str:
     coarsest = style.fit_denominator if fit else style.inch_denominator
     for denominator in (coarsest, *(d for d in _FINER_INCH if d > coarsest)):
         marks = way(inches * denominator)
-        if way is _upward or _near_enough(marks / denominator, inches):
+        if _is_true(way, marks) or _near_enough(marks / denominator, inches):
             return _fraction(marks, denominator)
     return _significant(inches, 2)
 
@@ -79,9 +98,14 @@ def _mm_text(mm: float, style: Style, fit: bool, way: "Callable[[float], int]") 
     coarsest = style.fit_mm_step if fit else style.mm_step
     for step in (coarsest, *(s for s in _FINER_MM if s < coarsest)):
         marks = way(mm / step)
-        if way is _upward or _near_enough(marks * step, mm):
+        if _is_true(way, marks) or _near_enough(marks * step, mm):
             return _decimal(marks * step, _places(step), style.comma)
     return _significant(mm, 2, style.comma)
+
+
+def _is_true(way: "Callable[[float], int]", marks: int) -> bool:
+    """Whether a mark is kept however coarse it is: upward always, downward where it is not nothing."""
+    return way is _upward or (way is _downward and marks > 0)
 
 
 def _near_enough(printed: float, true: float) -> bool:
@@ -96,6 +120,10 @@ def _upward(marks: float) -> int:
     return math.ceil(marks - _SAFE * max(1.0, abs(marks)))
 
 
+def _downward(marks: float) -> int:
+    return math.floor(marks + _SAFE * max(1.0, abs(marks)))
+
+
 def _fraction(marks: int, denominator: int) -> str:
     """`3 1/4` from 52 sixteenths."""
     whole, top = divmod(marks, denominator)
@@ -106,9 +134,9 @@ def _fraction(marks: int, denominator: int) -> str:
     return f"{whole} {part}" if whole else part
 
 
-def _thousandths(inches: float) -> str:
+def _thousandths(inches: float, way: "Callable[[float], int]") -> str:
     """`.531`, `1.063`, as a micrometer is read."""
-    return f"{math.floor(inches * 1000 + 0.5 + _SAFE) / 1000:.3f}".removeprefix("0")
+    return f"{way(inches * 1000) / 1000:.3f}".removeprefix("0")
 
 
 def _decimal(value: float, places: int, comma: bool = False) -> str:
@@ -241,6 +269,8 @@ def say_area_both(m2: float, style: Style) -> str:
 
 def say_volume(m3: float, style: Style) -> str:
     """What a bowl holds: `4.9 US fl oz` or `145 ml`; a gallon or a litre and more in those."""
+    if style.first is System.INCH and style.imperial:
+        return _imperial(m3, style.comma)
     if style.first is System.INCH:
         gallons = m3 / (128 * FLUID_OUNCE)
         if gallons >= 1.0:
@@ -250,6 +280,15 @@ def say_volume(m3: float, style: Style) -> str:
     return (
         f"{_significant(litres, 3, style.comma)} l" if litres >= 1.0 else f"{_significant(m3 * 1e6, 3, style.comma)} ml"
     )
+
+
+def _imperial(m3: float, comma: bool) -> str:
+    """`12 UK fl oz`, `3.2 UK pints`, `1.5 UK gal`: 160 fluid ounces, 8 pints in a gallon."""
+    for name, size, least, figures in (("gal", 1, 1, 3), ("pints", 8, 1, 2), ("fl oz", 160, 0, 2)):
+        number = m3 / IMPERIAL_GALLON * size
+        if number >= least:
+            return f"{_significant(number, figures, comma)} UK {name}"
+    return "0 UK fl oz"
 
 
 def say_volume_both(m3: float, style: Style) -> str:
@@ -272,10 +311,7 @@ def say_decimal(value: float, places: int, style: Style | None = None) -> str:
 
 def other_first(style: Style) -> Style:
     """The same shop with the other system in front."""
-    first = System.MM if style.first is System.INCH else System.INCH
-    return Style(
-        first, style.inch_denominator, style.mm_step, style.fit_denominator, style.fit_mm_step, style.comma
-    )  # fmt: skip
+    return replace(style, first=System.MM if style.first is System.INCH else System.INCH)
 
 
 def _comma(style: Style | None) -> bool:

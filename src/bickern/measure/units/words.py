@@ -63,7 +63,7 @@ class Shape(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class GaugeWords:
-    """`16 ga`, `16 SWG`: a number and the system named with it (None: not named)."""
+    """`16 ga`, `16 SWG`: a number and the system named with it (None: not named); 00 is -1, 000 is -2 and so on."""
 
     number: int
     system: GaugeSystem | None
@@ -82,7 +82,10 @@ class SectionWords:
 
 @dataclass(frozen=True, slots=True)
 class Style:
-    """How the shop reads its tape: which system stands first, and to what step it is printed."""
+    """How the shop reads its tape: which system stands first, and to what step it is printed.
+
+    `feet`: long lengths in inches are told in feet as well. `imperial`: what a vessel holds is told in UK measures.
+    """
 
     first: System = System.INCH
     inch_denominator: int = 16
@@ -90,3 +93,5 @@ class Style:
     fit_denominator: int = 64
     fit_mm_step: float = 0.1
     comma: bool = False
+    feet: bool = False
+    imperial: bool = False

@@ -6,7 +6,7 @@ from bickern.making.work.caution import Caution
 from bickern.making.work.faults import faults_of
 from bickern.making.work.operations import of_any, of_joint
 from bickern.measure.units.say import say_both
-from bickern.paper.copy import Copy
+from bickern.paper.copy import Copy, PieceResult
 from bickern.paper.sheets import wording
 from bickern.paper.sheets.english import in_english
 from bickern.paper.sheets.setting import (
@@ -27,13 +27,12 @@ from bickern.paper.sheets.setting import (
 )
 from bickern.paper.sheets.wording import sentence
 from bickern.parts.bar.result import BarResult
-from bickern.parts.ring.spec import RingResult
 from bickern.parts.sheet.result import SheetResult
 
 
 def other_rules(copy: Copy) -> Part:
     """Figures by other published rules, where they disagree with the shop's own; a line for each rule."""
-    found = [(piece.spec.name, _ours(piece), piece.also) for piece in copy.pieces if not isinstance(piece, SheetResult)]
+    found = [(piece.spec.name, _ours(piece), piece.also) for piece in copy.pieces]
     found += [
         (name, joint.metal, joint.also) for name, joint in zip(wording.joint_names(copy), copy.joints, strict=True)
     ]
@@ -51,8 +50,10 @@ ALIKE = 1e-6
 """Figures nearer than this do not disagree [m]."""
 
 
-def _ours(piece: BarResult | RingResult) -> float:
-    """The figure of our own that other rules are told beside [m]."""
+def _ours(piece: PieceResult) -> float:
+    """The figure of our own that other rules are told beside [m]; of sheet each has its own."""
+    if isinstance(piece, SheetResult):
+        return 0.0
     return piece.length if isinstance(piece, BarResult) else piece.taken + piece.weld
 
 

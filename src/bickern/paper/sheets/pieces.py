@@ -32,6 +32,7 @@ from bickern.paper.views.ring import ring_view
 from bickern.paper.views.scale import fitting, say_scale
 from bickern.paper.views.sheet import pattern_view
 from bickern.paper.views.strip import Named, named_marks, stock_strip
+from bickern.parts.bar.also import ALONG
 from bickern.parts.bar.result import BarResult, BendSpan, MetalRun, Solved
 from bickern.parts.ring.rules import held_weld
 from bickern.parts.ring.spec import RingResult
@@ -142,7 +143,8 @@ def _beside_bends(index: int, many: int) -> str:
 
 def _bends_by(bar: BarResult, copy: Copy) -> str:
     """The rule that bends are reckoned by, where another one would come to something else."""
-    return f" (bends by the rule: {copy.shop.bar.bend})" if bar.also else ""
+    by_another = any(label.startswith(f"{ALONG} by") for label, _, _ in bar.also)
+    return f" (bends by the rule: {copy.shop.bar.bend})" if by_another else ""
 
 
 def _seen(scale: float, side: str) -> str:

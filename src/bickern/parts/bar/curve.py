@@ -9,6 +9,7 @@ from bickern.measure.finding import Finding, stop
 from bickern.measure.units.words import Read
 from bickern.parts.bar.allowances import BarRules, BendRule
 from bickern.parts.bar.reckon import reckon_bar
+from bickern.parts.bar.rules import bend_length
 from bickern.parts.bar.says import both
 from bickern.parts.bar.tracks import BarSpec, BendLeg, Blank, Metal
 from bickern.parts.bar.turns import DOWN
@@ -39,18 +40,21 @@ def inside_radius(section: Section, radius: float, to: To) -> float:
 
 
 def reckon_curve(section: Section, inside: float, angle: float, rules: BarRules, density: float) -> Read[Curve]:
-    """A bar bent by `angle` [rad] round `inside` [m] over its thickness, a half-round with its flat inside."""
+    """A bar bent by `angle` [rad] round `inside` [m] over its thickness, a half-round with its flat inside.
+
+    By DIN 6935 a sharp bend, with no radius inside, takes no length at all.
+    """
     if inside < 0.0:
         return Read(None, (_no_room(section, inside),))
     leg = BendLeg(angle, inside, turn=DOWN)
     spec = BarSpec("curve", section, "", (Metal(Blank.REST),), (leg,))
-    by = [reckon_bar(spec, replace(rules, bend=rule), density) for rule in (BendRule.CENTRE, BendRule.DIN_6935)]
-    findings = tuple(dict.fromkeys(f for done in by for f in done.findings))
-    if by[0].value is None or by[1].value is None:
-        return Read(None, findings)
+    done = reckon_bar(spec, replace(rules, bend=BendRule.CENTRE), density)
+    if done.value is None:
+        return Read(None, done.findings)
+    by_din = bend_length(BendRule.DIN_6935, angle, inside, section.thick)
     lines = [leg_length(Arc(radius, angle)) for radius in (inside, inside + section.thick)]
-    curve = Curve(by[0].value.length, by[1].value.length, lines[0], lines[1], outer_strain(section, inside))
-    return Read(curve, findings)
+    curve = Curve(done.value.length, by_din, lines[0], lines[1], outer_strain(section, inside))
+    return Read(curve, done.findings)
 
 
 def outer_strain(section: Section, inside: float) -> float:

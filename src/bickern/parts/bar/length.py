@@ -22,7 +22,7 @@ from bickern.parts.bar.tracks import (
     ScrollLeg,
     StraightLeg,
 )
-from bickern.parts.eye import BY_MEAN, eye_factors, eye_length
+from bickern.parts.eye import eye_factors, eye_length
 
 _ROUNDS = (Shape.ROUND, Shape.OVAL, Shape.TUBE)
 Bent = BendLeg | EyeLeg | ScrollLeg | HoopLeg
@@ -258,9 +258,9 @@ def solve_scroll(leg: ScrollLeg, thick: float, length: float | None) -> Spiral |
     ).value
 
 
-def with_mean_eyes(spec: BarSpec, laid: Laid, rules: BarRules, values: Values) -> tuple[Span, ...]:
-    """The path laid as it is when its eyes and hoops take the bar that makes them as asked."""
-    return lay_path(spec, laid, replace(rules, eye=BY_MEAN), values)
+def with_eyes_by(rule: str, spec: BarSpec, laid: Laid, rules: BarRules, values: Values) -> tuple[Span, ...]:
+    """The path laid as it is when its eyes and hoops take the bar that a `rule` says."""
+    return lay_path(spec, laid, replace(rules, eye=rule), values)
 
 
 def other_bend_length(spans: tuple[Span, ...], rules: BarRules) -> float:

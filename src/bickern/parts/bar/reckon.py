@@ -8,7 +8,8 @@ from bickern.iron.section import Section, area
 from bickern.measure.finding import Finding, stop, stopping
 from bickern.measure.spread import Spread
 from bickern.measure.units.words import Read, Shape
-from bickern.parts.bar.allowances import BarRules, BendRule
+from bickern.parts.bar.allowances import BarRules
+from bickern.parts.bar.also import also_by_rule, as_eyes_are_asked
 from bickern.parts.bar.anystock import no_stock
 from bickern.parts.bar.asked import asked_findings
 from bickern.parts.bar.checks import (
@@ -24,22 +25,20 @@ from bickern.parts.bar.checks import (
     upset_findings,
 )
 from bickern.parts.bar.hole import hole_findings, place_holes
-from bickern.parts.bar.length import ScrollImpossibleError, Span, other_bend_length, path_length, with_mean_eyes
+from bickern.parts.bar.length import ScrollImpossibleError
 from bickern.parts.bar.line import Line, centre_of_mass, line_of
 from bickern.parts.bar.marks import COLD, DRAWN, bend_spans, drawn_place, marks_on_drawn, marks_on_stock
 from bickern.parts.bar.mirror import mirrored, right_handed
 from bickern.parts.bar.places import Map, map_of, no_such_name, spot
 from bickern.parts.bar.resolve import Stretch, lay_metal
 from bickern.parts.bar.result import BarResult, HoleCheck, Mark, MarkKind, Solved, TwistCheck
-from bickern.parts.bar.rules import TIGHT
 from bickern.parts.bar.says import both, called, leg_words
 from bickern.parts.bar.sizes import Grown, sizes_of
 from bickern.parts.bar.solve import Answer, Problem, Trial, solve, unknowns_of
-from bickern.parts.bar.tracks import BarSpec, BendLeg, Branch, Corner, EyeLeg, HoopLeg, SectionGoal
+from bickern.parts.bar.tracks import BarSpec, Branch, SectionGoal
 from bickern.parts.bar.turns import easy_turns, turn_findings
 from bickern.parts.bar.twist import place_twists, shortening, twist_findings
 from bickern.parts.bar.volume import bare_volume, stock_positions, stock_spread
-from bickern.parts.eye import BY_MEAN, EYE_RULES
 
 TOUCH = 1e-6
 """Metres within which a place still counts as on the bar."""
@@ -139,7 +138,7 @@ def _result(
     found += twist_findings(twists, runs, trial.spans, holes) + hole_findings(holes, runs, spec)
     found += hole_bend_findings(holes, trial.spans) + tube_findings(runs, stock, spec)
     found += bend_findings(trial.spans, runs) + upset_findings(runs, stock, spec)
-    found += empty_findings(runs, spec) + eye_findings(trial.spans, _as_eyes_are_asked(problem, trial), rules.eye)
+    found += empty_findings(runs, spec) + eye_findings(trial.spans, as_eyes_are_asked(problem, trial), rules.eye)
     found += closed_findings(spec, runs, 0.0 if _round(spec) else sizes.end_to_end)
     found += mark_findings(on_stock, spec) + mark_findings(on_drawn, spec)
     volume = sum(r.volume for r in runs) - sum(h.slug for h in holes) + trial.extras.twist
@@ -165,7 +164,7 @@ def _result(
         holes=holes,
         solved=tuple(Solved(o.name, answer.values[o.key], o.asked) for o in answer.unknowns),
         children=(*problem.children, *(c for _, c in welded)),
-        also=_also(problem, trial),
+        also=also_by_rule(problem, trial, holes),
         findings=tuple(dict.fromkeys(found)),
     )
 
@@ -188,37 +187,6 @@ def _cut_this(problem: Problem, spread: Spread) -> float:
     tape = problem.rules.tape
     wanted = spread.value - problem.rules.kerf
     return ceil(wanted / tape - 1e-6) * tape if tape > 0.0 else wanted
-
-
-def _as_eyes_are_asked(problem: Problem, trial: Trial) -> tuple[Span, ...]:
-    """The path by mean diameters, where the shop's rule for eyes is another."""
-    if problem.rules.eye == BY_MEAN:
-        return trial.spans
-    return with_mean_eyes(problem.spec, trial.laid, problem.rules, trial.values)
-
-
-def _also(problem: Problem, trial: Trial) -> tuple[tuple[str, float, str], ...]:
-    return (*_also_bends(problem, trial), *_also_eyes(problem, trial))
-
-
-def _also_eyes(problem: Problem, trial: Trial) -> tuple[tuple[str, float, str], ...]:
-    if problem.rules.eye == BY_MEAN or not any(isinstance(s.leg, EyeLeg | HoopLeg) for s in trial.spans):
-        return ()
-    length = path_length(_as_eyes_are_asked(problem, trial))
-    return ((f"length along the bar, eyes by {BY_MEAN}", length, str(EYE_RULES[0].source)),)
-
-
-def _also_bends(problem: Problem, trial: Trial) -> tuple[tuple[str, float, str], ...]:
-    tight = [
-        s
-        for s in trial.spans
-        if isinstance(s.leg, BendLeg) and s.leg.corner is Corner.NONE and s.inside_radius < TIGHT * s.thick
-    ]
-    if not tight:
-        return ()
-    other = BendRule.DIN_6935 if problem.rules.bend is BendRule.CENTRE else BendRule.CENTRE
-    why = "a bend is tighter inside than twice the thickness; hot bends keep their centre line in print (Ilgen s. 72)"
-    return ((f"length along the bar by {other}", other_bend_length(trial.spans, problem.rules), why),)
 
 
 def _stock_marks(problem: Problem, trial: Trial, spread: Spread) -> tuple[Mark, ...]:

@@ -72,10 +72,18 @@ class Fit:
         return self.play > 0
 
 
+def rivet_play(diameter: float) -> Known:
+    """The most [m] that a hole may be over a rivet of `diameter` [m], with its source.
+
+    A limit, for rivets through bars as for any: a seam of sheet is drilled finer, by the shop's own clearance (see
+    `parts/sheet`), since many small holes have to meet.
+    """
+    return HOT_RIVET_PLAY if diameter >= HOT_RIVET_FROM else SMALL_RIVET_PLAY
+
+
 def hole_for_rivet(diameter: float) -> float:
     """The biggest hole [m] for a rivet [m]: 1/32 in over it when small, 1 mm over it when driven hot."""
-    play = HOT_RIVET_PLAY if diameter >= HOT_RIVET_FROM else SMALL_RIVET_PLAY
-    return diameter + play.value
+    return diameter + rivet_play(diameter).value
 
 
 def hole_for_screw(diameter: float, series: Clearance = Clearance.MEDIUM) -> float | None:

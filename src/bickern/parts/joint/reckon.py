@@ -6,7 +6,7 @@ from math import pi
 
 from bickern.iron.section import area
 from bickern.measure.finding import Finding, note, stop, warn
-from bickern.measure.units.say import say_both
+from bickern.measure.units.say import say_both, say_down_both
 from bickern.measure.units.words import Read, Style
 from bickern.parts.joint.heads import HEADS, Head, filling_length, head_length
 from bickern.parts.joint.holes import Clearance, hole_for_rivet, hole_for_screw
@@ -103,9 +103,9 @@ def _rivet(asked: _Asked) -> JointResult:
     d, grip, own = asked.spec.size, asked.grip, asked.rules.rivet_head
     metal = rivet_length(asked.rules.rivet, d, grip, own)
     rows = [r for r in RIVET_RULES if r.name not in (asked.rules.rivet, SHOPS_OWN)]
-    also = tuple((r.name, rivet_length(r.name, d, grip), str(r.source)) for r in rows)
+    also = tuple((r.name, rivet_length(r.name, d, grip), f"{r.formula}; {r.source}") for r in rows)
     mass = pi / 4 * d**2 * (metal + head_length(Head.SNAP, d)) * asked.density * asked.spec.number
-    says = f"rivet past its head: {asked.rules.rivet}; hole no bigger than {_fit(hole_for_rivet(d))}"
+    says = f"rivet past its head: {asked.rules.rivet}; hole no bigger than {say_down_both(hole_for_rivet(d), Style())}"
     return JointResult(asked.spec, metal, grip, mass, says, (*also, *_by_volume(d, grip)))
 
 

@@ -85,3 +85,8 @@ def wrap_length(turns: float, girth: float, thick: float) -> float:
     Round a bar of diameter d that is pi (d + t). The slope of the turns and the tails are not counted.
     """
     return turns * (girth + pi * thick)
+
+
+def wrap_width(turns: float, wide: float) -> float:
+    """How far [m] a close wrap of bar `wide` [m] reaches along the bundle: each turn lies beside the one before."""
+    return turns * wide

@@ -76,14 +76,30 @@ def _count(spec: RingSpec, chain: ChainResult | None) -> int:
 
 
 def other_rules(closing: Closing, loop: Loop, rules: RingRules) -> tuple[tuple[str, float, str], ...]:
-    """What other published rules would cut, side by side: (rule, length [m], source); ovals go by weld rules alone."""
+    """What other published rules would cut, side by side: (rule, length [m], source); ovals go by weld rules alone.
+
+    A welded ring: the rules that hold a weld, then the plain middle line with each weld; what says the same as the shop
+    is left out.
+    """
     welded = closing is Closing.WELDED
-    if loop.long > loop.across:
-        bare = loop.by(rules.length)
-        others = [r for r in WELD_RULES if welded and r.name != rules.weld]
-        return tuple((f"weld: {r.name}", bare + weld_allowance(r.name, loop.thick), str(r.source)) for r in others)
-    named = [r for r in RING_RULES if r.name != rules.length and (r.name in WITHOUT_WELD) is not welded]
+    found = (*(() if loop.long > loop.across else _by_ring(loop, welded)), *(_by_weld(loop, rules) if welded else ()))
+    ours = loop.by(rules.length) + weld_of(closing, rules, loop.thick)
+    return tuple(one for one in found if abs(one[1] - ours) > ALIKE)
+
+
+ALIKE = 1e-9
+"""Metres within which two rules cut the same."""
+
+
+def _by_ring(loop: Loop, welded: bool) -> tuple[tuple[str, float, str], ...]:
+    named = [r for r in RING_RULES if (r.name in WITHOUT_WELD) is not welded]
     return tuple((r.name, _whole(r.name, loop), str(r.source)) for r in named)
+
+
+def _by_weld(loop: Loop, rules: RingRules) -> tuple[tuple[str, float, str], ...]:
+    """The bare length with each weld: by the shop's rule where that has no weld in it, else by the middle line."""
+    bare = loop.by(rules.length if rules.length in WITHOUT_WELD else BY_MIDDLE)
+    return tuple((f"weld: {r.name}", bare + weld_allowance(r.name, loop.thick), str(r.source)) for r in WELD_RULES)
 
 
 def by_every_rule(loop: Loop) -> tuple[tuple[str, float], ...]:

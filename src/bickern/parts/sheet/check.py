@@ -85,7 +85,8 @@ def _may_be_nothing(name: str) -> bool:
 
 def _nothing(name: str, value: float) -> Finding:
     if name in ("height", "depth", "high"):
-        return stop("no-height", f"The {name} is {told(value)}: there is nothing to lay out.", "Give a height above 0.")
+        what = "height of the walls" if name == "high" else name
+        return stop("no-height", f"The {what} is {told(value)}: there is nothing to lay out.", "Give one above 0.")
     return stop("size-not-positive", f"{_word(name)} is {told(value)}.", "Give a size above 0.")
 
 
@@ -149,12 +150,18 @@ def _tight(spec: SheetSpec, rules: SheetRules) -> Iterator[Finding]:
     inside = across / 2 - spec.thick / 2
     least = rules.smallest_radius * spec.thick
     if inside < least:
-        says = f"The small end has an inside radius of {told(max(inside, 0.0))}; "
+        says = f"{_round_part(middle)} has an inside radius of {told(max(inside, 0.0))}; "
         says += f"{told(spec.thick)} sheet bends to {told(least)}."
-        yield stop("too-tight", says, "Make the small end larger, take thinner sheet, or end it in a point.")
+        point = ", or end it in a point" if isinstance(middle, Cone) else ""
+        yield stop("too-tight", says, f"Make it larger, take thinner sheet{point}.")
     elif inside < HAND_ROLLED * spec.thick:
-        says = f"The small end has an inside radius of {told(inside)}, under {HAND_ROLLED:g} thicknesses."
+        says = f"{_round_part(middle)} has an inside radius of {told(inside)}, under {HAND_ROLLED:g} thicknesses."
         yield warn("too-tight", says, "It will not roll by hand: close it over a mandrel, hot if need be.")
+
+
+def _round_part(surface: object) -> str:
+    """What a smith calls the part that is bent to the smallest radius."""
+    return {Cone: "The small end", Bowl: "The hollow"}.get(type(surface), "The pipe")
 
 
 def _smallest(surface: object) -> float | None:

@@ -11,6 +11,7 @@ from bickern.measure.finding import Finding, stopping
 from bickern.measure.units.words import Read
 from bickern.parts.sheet.after import flat_wrong, folds_sharp, lugs_wrong, net_wrong, pattern_wrong
 from bickern.parts.sheet.allowances import SheetRules
+from bickern.parts.sheet.also import also_by_rule
 from bickern.parts.sheet.check import asked_wrong
 from bickern.parts.sheet.close import closing_gap
 from bickern.parts.sheet.cut import Range, cut_pattern, merged, net_pattern
@@ -184,6 +185,7 @@ def _result(
         sheets.gap,
         sheets.stray,
         fits,
+        also_by_rule(spec, sheets.middle, rules),
         findings,
     )
 

@@ -56,6 +56,7 @@ class SheetResult:
     `blank` (wide, high) [m]: smallest rectangle round the net; `blank_cut`: round the pattern as cut; of several, the
     largest. `area` [m2] and `mass` [kg] are of all patterns as cut. `seam_gap` [m]: found by rolling the printed
     pattern up again (0 where there is no seam). `stray` [m]: how far triangles leave the true surface (0: exact).
+    `also`: (label, value [m], source) figures by other published rules, to print beside ours.
     """
 
     spec: SheetSpec
@@ -69,4 +70,5 @@ class SheetResult:
     seam_gap: float
     stray: float
     fits: tuple[SheetFit, ...] = ()
+    also: tuple[tuple[str, float, str], ...] = ()
     findings: tuple[Finding, ...] = ()

@@ -26,7 +26,7 @@ SEAM_RULES: tuple[Rule, ...] = (
     Rule("grooved seam", GrooveRule.ONE_AND_TWO, "3 W, W on one edge and 2 W on the other", _GROOVE),
     Rule("rivet edge", "2 d", "centre of a rivet from the edge", _RIVET),
     Rule("rivet pitch", "3 d", "centre to centre", _RIVET),
-    Rule("rivet hole", "1/64 over", "rivet + 0.4 mm", _CLEARANCE),
+    Rule("rivet hole", "1/64 over", "rivet + 0.4 mm in a seam of sheet, where many small holes must meet", _CLEARANCE),
 )
 WIRE_RULES: tuple[Rule, ...] = (
     Rule("wired edge", "2 1/2 d", "2.5 x wire diameter", _NAVY),
