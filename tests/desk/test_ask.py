@@ -25,7 +25,7 @@ def row(answer: Answer, name: str) -> str:
 
 def first_length(text: str) -> float:
     """`3 1/4 in (82.5 mm)` or `3 1/4 in (3.250) / 82.6 mm` in metres, by its millimetres."""
-    found = re.search(r"([\d.]+) mm\)?$", text)
+    found = re.search(r"([\d.]+) mm(?:\)?$|:)", text)
     assert found is not None
     return float(found.group(1)) / 1000
 
@@ -62,12 +62,30 @@ def test_sixteen_gauge_is_four_things():
     assert {"0.0598", "0.064", "0.065", "0.0508"} <= set(said)
 
 
-@pytest.mark.parametrize("text", ["16", "16 ga", "16ga", "16 Gauge"])
+@pytest.mark.parametrize(
+    "text", ["16", "16 ga", "16ga", "16 Gauge", "16 SWG", "16 US ga", "4/0", "0000", "00", "1", "40"]
+)
 def test_gauge_is_read_as_smiths_write_it(text: str):
     assert answer_of(f"gauge -- {text!r}").rows
 
 
-@pytest.mark.parametrize("text", ["", "-1", "1.5", "999", "sixteen", "²", "1" * 400])
+def test_gauges_over_nought_are_written_two_ways():
+    # British Imperial gauge, 1883: 4/0 is 0.400; Brown & Sharpe's 0000 is 0.46, from which its formula starts
+    for text in ("4/0", "0000"):
+        answer = answer_of(f"gauge {text}")
+        assert answer.title == "4/0 gauge"
+        thick = {f.name: f.value / INCH for f in answer.figures}
+        assert thick["SWG"] == pytest.approx(0.4)
+        assert thick["AWG"] == pytest.approx(0.46, abs=5e-5)
+
+
+def test_a_named_gauge_stands_first_and_must_be_in_its_table():
+    assert answer_of("gauge '16 SWG'").rows[0][0] == "16 ga, SWG"
+    assert answer_of("gauge '2 US ga'").stops
+    assert "US 3 to 38" in answer_of("gauge 41").findings[0].try_this
+
+
+@pytest.mark.parametrize("text", ["", "-1", "1.5", "999", "sixteen", "²", "1" * 400, "8/0", "0/0", "00/0"])
 def test_what_is_no_gauge_is_a_finding(text: str):
     answer = answer_of(f"gauge -- {text!r}")
     assert answer.stops
@@ -112,6 +130,10 @@ def test_units_that_are_not_known_have_no_asker():
 
 
 PIECES = ["3/8", "1/2 sq", "1/4 rd", "1 x 1/4", "point", "16 ga", "0", "-1", "1' 6", "8 mm", "1e9", "", "sq", "½", "?"]
+OF_A_FILE = re.compile(
+    r"metal entry|the path|the job\b|a job\b|square corner|\brest\b|inside radius`|^(?!In the shop file).*`[a-z]{4,}:"
+)
+"""Words that belong to job files: who asks at the anvil has none."""
 WORDS = st.one_of(st.sampled_from(PIECES), st.text(max_size=12), st.integers(-5, 2000).map(str))
 SYSTEMS = st.sampled_from(list(System))
 
@@ -140,6 +162,8 @@ def test_whatever_is_typed_is_answered_or_found_fault_with(question: Question, d
     assert answer.rows or answer.stops
     assert all("nan" not in value and "inf" not in value.split() for _, value in answer.rows)
     assert all(math.isfinite(figure.value) for figure in answer.figures)
+    told = [text for f in answer.findings for text in (f.says, f.try_this)]
+    assert not [text for text in told if OF_A_FILE.search(text)]
 
 
 @pytest.mark.parametrize("question", QUESTIONS, ids=lambda q: q.name)

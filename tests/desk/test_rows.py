@@ -5,10 +5,12 @@ from pathlib import Path
 
 import pytest
 
-from bickern.desk.piece_rows import rows_of
+from bickern.desk.beside import Beside, also_each, also_in_short
+from bickern.desk.piece_rows import rows_of, said_spread
 from bickern.desk.reckon import reckon_file, reckon_text
 from bickern.desk.summary import Summary, summary
-from bickern.measure.units.words import INCH
+from bickern.measure.spread import Spread
+from bickern.measure.units.words import INCH, Style
 from bickern.parts.sheet.result import SheetResult
 
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.yaml"))
@@ -70,3 +72,58 @@ def test_what_a_tenon_takes_is_not_cut():
 
 def test_a_job_that_cannot_be_read_has_no_summary():
     assert summary(reckon_text("job: [", "bad.yaml")) is None
+
+
+RULED = """
+job: All that goes by a rule
+units: in
+pieces:
+  hook:
+    bar: 1/2 sq
+    metal:
+      - {keep: rest}
+    path:
+      - {eye: 1, name: eye}
+      - {straight: 6}
+    holes:
+      - {size: 1/2, by: slit and drift, at: 9}
+  tray:
+    sheet: 18 US ga
+    surface: {pan: {long: 8, wide: 5, high: 1, inside radius: 1/16, sizes: outside}}
+    edges:
+      - {wired: 1/8, on: walls}
+"""
+
+
+def test_every_rule_that_is_a_choice_has_a_row_of_its_own():
+    done = reckon_text(RULED, "ruled.yaml")
+    full = summary(done, every_rule=True)
+    assert full is not None, done.findings
+    rows = {
+        title: {name.removeprefix("also: "): text for name, text in rows if name.startswith("also: ")}
+        for title, rows in full.pieces
+    }
+    assert "length along the bar, eyes by 3 1/7 x the hole" in rows["hook"]
+    assert {"left to right by middle", "wired walls edge by 2 wires + 4 sheets"} <= set(rows["tray"])
+    # by hand: three quarters of 1/2; 2 x 1/8 + 4 x 0.0478
+    assert rows["hook"]["slit for the hole by 3/4 of the opening"].startswith("3/8 in (.375)")
+    assert rows["tray"]["wired walls edge by 2 wires + 4 sheets"].startswith("7/16 in (.441)")
+    assert all("[" in text for also in rows.values() for text in also.values())
+
+
+def test_rules_are_rounded_like_the_cut_and_finer_where_they_would_look_alike():
+    also = (("far", 11.30 * INCH, "s"), ("same", 11.40 * INCH, "s"))
+    told = dict(also_each(Beside(also, 11.40 * INCH, cut=True), Style()))
+    assert told == {"also: far": "11 5/16 in (287.5 mm): s"}
+    near = (("near", 11.42 * INCH, "s"), ("far", 11.30 * INCH, "s"))
+    told = dict(also_each(Beside(near, 11.40 * INCH, cut=True), Style()))
+    assert told["also: near"] == "11 27/64 in (11.420) / 290.1 mm: s"
+    assert told["also: far"] == "11 19/64 in (11.300) / 287 mm: s"
+    assert also_in_short(Beside(also, 11.40 * INCH, cut=True), Style()) == (("also: far", "11 5/16 in (287.5 mm)"),)
+    (short,) = also_in_short(Beside(near, 11.40 * INCH, cut=True), Style())
+    assert short == ("2 other rules say", "11 19/64 in (11.300) / 287 mm to 11 27/64 in (11.420) / 290.1 mm")
+
+
+def test_what_the_fire_takes_is_not_rounded_away():
+    text = said_spread(Spread(1.028 * INCH, 1.009 * INCH, 1.057 * INCH, ()), Style())
+    assert text == "1 1/32 in (1.028) / 26.1 mm, between 1 1/64 in (1.009) / 25.6 mm and 1 1/16 in (1.057) / 26.8 mm"

@@ -116,3 +116,32 @@ def test_gauges_in_doubt_are_asked_about(text: str) -> None:
     read = read_thickness(text, IN)
     assert read.value is None
     assert read.findings[0].name == "not-a-gauge"
+
+
+@pytest.mark.parametrize(
+    ("text", "number", "system"),
+    [("4/0 SWG", -3, GaugeSystem.SWG), ("0000 AWG", -3, GaugeSystem.AWG), ("00 BWG", -1, GaugeSystem.BWG),
+     ("2/0 ga", -1, None), ("0 SWG", 0, GaugeSystem.SWG)],
+)  # fmt: skip
+def test_gauges_over_nought(text: str, number: int, system: GaugeSystem | None) -> None:
+    assert read_thickness(text, IN).value == GaugeWords(number, system)
+
+
+@pytest.mark.parametrize("text", ["8/0 SWG", "1/0 SWG", "14/0 SWG", "00000000 SWG", "² ga"])
+def test_what_no_gauge_has_is_asked_about(text: str) -> None:
+    assert [f.name for f in read_thickness(text, IN).findings] == ["not-a-gauge"]
+
+
+def test_a_bare_whole_number_of_sheet_looks_like_a_gauge() -> None:
+    assert [f.name for f in read_thickness("16", IN).findings] == ["looks-like-gauge"]
+    for text in ("3", "41", "16 in", "16.5", "1/2"):
+        assert not read_thickness(text, IN).findings
+    # plate of 16 mm is sold, and not bent cold
+    assert read_thickness("16", MM).value == pytest.approx(0.016)
+    assert [f.name for f in read_thickness("16", MM, bent=True).findings] == ["looks-like-gauge"]
+    assert read_thickness("12", MM, bent=True).value == pytest.approx(0.012)
+
+
+@pytest.mark.parametrize("text", ["1 x 1 x 1/8 angle", "2 angle iron", "3 channel"])
+def test_rolled_sections_are_not_known(text: str) -> None:
+    assert [f.name for f in read_section(text, IN).findings] == ["rolled-section"]

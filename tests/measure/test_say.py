@@ -126,3 +126,35 @@ def test_areas_and_volumes() -> None:
     assert say.say_area_both(0.3, MM) == "0.3 sq m (3.23 sq ft)"
     assert say.say_volume_both(145e-6, IN) == "4.9 US fl oz (145 ml)"
     assert say.say_volume_both(231 * INCH**3, IN) == "1 US gal (3.79 l)"  # the US gallon is 231 cubic inches, exact
+
+
+@pytest.mark.parametrize(
+    ("mm", "said"),
+    [
+        (13.7, "17/32 in (.539) / 13.7 mm"),  # 35/64 would be .547
+        (13.79, "17/32 in (.542) / 13.7 mm"),
+        (12.7, "1/2 in (.500) / 12.7 mm"),
+    ],
+)
+def test_the_most_is_rounded_down(mm: float, said: str) -> None:
+    assert say.say_down_both(mm / 1000, IN) == said
+
+
+def test_long_lengths_in_feet_where_that_is_wanted() -> None:
+    feet = Style(feet=True)
+    long = (35 * 12 + 1 + 21 / 64) * INCH
+    assert say.say_length(long, feet, fit=True) == "421 21/64 in (421.328) = 35 ft 1 21/64 in"
+    assert say.say_up_both(long, feet) == "421 3/8 in = 35 ft 1 3/8 in (10702 mm)"
+    assert say.say_both(72 * INCH, feet) == "72 in = 6 ft (1829 mm)"
+    assert say.say_both(71.5 * INCH, feet) == "71 1/2 in (1816 mm)"
+    assert say.say_both(72 * INCH, IN) == "72 in (1829 mm)"
+    assert "ft" not in say.say_both(long, Style(System.MM, feet=True))
+
+
+def test_vessels_in_uk_measures() -> None:
+    # Imperial gallon of 4.54609 l: 8 pints, 160 fluid ounces
+    uk, litre = Style(imperial=True), 1e-3
+    assert say.say_volume_both(9.09218 * litre, uk) == "2 UK gal (9.09 l)"
+    assert say.say_volume_both(1.13652 * litre, uk) == "2 UK pints (1.14 l)"
+    assert say.say_volume_both(0.284131 * litre, uk) == "10 UK fl oz (284 ml)"
+    assert say.say_volume_both(1.13652 * litre, say.other_first(uk)) == "1.14 l (2 UK pints)"

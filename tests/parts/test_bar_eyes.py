@@ -9,6 +9,7 @@ from bickern.iron.section import Section
 from bickern.measure.finding import Finding
 from bickern.measure.units.words import INCH, Shape
 from bickern.parts.bar.allowances import BarRules
+from bickern.parts.bar.eyes import reckon_eye
 from bickern.parts.bar.reckon import reckon_bar
 from bickern.parts.bar.result import BarResult
 from bickern.parts.bar.tracks import BarSpec, Blank, EyeLeg, HoopLeg, Metal, StraightLeg
@@ -66,7 +67,7 @@ def test_what_each_other_rule_would_take_stands_beside() -> None:
 
 @pytest.mark.parametrize(("centred", "past"), [(True, 1.75), (False, 1.0)])
 def test_how_far_an_eye_reaches_past_its_mark(centred: bool, past: float) -> None:
-    """By hand: 1 in 1/2 is 2 across; on the line its middle lies half of 1 1/2 past the mark, beside it level with it."""
+    """By hand: 1 in 1/2 is 2 across; on the line its middle lies 3/4 past the mark, beside it level with it."""
     read = reckon_eye(ROUND, 1 * INCH, BarRules(), 7850.0, centred=centred)
     assert read.value is not None
     assert read.value.past == pytest.approx(past * INCH)

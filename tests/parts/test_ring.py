@@ -8,6 +8,7 @@ from bickern.measure.units.words import INCH, Shape
 from bickern.parts.ring.reckon import reckon_ring
 from bickern.parts.ring.rules import COLD_LIMIT, RING_RULES, WIRE_STIFFNESS, WIRE_YIELD, ring_length
 from bickern.parts.ring.spec import ChainSpec, Closing, RingResult, RingRules, RingSpec
+from bickern.parts.weld import WELD_RULES
 
 STEEL = 7850.0
 

@@ -12,6 +12,7 @@ from fractions import Fraction
 import pint
 import pytest
 
+from bickern.iron.steel import STEELS
 from bickern.measure.money import Money
 from bickern.measure.units.amounts import read_count, read_mass, read_share, read_turns
 from bickern.measure.units.bars import read_section
@@ -35,10 +36,11 @@ INCHES, METRIC = Style(System.INCH), Style(System.MM)
 PLAIN = {
     "in": "inch", "ft": "foot", "yd": "yard", "mm": "millimeter", "cm": "centimeter", "m": "meter",
     "oz": "ounce", "lb": "pound", "g": "gram", "kg": "kilogram", "l": "liter", "ml": "milliliter",
-    "gal(US)": "gallon", "gal(UK)": "imperial_gallon", "floz(US)": "US_fluid_ounce", "pint(US)": "US_liquid_pint",
-    "quart(US)": "US_liquid_quart", "bushel(US)": "bushel", "rad": "radian", "deg": "degree", "turn": "turn",
+    "gal(US)": "gallon", "gal(UK)": "imperial_gallon", "floz(US)": "US_fluid_ounce", "pint(US)": "pint",
+    "quart(US)": "quart", "bushel(US)": "bushel", "rad": "radian", "deg": "degree", "turn": "turn",
     "K": "kelvin", "%": "percent", "": "dimensionless", "1": "dimensionless", "t": "metric_ton",
-    "pint(UK)": "imperial_pint", "floz(UK)": "imperial_fluid_ounce", "cwt": "UK_hundredweight",
+    "pint(UK)": "imperial_pint", "quart(UK)": "imperial_quart", "floz(UK)": "imperial_fluid_ounce",
+    "cwt": "UK_hundredweight",
 }  # fmt: skip
 HEATS = {"C": "degC", "F": "degF"}
 
@@ -195,14 +197,21 @@ def holds(text: str, value: float, within: float = 0.004) -> None:
     assert half <= within * value, text
 
 
+def on_the_tape(text: str, metres: float, step: float) -> None:
+    """The text says the mark of the tape that is nearest."""
+    told = float(said(text)[0].to("meter").magnitude)
+    assert told == pytest.approx(metres, abs=step * 0.5001), text
+    assert told / step == pytest.approx(round(told / step), abs=1e-6), text
+
+
 @pytest.mark.parametrize("inches", [10.3125, 17.53, 31.99, 71.94])
 def test_lengths_as_they_are_said(inches: float) -> None:
     metres = si(inches, "inch")
-    holds(say_length(metres, INCHES), metres)
-    holds(say_length(metres, METRIC), metres)
+    on_the_tape(say_length(metres, INCHES), metres, si(1 / 16, "inch"))
+    on_the_tape(say_length(metres, METRIC), metres, si(0.5, "mm"))
     first, second = say_both(metres, INCHES)[:-1].split(" (")
-    holds(first, metres)
-    holds(second, metres)
+    on_the_tape(first, metres, si(1 / 16, "inch"))
+    on_the_tape(second, metres, si(0.5, "mm"))
     thousandths = re.findall(r"\(([\d.]+)\)", say_both(metres, INCHES, fit=True))
     assert float(thousandths[0]) == pytest.approx(inches, abs=0.00051)
     assert len(thousandths[0].partition(".")[2]) == 3
@@ -212,8 +221,8 @@ def test_lengths_as_they_are_said(inches: float) -> None:
 def test_feet_beside_inches(inches: float) -> None:
     metres = si(inches, "inch")
     first, second = say_length(metres, Style(System.INCH, feet=True)).split(" = ")
-    holds(first, metres)
-    holds(second, metres)
+    on_the_tape(first, metres, si(1 / 16, "inch"))
+    on_the_tape(second, metres, si(1 / 16, "inch"))
     feet = UNITS.Quantity(inches, "inch").to("foot").magnitude
     assert second.startswith(f"{int(feet)} ft")
 
@@ -312,3 +321,15 @@ def test_money_is_rounded_to_whole_cents(amount: str) -> None:
     assert MONEY.Quantity(ours.amount, "dollar").to("cent").magnitude == whole
     nickel = Money(Decimal(amount), "USD").rounded(Decimal("0.05")).amount
     assert abs(MONEY.Quantity(nickel, "dollar").to("cent").magnitude - cents) <= Decimal("2.5")
+
+
+@pytest.mark.parametrize(
+    ("name", "number", "unit", "within"),
+    [("S235JR", 235, "MPa", 1e-12), ("S355J2", 355, "MPa", 1e-12), ("A36", 36, "kilopsi", 0.0075)],
+)
+def test_a_steel_called_by_its_yield(name: str, number: float, unit: str, within: float) -> None:
+    """The number in the name (EN 10027-1; ASTM A36, whose metric twin is rounded up to 250; both from memory)."""
+    known = STEELS[name].yield_cold
+    assert known is not None
+    assert known.value == pytest.approx(si(number, unit), rel=within)
+    assert str(number) in name

@@ -19,7 +19,6 @@ from bickern.parts.bar.allowances import BarRules, without_fire
 from bickern.parts.bar.reckon import reckon_bar
 from bickern.parts.bar.result import BarResult
 from bickern.parts.bar.tracks import (
-    Anchor,
     BarSpec,
     BendLeg,
     Blank,
@@ -29,16 +28,12 @@ from bickern.parts.bar.tracks import (
     EndShape,
     EyeLeg,
     Face,
-    Hole,
-    HoleBy,
     HoopLeg,
     Metal,
     PathLeg,
-    Place,
     ScrollLeg,
     SectionGoal,
     StraightLeg,
-    Twist,
 )
 
 RULES = without_fire(BarRules())
@@ -294,65 +289,6 @@ def test_a_step_with_one_face_kept_in_line(face: Face) -> None:
     assert (x, up if over else left) == pytest.approx((seen.centroid.x, seen.centroid.y), abs=1e-9)
     sizes = (result.sizes.across, result.sizes.rise)
     assert sizes == pytest.approx((0.02, 0.02), abs=1e-9)
-
-
-def holed(hole: Hole, stock: Section, *metal: Metal) -> BarResult:
-    return reckoned(BarSpec("holed", stock, "S235JR", metal or (Metal(0.3, name="bar"),), holes=(hole,)))
-
-
-def at(place: float) -> Place:
-    return Place(Anchor.DATUM, plus=place)
-
-
-@pytest.mark.parametrize(("place", "long"), [(0.1, None), (0.02, None), (0.1, 0.03), (0.285, None), (0.028, 0.03)])
-def test_a_drilled_hole_its_wall_and_what_it_weighs(place: float, long: float | None) -> None:
-    result = holed(Hole(0.012, HoleBy.DRILL, at(place), long=long), flat(0.04, 0.01))
-    face = box(0.0, -0.02, 0.3, 0.02)
-    opening = box(-0.015, -0.006, 0.015, 0.006) if long else Point(0.0, 0.0).buffer(0.006, quad_segs=2000)
-    opening = translate(opening, place)
-    assert result.holes[0].wall == pytest.approx(face.exterior.distance(opening), abs=1e-9)
-    assert result.mass / 7850.0 == pytest.approx(face.difference(opening).area * 0.01, rel=1e-7)
-    assert result.holes[0].slug == pytest.approx(opening.area * 0.01, rel=1e-6)
-
-
-@pytest.mark.parametrize("place", [0.1, 0.02])
-def test_a_slit_parts_the_bar_in_two_whole_halves(place: float) -> None:
-    result = holed(Hole(0.012, HoleBy.SLIT, at(place)), flat(0.04, 0.01))
-    found = result.holes[0]
-    assert found.slit is not None
-    slit = LineString([(place - found.slit / 2, 0.0), (place + found.slit / 2, 0.0)])
-    assert found.wall == pytest.approx(box(0.0, -0.02, 0.3, 0.02).exterior.distance(slit), abs=1e-9)
-    assert result.mass / 7850.0 == pytest.approx(0.3 * 0.04 * 0.01, rel=1e-9)
-
-
-def test_a_hole_at_the_thin_end_of_a_taper() -> None:
-    """The wall goes by the width there, which falls evenly; the hole stands a hair before the taper's end."""
-    taper, after = Metal(0.1, end=SectionGoal(flat(0.02, 0.01))), Metal(0.1)
-    place = 0.0999
-    found = holed(Hole(0.006, HoleBy.DRILL, at(place)), flat(0.06, 0.01), taper, after).holes[0]
-    face = Polygon([(0, -0.03), (0.1, -0.01), (0.1, 0.01), (0, 0.03)])
-    cut = face.intersection(LineString([(place, -1.0), (place, 1.0)]))
-    assert found.wall == pytest.approx((cut.length - 0.006) / 2, abs=1e-9)
-
-
-@pytest.mark.parametrize(("anchor", "share"), [(Anchor.START_OF, 0.0), (Anchor.MIDDLE_OF, 0.5), (Anchor.END_OF, 1.0)])
-def test_places_told_by_a_name(anchor: Anchor, share: float) -> None:
-    """A hole 4 mm past a named place, and a twist that begins, is centred or ends there."""
-    metal = (Metal(0.11, name="first"), Metal(0.17, name="second"), Metal(0.2, name="third"))
-    hole = Hole(0.004, HoleBy.DRILL, Place(anchor, "second", 0.004))
-    twist = Twist(1.0, 0.06, Place(anchor, "second"))
-    result = made(*metal, holes=(hole,), twists=(twist,))
-    second = LineString([(0.11, 0.0), (0.28, 0.0)])
-    there = second.interpolate(share, normalized=True).x
-    assert result.holes[0].at == pytest.approx(there + 0.004, abs=1e-12)
-    zone = LineString([(there - share * 0.06, 0.0), (there + (1 - share) * 0.06, 0.0)])
-    assert zone.interpolate(share, normalized=True).x == pytest.approx(there, abs=1e-12)
-    assert (result.twists[0].start, result.twists[0].end) == pytest.approx((zone.bounds[0], zone.bounds[2]), abs=1e-12)
-
-
-def test_a_twist_that_ends_at_a_place_from_the_far_end() -> None:
-    result = made(Metal(0.4), twists=(Twist(1.0, 0.06, Place(Anchor.END, plus=-0.05)),))
-    assert (result.twists[0].start, result.twists[0].end) == pytest.approx((0.29, 0.35), abs=1e-12)
 
 
 def test_marks_of_a_bend_on_the_straight_bar() -> None:

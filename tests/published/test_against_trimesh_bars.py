@@ -5,6 +5,7 @@ balance and overall sizes are then read off the mesh. Reckoned another way.
 """
 
 import math
+from functools import cache
 
 import numpy as np
 import pytest
@@ -74,13 +75,14 @@ WIDE = 0.02
 HALF = Section(Shape.HALF_ROUND, WIDE, WIDE / 2)
 
 
+@cache
 def once_round(inside: float, flat_inside: bool) -> float:
     """Bar [m] in a full turn of half-round bar: the volume of the ring over the area of its section, as meshes [mm]."""
-    turn = np.linspace(0.0, math.pi, 200)
+    turn = np.linspace(0.0, math.pi, 80)
     up, across = WIDE / 2 * np.sin(turn), WIDE / 2 * np.cos(turn)
     radius = inside + (up if flat_inside else WIDE / 2 - up)
     outline = 1000.0 * np.stack([radius, across], axis=1)
-    ring = trimesh.creation.revolve(np.vstack([outline, outline[:1]]), sections=360)
+    ring = trimesh.creation.revolve(np.vstack([outline, outline[:1]]), sections=180)
     straight = trimesh.convex.convex_hull(np.vstack([np.insert(outline, 2, z, axis=1) for z in (0.0, 1.0)]))
     return float(abs(ring.volume) / straight.volume) / 1000.0
 
@@ -91,12 +93,12 @@ def test_a_bend_in_half_round_bar(turn: float, inside: float, angle: float) -> N
     legs: tuple[PathLeg, ...] = (StraightLeg(0.1), BendLeg(math.radians(angle), inside, turn), StraightLeg(0.1))
     result = reckoned(BarSpec("bend", HALF, "S235JR", (Metal(Blank.REST),), legs))
     expected = once_round(inside, turn == DOWN) * angle / 360.0
-    assert result.length - 0.2 == pytest.approx(expected, rel=1e-4)
+    assert result.length - 0.2 == pytest.approx(expected, rel=4e-4)
 
 
 @pytest.mark.parametrize("turn", [UP, DOWN])
 def test_a_hoop_and_an_eye_of_half_round_bar(turn: float) -> None:
     hoop = BarSpec("hoop", HALF, "S235JR", (Metal(Blank.REST),), (HoopLeg(inside_across=0.1, turn=turn),), closed=True)
-    assert reckoned(hoop).length == pytest.approx(once_round(0.05, turn == DOWN), rel=1e-4)
+    assert reckoned(hoop).length == pytest.approx(once_round(0.05, turn == DOWN), rel=4e-4)
     eye = BarSpec("eye", HALF, "S235JR", (Metal(Blank.REST),), (StraightLeg(0.1), EyeLeg(0.04, turn)))
-    assert reckoned(eye).length - 0.1 == pytest.approx(once_round(0.02, turn == DOWN), rel=1e-4)
+    assert reckoned(eye).length - 0.1 == pytest.approx(once_round(0.02, turn == DOWN), rel=4e-4)

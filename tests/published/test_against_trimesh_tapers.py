@@ -44,9 +44,9 @@ PLAIN = {Shape.FLAT: Shape.SQUARE, Shape.OVAL: Shape.ROUND, Shape.TUBE: Shape.RO
 
 
 @cache
-def unit_ring(shape: Shape) -> Array:
+def unit_ring(shape: Shape, points: int = ROUND) -> Array:
     """Where rays at even angles leave the unit shape; no corner lies between two of them."""
-    turns = np.arange(ROUND) * 2 * math.pi / ROUND
+    turns = np.arange(points) * 2 * math.pi / points
     edge = UNIT[shape].exterior
     places = []
     for t in turns:
@@ -174,6 +174,35 @@ def test_a_tube_is_what_its_outside_encloses_less_its_hole(first: Section, last:
         if last.wall:
             low, high = cuts[1].bounds[0], cuts[0].bounds[0]
             assert section.wall == pytest.approx(low - high, rel=1e-3)
+
+
+@pytest.mark.parametrize(
+    ("first", "last"),
+    [(Shape.HEXAGON, Shape.SQUARE), (Shape.OCTAGON, Shape.HEXAGON), (Shape.SQUARE, Shape.OCTAGON)],
+)
+def test_what_straight_sided_bars_share_half_way(first: Shape, last: Shape) -> None:
+    """Half way there is a quarter of each area and half of what they share; chords' error falls with their square."""
+    wide = sized(first, 0.03, 0.02), sized(last, 0.01, 0.025)
+
+    def shared(points: int) -> float:
+        a, b = (unit_ring(bar.shape, points) * (bar.width, bar.thick) for bar in wide)
+        return 2 * Polygon((a + b) / 2).area - (Polygon(a).area + Polygon(b).area) / 2
+
+    exact = (4 * shared(960) - shared(480)) / 3
+    assert blend.mixed_area(*wide) == pytest.approx(exact, rel=1e-8)
+
+
+def test_the_ends_are_the_ends() -> None:
+    for first, last in (*PAIRS, *TUBES):
+        assert blend.section_at(first, last, 0.0) == first
+        assert blend.section_at(first, last, 1.0) == last
+
+
+def test_of_an_edge_with_no_metal_none_is_missing() -> None:
+    wide, narrow = sized(Shape.FLAT, 0.03, 0.0), sized(Shape.FLAT, 0.01, 0.0)
+    here = blend.section_at(wide, narrow, 0.25)
+    line = LineString([(-0.0125, 0), (0.0125, 0)])
+    assert (here.width, here.thick, here.fullness) == pytest.approx((line.length, line.buffer(0).area, 1.0))
 
 
 def test_a_bar_without_a_hole_has_none_on_the_way() -> None:

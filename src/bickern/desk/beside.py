@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 from bickern.desk.answer import Row
-from bickern.measure.units.say import say_both, say_up_both
+from bickern.measure.units.say import say_both, say_up, say_up_both
 from bickern.measure.units.words import Style
 
 Also = tuple[tuple[str, float, str], ...]
@@ -58,4 +58,4 @@ def _apart(lengths: Iterable[float], style: Style) -> bool:
     for length in sorted(lengths):
         if not differ or length - differ[-1] > SAME:
             differ.append(length)
-    return len({say_up_both(length, style) for length in differ}) == len(differ)
+    return len({say_up(length, style) for length in differ}) == len(differ)
