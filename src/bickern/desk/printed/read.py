@@ -117,15 +117,16 @@ def _columns(names: Sequence[str], where: Where) -> tuple[Finding, ...]:
     twice = [c for c, n in Counter(names).items() if c and n > 1]
     unknown = [_unknown(c, names, where) for c in dict.fromkeys(names) if c and c not in COLUMNS]
     known = f"The heading names {', '.join(NEEDED)}; it may also have {', '.join(OTHERS)}."
-    gone = [stop("columns-missing", _are(missing, "missing"), known, where)] if missing else []
-    doubled = [stop("column-twice", _are(twice, "there twice"), "Keep one of them.", where)] if twice else []
+    gone = [stop("columns-missing", f"{_are(missing)} missing.", known, where)] if missing else []
+    doubled = [stop("column-twice", f"{_are(twice)} there twice.", "Keep one of them.", where)] if twice else []
     return (*gone, *doubled, *unknown)
 
 
-def _are(names: Sequence[str], what: str) -> str:
+def _are(names: Sequence[str]) -> str:
+    """`The column a is`, `The columns a, b and c are`."""
     if len(names) == 1:
-        return f"The column {names[0]} is {what}."
-    return f"The columns {', '.join(names[:-1])} and {names[-1]} are {what}."
+        return f"The column {names[0]} is"
+    return f"The columns {', '.join(names[:-1])} and {names[-1]} are"
 
 
 def _unknown(name: str, names: Sequence[str], where: Where) -> Finding:

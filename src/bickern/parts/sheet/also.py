@@ -1,4 +1,4 @@
-"""What other published rules would make of a piece of sheet, to print beside the shop's own: folds, wires, grooves."""
+"""What other published rules would make of a piece of sheet, to print beside the shop's own: folds, wires, seams."""
 
 from dataclasses import replace
 
@@ -6,7 +6,7 @@ from bickern.parts.sheet.allowances import FoldRule, GrooveRule, SheetRules
 from bickern.parts.sheet.pan import flat_sizes, fold_of
 from bickern.parts.sheet.rims import allowance
 from bickern.parts.sheet.rules import FOLD_RULES, SEAM_RULES, WIRE_RULES, wire_allowance
-from bickern.parts.sheet.spec import Edge, EdgeKind, Pan, Seam, SeamKind, SheetSpec, Surface
+from bickern.parts.sheet.spec import Edge, EdgeKind, Pan, Seam, SheetSpec, Surface
 from bickern.parts.sheet.trim import shares
 
 Also = tuple[tuple[str, float, str], ...]
@@ -16,10 +16,13 @@ NEAR = 1e-9
 
 
 def also_by_rule(spec: SheetSpec, middle: Surface, rules: SheetRules) -> Also:
-    """(label, value [m], source) by every rule but the shop's own, for what of this piece goes by a rule."""
+    """(label, value [m], source) by every rule but the shop's own, for what of this piece goes by a rule.
+
+    How a grooved seam is shared between its edges is left out: by every rule it takes the same in all.
+    """
     pan = also_pan(middle, spec.thick, rules) if isinstance(middle, Pan) else ()
     wired = (also_wired(e, spec.thick, rules) for e in spec.edges if e.kind is EdgeKind.WIRED)
-    return tuple(dict.fromkeys((*pan, *(row for rows in wired for row in rows), *also_grooved(spec, rules))))
+    return tuple(dict.fromkeys((*pan, *(row for rows in wired for row in rows))))
 
 
 def also_pan(pan: Pan, thick: float, rules: SheetRules) -> Also:
@@ -42,11 +45,6 @@ def also_wired(edge: Edge, thick: float, rules: SheetRules) -> Also:
         if abs(other - ours) > NEAR:
             found.append((f"wired {edge.on} edge by {rule.name}", other, str(rule.source)))
     return tuple(found)
-
-
-def also_grooved(spec: SheetSpec, rules: SheetRules) -> Also:
-    """How a grooved seam is shared by the other rule: what lies on the one edge, and on the other."""
-    return also_shared(spec.seam, spec.thick, rules) if spec.seam.kind is SeamKind.GROOVED else ()
 
 
 def also_shared(seam: Seam, thick: float, rules: SheetRules) -> Also:
