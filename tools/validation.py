@@ -268,7 +268,10 @@ def apart(held: list[Held]) -> str:
     cells = [h for h in held if h.is_cell]
     rows = [
         ("cells of tables", [h for h in cells if not h.figure.row.note.startswith(FOUND) and not h.is_wrong]),
-        ("cells whose density was found from the table itself", [h for h in cells if h.figure.row.note.startswith(FOUND)]),
+        (
+            "cells whose density was found from the table itself",
+            [h for h in cells if h.figure.row.note.startswith(FOUND)],
+        ),
         *(
             (word, [h for h in alone if h.figure.row.known == known and not h.is_copy and not h.is_wrong])
             for known, word in KNOWN.items()

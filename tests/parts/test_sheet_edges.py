@@ -128,6 +128,28 @@ def test_a_hexagon_s_hem_by_hand() -> None:
     assert added == pytest.approx(6 * side * w - 12 * w * w / 2, rel=1e-9)
 
 
+@pytest.mark.parametrize("height", [0.02, 0.125])
+@pytest.mark.parametrize("kind", [EdgeKind.HEM, EdgeKind.DOUBLE_HEM])
+def test_strips_that_meet_in_a_hollow_corner_leave_a_clean_outline(height: float, kind: EdgeKind) -> None:
+    """Round the top of a low pyramid the hems meet along the line halfway: it is marked to cut in on, once a corner."""
+    low, hem = Pyramid(3, 0.3, 0.05, height), (Edge("top", kind, 0.006),)
+    (plain,), (pattern,) = made(low).patterns, made(low, edges=hem).patterns
+    corners = points(pattern.outline)
+    flat, bare = Polygon(corners), Polygon(points(plain.outline))
+    assert flat.is_valid
+    assert flat.exterior.is_simple
+    assert len(set(corners)) == len(corners)
+    cuts = [LineString([n.line.start, n.line.end]) for n in pattern.lines if n.says == "cut in to the corner"]
+    assert len(cuts) == 3
+    out = 0.006 * (2 if kind is EdgeKind.DOUBLE_HEM else 1)
+    for cut in cuts:
+        outer, corner = (cut.interpolate(share, normalized=True) for share in (0, 1))
+        assert flat.exterior.distance(outer) < 1e-9
+        assert bare.exterior.distance(corner) < 1e-9
+        assert bare.exterior.distance(outer) == pytest.approx(out, rel=1e-9)  # as far out of both of its sides
+        assert flat.contains(cut.interpolate(0.5, normalized=True))
+
+
 def test_a_hem_wider_than_a_side_allows_is_a_finding() -> None:
     side = 0.04 * tan(pi / 6)
     assert "hem-too-wide" in read(HEX, edges=(Edge("top", EdgeKind.HEM, side),))[1]

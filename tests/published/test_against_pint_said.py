@@ -259,7 +259,7 @@ def test_volumes_as_they_are_said(amount: tuple[float, str]) -> None:
 
 @pytest.mark.parametrize(
     "amount",
-    [(18.0, "imperial_fluid_ounce"), (7.5, "imperial_pint"), (1.28, "imperial_gallon"), (9.97, "imperial_gallon")],
+    [(9.5, "imperial_fluid_ounce"), (7.5, "imperial_pint"), (1.28, "imperial_gallon"), (9.97, "imperial_gallon")],
 )
 def test_imperial_volumes_as_they_are_said(amount: tuple[float, str]) -> None:
     m3 = si(*amount)

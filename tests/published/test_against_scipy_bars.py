@@ -5,6 +5,7 @@ left of them. Reckoned another way.
 """
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -16,6 +17,7 @@ from bickern.measure.units.words import INCH, Shape
 from bickern.parts.bar.allowances import BarRules, without_fire
 from bickern.parts.bar.reckon import reckon_bar
 from bickern.parts.bar.result import BarResult
+from bickern.parts.bar.says import both
 from bickern.parts.bar.tracks import (
     Anchor,
     BarSpec,
@@ -125,3 +127,24 @@ def test_the_third_of_turns_and_two_radii(first: float, last: float) -> None:
     rate = (last - first) / angle
     length, _ = integrate.quad(lambda t: math.hypot(first + 0.006 + rate * t, rate), 0.0, angle)
     assert result.length == pytest.approx(length, rel=1e-9)
+
+
+@pytest.mark.parametrize("outside", [False, True])
+def test_a_scroll_turned_inside_out_is_told_by_its_inside_faces(outside: bool) -> None:
+    """What is left of the length, by quadrature, fixes the other end; words tell both less half of the bar."""
+    turns, length, told_radius = 2.0, 1.0 if not outside else 2.0, 0.1
+    angle, mean = 2 * math.pi * turns, told_radius + 0.006
+
+    def left(other: float) -> float:
+        rate = (other - mean) / angle
+        return integrate.quad(lambda t: math.hypot(mean + rate * t, rate), 0.0, angle)[0] - length
+
+    other = optimize.brentq(left, 0.02, 0.4, xtol=1e-13)
+    inner, outer = (other, mean) if outside else (mean, other)
+    radii = {"inside_radius": None, "outside_radius": told_radius} if outside else {}
+    leg = replace(ScrollLeg(turns, told_radius, None, length), **radii)
+    read = reckon_bar(BarSpec("scroll", SQUARE, "S235JR", (Metal(length),), (leg,)), BARE, 7850.0)
+    (found,) = (f for f in read.findings if f.name == "scroll-inside-out")
+    assert f"would open from {both(inner - 0.006)} to {both(outer - 0.006)} inside" in found.says
+    round_of_it = integrate.quad(lambda _: mean, 0.0, angle)[0]
+    assert both(round_of_it) in str(found)

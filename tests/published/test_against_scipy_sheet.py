@@ -13,11 +13,12 @@ from scipy import integrate, optimize
 
 from bickern.geometry.polygon import points
 from bickern.parts.sheet.allowances import FoldRule, SheetRules
-from bickern.parts.sheet.bends import fold_deduction, fold_length, line_length, over_deduction, setback
+from bickern.parts.sheet.bends import fold_deduction, fold_length, line_length, over_deduction, setback, sharp_over
 from bickern.parts.sheet.place import Placed
 from bickern.parts.sheet.reckon import reckon_sheet
 from bickern.parts.sheet.result import SheetResult
-from bickern.parts.sheet.spec import Cone, Edge, EdgeKind, Lug, Pan, SheetHole, SheetSpec, Sized, Surface
+from bickern.parts.sheet.say import told
+from bickern.parts.sheet.spec import Cone, Edge, EdgeKind, Lug, Pan, Pyramid, SheetHole, SheetSpec, Sized, Surface
 
 Points = NDArray[np.float64]
 MIDDLE = SheetRules(fold=FoldRule.MIDDLE)
@@ -186,3 +187,52 @@ def test_a_turn_is_told_within_one_round() -> None:
     for degrees in (-30.0, 45.0, 725.0):
         said = str(Placed(math.radians(degrees), 0.0, 0.0))
         assert f"{np.mod(degrees, 360.0):.1f} degrees" in said
+
+
+@pytest.mark.parametrize(("radius", "thick"), [(0.004, THICK), (0.01, 0.004)])
+def test_a_hole_is_told_to_stand_in_a_fold_where_the_straight_of_its_wall_begins(radius: float, thick: float) -> None:
+    """The bend ends a radius and a thickness over the outside of the bottom, and there the hole's rim may stand."""
+    size = 0.006
+    bend = float(np.linalg.norm(np.diff(arc(radius + thick / 2, math.pi / 2), axis=0), axis=1).sum())
+    folded = Pan(0.3, 0.2, 0.06, inside_radius=radius)
+    for over, within in ((-1e-5, True), (1e-5, False)):
+        hole = SheetHole(size, radius + thick + size / 2 + over, 2)
+        spec = SheetSpec("pan", thick, "S235JR", folded, holes=(hole,), sized=Sized.OUTSIDE)
+        read = reckon_sheet(spec, MIDDLE, 7850.0)
+        assert read.value is not None
+        assert ("hole-in-fold" in {f.name for f in read.findings}) is within
+        (line,) = {
+            n.line.start[1]
+            for n in read.value.patterns[0].lines
+            if n.kind == "bend" and n.line.start[1] == n.line.end[1] and n.line.start[1] > 0.15
+        }
+        low = min(h.centre[1] for h in read.value.patterns[0].holes) - size / 2
+        assert (low - line < bend / 2) is within
+
+
+@pytest.mark.parametrize("angle", [30, 90, 120, 150])
+@pytest.mark.parametrize(("radius", "thick"), [(0.002, 0.001), (0.01, 0.004)])
+def test_what_a_radius_leaves_over_of_a_fold_laid_out_sharp(angle: float, radius: float, thick: float) -> None:
+    """The middle line is a row of chords; its two straights, drawn on, meet in the sharp fold."""
+    a = math.radians(angle)
+    bend = arc(radius + thick / 2, a)
+    first, last = bend[1] - bend[0], bend[-1] - bend[-2]
+    on, back = np.linalg.solve(np.stack([first, last], axis=1), bend[-1] - bend[0])
+    sharp = np.linalg.norm(on * first) + np.linalg.norm(back * last)
+    taken = np.linalg.norm(np.diff(bend, axis=0), axis=1).sum()
+    assert sharp_over(radius, thick, a, FoldRule.MIDDLE) == pytest.approx(sharp - taken, rel=2e-3)
+
+
+def test_what_a_pyramid_s_folds_leave_over_is_told_of_its_sharpest() -> None:
+    """A square pyramid turns at an edge by the angle between the normals of two of its sides."""
+    thick, base, top, height = 0.05, 4.0, 1.0, 3.0
+    front = np.cross([1.0, 0.0, 0.0], [0.0, (base - top) / 2, height])
+    side = np.cross([0.0, 1.0, 0.0], [(base - top) / 2, 0.0, height])
+    turned = math.acos(abs(front @ side) / np.linalg.norm(front) / np.linalg.norm(side))
+    a, middle = math.pi - turned, MIDDLE.smallest_radius * thick + thick / 2
+    a = min(a, math.pi - a)
+    sharp, _ = integrate.quad(lambda t: 2 * middle / math.cos(t) ** 2, 0.0, a / 2)
+    taken, _ = integrate.quad(lambda _: middle, 0.0, a)
+    spec = SheetSpec("piece", thick, "S235JR", Pyramid(4, base, top, height))
+    (says,) = (f.says for f in reckon_sheet(spec, MIDDLE, 7850.0).findings if f.name == "folds-sharp")
+    assert told(sharp - taken) in says, (says, sharp - taken)

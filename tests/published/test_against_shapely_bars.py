@@ -110,14 +110,25 @@ def test_sizes_and_balance_of_two_bends(angle: float) -> None:
     back = BendLeg(math.radians(55), 0.02, turn=RIGHT)
     result = bent(StraightLeg(0.3), BendLeg(a, 0.03), StraightLeg(0.12), back, StraightLeg(0.1))
     line = joined(straight(0.3), arc(0.036, a), straight(0.12), arc(0.026, -math.radians(55)), straight(0.1))
-    # the crest of a bend is read off a parabola through three places, good to 3.5e-5 of its outer radius
-    same_sizes(result, grown(line, 0.012), 1.4e-6)
+    # the crest of a bend is read off a parabola through three places, good to 1e-5 of its outer radius
+    same_sizes(result, grown(line, 0.012), 4.2e-7)
     assert result.sizes.rise == pytest.approx(0.012, rel=1e-9)
     assert result.length == pytest.approx(line.length, rel=1e-6)
     centre = line.centroid
     assert result.centre_of_mass == pytest.approx((centre.x, centre.y, 0.0), abs=2e-7)
     ends = line.boundary.geoms
     assert result.sizes.end_to_end == pytest.approx(ends[0].distance(ends[1]), abs=1e-6)
+
+
+@pytest.mark.parametrize("early", [0.5, 2, 4, 5.5, 8])
+def test_a_bend_that_begins_just_short_of_its_crest(early: float) -> None:
+    """The line climbs, and turns over by its crest a few degrees on from where a wide bend begins."""
+    e, off = math.radians(early), math.radians(90)
+    ring = BendLeg(1.1, 0.494, turn=RIGHT)
+    result = bent(StraightLeg(0.2), BendLeg(off, 0.03), StraightLeg(0.3), BendLeg(off - e, 0.03, turn=RIGHT), ring)
+    line = joined(straight(0.2), arc(0.036, off), straight(0.3), arc(0.036, e - off), arc(0.5, -1.1))
+    found = sorted((result.sizes.reach, result.sizes.across))
+    assert found == pytest.approx(sorted(sides(grown(line, 0.012))), abs=5e-6)
 
 
 @pytest.mark.parametrize(("turn", "word"), [(0, "left"), (90, "up"), (180, "right"), (270, "down")])

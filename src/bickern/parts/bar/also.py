@@ -37,8 +37,7 @@ def _eyes(problem: Problem, trial: Trial) -> Also:
     others = [r for r in EYE_RULES if r.name != problem.rules.eye]
     lengths = [path_length(_eyes_by(r.name, problem, trial)) for r in others]
     return tuple(
-        (f"{ALONG}, eyes by {r.name}", length, str(r.source))
-        for r, length in zip(others, lengths, strict=True)
+        (f"{ALONG}, eyes by {r.name}", length, str(r.source)) for r, length in zip(others, lengths, strict=True)
     )
 
 

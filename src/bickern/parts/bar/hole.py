@@ -14,6 +14,8 @@ from bickern.parts.bar.says import both, called
 from bickern.parts.bar.tracks import BarSpec, Face, Hole, HoleBy
 
 _TOUCH = 1e-6
+DRIFT_LIMIT = 2.0
+"""A hole drifted to more than so many widths of the bar is warned of (chosen here)."""
 _SIDES = (Face.LEFT, Face.RIGHT)
 
 
@@ -125,7 +127,7 @@ def _slit_end(check: HoleCheck, wide: float, length: float) -> list[Finding]:
     if room < -_TOUCH:
         says += f" and runs {both(-room)} out of the end of the bar"
         return [stop("slit-off-the-bar", says, "move it in from the end, or make the hole smaller", check.hole.where)]
-    if room < wide / 4 - _TOUCH:
+    if room < WALL_SHARE * wide - _TOUCH:
         says += f" and stops {both(room)} from the end of the bar: it may burst there"
         return [
             warn(
@@ -148,7 +150,7 @@ def _off(check: HoleCheck, length: float) -> Finding:
 def _walls(check: HoleCheck, wide: float, length: float) -> list[Finding]:
     hole = check.hole
     if hole.by is HoleBy.SLIT:
-        if hole.size > 2 * wide:
+        if hole.size > DRIFT_LIMIT * wide:
             says = f"a hole of {both(hole.size)} drifted in a bar {both(wide)} wide leaves walls that tear"
             return [warn("thin-wall", says, "upset the bar first, or use a wider one", hole.where)]
         return []

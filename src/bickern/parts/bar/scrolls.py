@@ -11,6 +11,9 @@ from bickern.parts.bar.says import both, leg_words
 from bickern.parts.bar.tracks import ScrollLeg
 
 _TOUCH = 1e-6
+_TURN = 2 * pi
+_LOOKED_AT = (0.0, 0.25, 0.5, 0.75, 1.0)
+"""Places, as shares of the way out, where coils are held against the next one out."""
 
 
 def scroll_findings(span: Span, runs: tuple[MetalRun, ...]) -> list[Finding]:
@@ -39,20 +42,20 @@ def _inside_out(leg: ScrollLeg, inner: float, outer: float, span: Span) -> Findi
     turns = leg.turns or 0.0
     cure = "change its length or turns"
     if leg.inside_radius is not None and turns:
-        cure = f"{turns:g} turns round that inside take more than {both(2 * pi * turns * inner)}; or fewer turns"
+        cure = f"{turns:g} turns round that inside take more than {both(_TURN * turns * inner)}; or fewer turns"
     elif leg.outside_radius is not None and turns:
-        cure = f"{turns:g} turns within that outside take less than {both(2 * pi * turns * outer)}; or more turns"
+        cure = f"{turns:g} turns within that outside take less than {both(_TURN * turns * outer)}; or more turns"
     return stop("scroll-inside-out", says, cure, leg.where)
 
 
 def _coils_meet(span: Span, leg: ScrollLeg, line: Spiral, runs: tuple[MetalRun, ...]) -> list[Finding]:
     """Each coil must clear the one a full turn further out by half of both their thicknesses."""
-    if line.angle <= 2 * pi:
+    if line.angle <= _TURN:
         return []
     worst, room = 0.0, 0.0
-    for share in (0.0, 0.25, 0.5, 0.75, 1.0):
-        phi = share * (line.angle - 2 * pi)
-        (r0, t0), (r1, t1) = (_coil(span, leg, line, runs, x) for x in (phi, phi + 2 * pi))
+    for share in _LOOKED_AT:
+        phi = share * (line.angle - _TURN)
+        (r0, t0), (r1, t1) = (_coil(span, leg, line, runs, x) for x in (phi, phi + _TURN))
         short = (t0 + t1) / 2 - (r1 - r0)
         worst, room = (short, r1 - r0) if short > worst else (worst, room)
     if worst <= _TOUCH:

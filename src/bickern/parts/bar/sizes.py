@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from math import ceil, cos, hypot, pi, sin
 
+from bickern.geometry.curve import angle_at, scroll_length
 from bickern.geometry.extent import main_axes
 from bickern.geometry.path import (
     START,
@@ -13,9 +14,9 @@ from bickern.geometry.path import (
     Station,
     bend_direction,
     leg_starts,
-    leg_turn,
     on_leg,
     run_length,
+    scroll_of,
 )
 from bickern.geometry.space import Vec, distance, dot, mixed
 from bickern.measure.units.words import Shape
@@ -23,8 +24,11 @@ from bickern.parts.bar.line import Line, centre_at, uncut
 from bickern.parts.bar.result import BarResult, MetalRun, Sizes
 
 _ROUNDS = (Shape.ROUND, Shape.OVAL, Shape.TUBE)
-_STEP = pi / 16
-"""Angle between places looked at in a bend; the crest is then read off a parabola, good to 1e-5 of the radius."""
+_STEP = pi / 28
+"""Angle between places looked at in a bend; the crest is then read off a parabola.
+
+Good to 1e-5 of an arc's radius, and to 2e-4 of a scroll's outer radius though it open fifty times over in under a turn.
+"""
 _MITRE_LIMIT = pi * 5 / 6
 _TINY = 1e-12
 
@@ -78,12 +82,23 @@ def _run_boxes(line: Line, run: MetalRun, directions: Sequence[Vec]) -> Iterator
 
 
 def _spots(station: Station, low: float, high: float) -> list[Spot]:
-    count = 1
-    if isinstance(station.leg, Arc | Spiral) and station.length > _TINY:
-        turn = leg_turn(station.leg) * (high - low) / station.length
-        count = max(2, ceil(turn / _STEP))
-    places = [low + (high - low) * i / count for i in range(count + 1)]
-    return [(s, on_leg(station, s - station.s)) for s in places]
+    leg, start = station.leg, station.s
+    if isinstance(leg, Spiral) and station.length > _TINY:
+        scroll = scroll_of(leg)
+        first, last = (angle_at(scroll, s - start) for s in (low, high))
+        places = [start + scroll_length(scroll, turned) for turned in _even(first, last)]
+    elif isinstance(leg, Arc) and station.length > _TINY:
+        first, last = ((s - start) / leg.radius for s in (low, high))
+        places = [start + leg.radius * turned for turned in _even(first, last)]
+    else:
+        places = [low, high]
+    return [(s, on_leg(station, s - start)) for s in places]
+
+
+def _even(low: float, high: float) -> list[float]:
+    """Angles [rad] from one to another, evenly spaced, no further apart than a step."""
+    count = max(2, ceil((high - low) / _STEP))
+    return [low + (high - low) * i / count for i in range(count + 1)]
 
 
 def _crest(reaches: list[tuple[float, float]]) -> tuple[float, float]:
@@ -93,12 +108,13 @@ def _crest(reaches: list[tuple[float, float]]) -> tuple[float, float]:
 
 def _peak(values: list[float]) -> float:
     best = max(values)
-    i = values.index(best)
-    if not 0 < i < len(values) - 1:
+    if len(values) < 3:
         return best
-    before, after = values[i - 1], values[i + 1]
-    bend = before - 2 * best + after
-    return best - (after - before) ** 2 / (8 * bend) if bend < 0.0 else best
+    # A crest between an end and its neighbour is read off the parabola through the three places nearest to it.
+    i = min(max(values.index(best), 1), len(values) - 2)
+    before, middle, after = values[i - 1 : i + 2]
+    rise, bend = (after - before) / 2, before - 2 * middle + after
+    return max(best, middle - rise**2 / (2 * bend)) if abs(rise) < -bend else best
 
 
 def _place(line: Line, run: MetalRun, spot: Spot) -> Slice:

@@ -2,14 +2,14 @@
 
 from collections.abc import Iterator
 from itertools import accumulate, combinations, pairwise
-from math import hypot, pi, radians, tan
+from math import hypot, pi, radians
 from typing import TYPE_CHECKING
 
 from bickern.geometry.develop.pattern import Development
 from bickern.geometry.polygon import seg_length, to_shapely
 from bickern.measure.finding import Finding, note, stop, warn
 from bickern.parts.sheet.allowances import SheetRules
-from bickern.parts.sheet.bends import fold_length
+from bickern.parts.sheet.bends import right_fold_half, sharp_over
 from bickern.parts.sheet.chain import Chain, backward, chain_length
 from bickern.parts.sheet.check import MANY, small_end
 from bickern.parts.sheet.cut import Range, edge_on, folds_of, rims, tabs_on
@@ -36,13 +36,15 @@ from bickern.parts.sheet.spec import (
     Surface,
     Transition,
 )
-from bickern.parts.sheet.trim import LAPS, lean, shares
+from bickern.parts.sheet.trim import LAPS, lean, shares, trimmed
 
 if TYPE_CHECKING:
     from shapely.geometry import Polygon
 
 HEM_STRAIN = 0.15
 """Hem width over the rim's radius above which turning it needs several passes (from memory)."""
+SMALL_END_SHARE = 0.5
+"""A seam wider than this share of the small end is warned of (chosen here)."""
 
 
 def net_wrong(net: Net, spec: SheetSpec, rules: SheetRules, covers: Range) -> tuple[Finding, ...]:
@@ -68,12 +70,11 @@ def flat_wrong(pattern: Pattern, spec: SheetSpec, net: Net | None = None) -> lis
 def _lap(net: Net, spec: SheetSpec, rules: SheetRules) -> Iterator[Finding]:
     added = shares(spec.seam, spec.thick, rules)
     width = max(added.start, added.end)
-    low, high = lean(net)
-    lost = sum(width / tan(a) for a in (low, high) if a < 1.57)
+    lost = sum(trimmed(width, angle) for angle in lean(net))
     if width > 0.0 and (lost >= seg_length(net.end) or width >= _room(net)):
         says = f"A {spec.seam.kind} of {told(width)} leaves no edge on a seam of {told(seg_length(net.end))}."
         yield stop("lap-too-wide", says, "Make the seam narrower.").at(spec.seam.where)
-    elif width > 0.0 and net.top and (small := small_end(spec)) and width > small / 2:
+    elif width > 0.0 and net.top and (small := small_end(spec)) and width > SMALL_END_SHARE * small:
         says = f"The seam of {told(width)} is over half the small end, {told(small)}."
         yield warn("lap-too-wide", says, "Taper the seam toward the small end, or make it narrower.").at(
             spec.seam.where
@@ -231,8 +232,8 @@ def _in_fold(hole: PatternHole, pattern: Pattern, spec: SheetSpec) -> Iterator[F
     from shapely.geometry import LineString, Point
 
     point, surface = Point(hole.centre), spec.surface
-    # Half of what a right-angled fold takes; other folds are laid out sharp and take about a thickness.
-    half = pi / 4 * (surface.inside_radius + spec.thick / 2) if isinstance(surface, Pan) else spec.thick
+    # A fold that is laid out sharp takes about a thickness.
+    half = right_fold_half(surface.inside_radius, spec.thick) if isinstance(surface, Pan) else spec.thick
     bends = (LineString([n.line.start, n.line.end]) for n in pattern.lines if n.kind == "bend")
     if any(b.distance(point) < hole.size / 2 + half for b in bends):
         says = f"A hole of {told(hole.size)} stands in a fold, which pulls it out of round."
@@ -270,8 +271,7 @@ def folds_sharp(whole: Development, spec: SheetSpec, rules: SheetRules) -> tuple
     if not isinstance(spec.surface, Pyramid | Transition) or sharpest < SLIGHT:
         return ()
     radius = rules.smallest_radius * spec.thick
-    middle = fold_length(radius, spec.thick, sharpest, rules.fold) / sharpest
-    over = 2 * middle * tan(sharpest / 2) - middle * sharpest
+    over = sharp_over(radius, spec.thick, sharpest, rules.fold)
     says = f"Folds are laid out sharp; bent to an inside radius of {told(radius)} each "
     says += f"leaves up to {told(over)} over." if isinstance(spec.surface, Transition) else f"leaves {told(over)} over."
     return (note("folds-sharp", says, "Trim the last side to fit before the seam is closed."),)

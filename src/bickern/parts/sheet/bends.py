@@ -36,3 +36,17 @@ def setback(inside_radius: float, thick: float, angle: float) -> float:
 def line_length(inside_radius: float, thick: float, angle: float, share: float) -> float:
     """Length [m] of the line that lies `share` of the thickness (0..1) out from the inside of a fold; exact."""
     return angle * (inside_radius + share * thick)
+
+
+def right_fold_half(inside_radius: float, thick: float) -> float:
+    """Half of what a right-angled fold takes of the middle of the sheet [m]; exact."""
+    return line_length(inside_radius, thick, pi / 4, 0.5)
+
+
+def sharp_over(inside_radius: float, thick: float, angle: float, rule: FoldRule = FoldRule.DIN_6935) -> float:
+    """What is left over [m] where a fold was laid out sharp and is bent to a radius, under a half turn.
+
+    The line that keeps its length is taken for an arc, and the sharp fold for its two tangents.
+    """
+    taken = fold_length(inside_radius, thick, angle, rule)
+    return 2 * taken / angle * tan(angle / 2) - taken

@@ -18,7 +18,7 @@ Range = tuple[float, float]
 """Which part of the way round (0..1) a pattern covers."""
 
 
-def cut_pattern(net: Net, spec: SheetSpec, rules: SheetRules, name: str, covers: Range = (0.0, 1.0)) -> Pattern:
+def cut_pattern(net: Net, spec: SheetSpec, rules: SheetRules, name: str, covers: Range) -> Pattern:
     """The pattern of one net: what `spec` asks of this part of the round."""
     added = shares(spec.seam, spec.thick, rules)
     low, high = rims(net, spec, rules, covers)

@@ -47,9 +47,9 @@ def rim_tabs(bowl: Bowl, spec: SheetSpec, rules: SheetRules) -> tuple[Chain, tup
     radius = disc_radius(bowl)
     placed = [(s, lug) for lug in spec.lugs for s in shares_round(lug.number, lug.first)]
     spots = sorted(s for s, _ in placed)
-    spaces = [(b - a, a) for a, b in pairwise([*spots, spots[0] + 1.0])] if spots else [(1.0, 0.0)]
-    space, before = max(spaces)
-    start = before + space / 2 if spots else 0.0
+    spaces = [(b - a, a) for a, b in pairwise([*spots, *(s + 1.0 for s in spots[:1])])]
+    space, before = max(spaces, default=(0.0, 0.0))
+    start = before + space / 2
     tabs = tuple(
         Tab((s - start) % 1.0 * 2 * pi * radius, n.width, lug_length(n, spec.thick, rules), n.eye, n.name)
         for s, n in placed

@@ -15,6 +15,7 @@ SHARP = radians(20)
 """A corner of an edge that turns by more on the flat is notched; rounds laid out in straights turn by less."""
 _CUT = radians(45)
 _NEAR = 1e-7
+_SAME = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +68,22 @@ def notched(chain: Chain, extra: float, folds: Folds = Folds()) -> tuple[Strip, 
     firsts = [folds.ends, *(after for _, after in cuts)]
     lasts = [*(before for before, _ in cuts), folds.ends]
     return tuple(Strip(s, extra, a, b) for s, a, b in zip(parted, firsts, lasts, strict=True))
+
+
+def joined(strips: tuple[Strip, ...]) -> tuple[Chain, Chain]:
+    """The strips' outlines end to end; apart from it the cuts from outside to corner along which two strips meet.
+
+    There the outline would run in and straight back out on itself.
+    """
+    edge: list[Seg] = []
+    cuts: list[Seg] = []
+    for strip in strips:
+        whole = strip.whole
+        if edge and hypot(*(a - b for a, b in zip(seg_start(edge[-1]), seg_end(whole[0]), strict=True))) < _SAME:
+            cuts.append(edge.pop())
+            whole = whole[1:]
+        edge += whole
+    return tuple(edge), tuple(cuts)
 
 
 def _back(angle: float) -> float:

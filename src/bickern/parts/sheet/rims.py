@@ -15,7 +15,7 @@ from bickern.parts.sheet.chain import (
     part_of,
     spot_at,
 )
-from bickern.parts.sheet.notches import Folds, notched
+from bickern.parts.sheet.notches import Folds, joined, notched
 from bickern.parts.sheet.result import PatternLine
 from bickern.parts.sheet.spec import Edge, EdgeKind, Lug
 
@@ -116,12 +116,13 @@ def _folded(chain: Chain, edge: Edge, extra: float, folds: Folds) -> Rim:
         EdgeKind.WIRED: "wire's edge",
     }[edge.kind]
     strips = notched(chain, extra, folds)
-    whole = tuple(seg for strip in strips for seg in strip.whole)
     lines = edge_lines(chain, "bend", says)
     if edge.kind is EdgeKind.DOUBLE_HEM:
         for strip in strips:
             lines += edge_lines(strip.at(0.5), "bend", "first fold of the hem")
-    return Rim(whole, lines)
+    whole, cuts = joined(strips)
+    slits = (PatternLine(cut, "mark", "cut in to the corner") for cut in cuts if isinstance(cut, Line))
+    return Rim(whole, (*lines, *slits))
 
 
 def _root(chain: Chain, tab: Tab, along: float) -> float:

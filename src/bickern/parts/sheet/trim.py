@@ -67,10 +67,10 @@ def lean(net: Net) -> tuple[float, float]:
         assert isinstance(net.bottom[-1], ArcSeg)
         return pi / 2, pi / 2 if net.top else min(_POINT_CUT, sum(abs(getattr(s, "sweep", 0.0)) for s in net.bottom))
     low = min(_corner(net.start, net.bottom[0]), _corner(net.end, net.bottom[-1], ending=True))
-    high = pi / 2
-    if net.top:
-        high = min(_corner(net.start, net.top[0], top=True), _corner(net.end, net.top[-1], ending=True, top=True))
-    return min(pi / 2, low), min(pi / 2, high) if net.top else _POINT_CUT
+    if not net.top:
+        return min(pi / 2, low), _POINT_CUT
+    high = min(_corner(net.start, net.top[0], top=True), _corner(net.end, net.top[-1], ending=True, top=True))
+    return min(pi / 2, low), min(pi / 2, high)
 
 
 def seam_lines(net: Net, seam: Seam, rules: SheetRules, added: Shares) -> tuple[PatternLine, ...]:
