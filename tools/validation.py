@@ -56,7 +56,8 @@ FORGE = (
 
 NOT_CHECKED = (
     "Scale lost in the fire is an estimate with a wide range: printed trade rules run from 0.6 to 7.5 %.",
-    "Corner fullness, and what a twist does to the length, have no figure in print that could be checked.",
+    "Corner fullness stands on one printed lesson (a square taper a fifth longer when rounded); what a twist does to "
+    "the length has no figure in print that could be checked.",
     "No piece has been forged from one of these sheets and measured against it.",
     "Shoulders: two printed examples of drawing down come out 5 and 9 % short of constant volume, because metal stays "
     "in the shoulder. The length of that ramp is what the job says; nothing printed says how long it should be.",
@@ -64,9 +65,9 @@ NOT_CHECKED = (
     "source; none is shown to be the right one. The row `chain link` was read off the very link it is tested with.",
     "Slits: the two published rules give different lengths for one hole; no measured pair of slit and hole was found.",
     "Punched holes: that a third of the thickness comes away as the slug is common practice.",
-    "Spring back of wound rings: the theory is from memory of textbooks, and the yield of the wire is a default from "
-    "memory. Wind one, measure it, correct the shop file.",
-    "Strain of opening a ring sideways: our own formula for an elastic split ring; nothing printed was found.",
+    "Spring back of wound rings, and the strain of opening a ring sideways: the mechanics are integrated another way "
+    "by a library, but nothing printed was found that shows real wire to follow them, and the yield of the wire is a "
+    "default from memory. Wind one, measure it, correct the shop file.",
     "Tenons and pins: common practice only.",
     "Rivet heads: the proportions of the cone head are from memory. DIN 661 has a countersunk head of 1.75 d at 75 "
     "degrees; ours is that of BS 275, 1.5 d at 60.",
