@@ -387,12 +387,14 @@ def run(asked: argparse.Namespace, there: list[Literal], root: Path) -> list[Tri
     figures = [one for one in chosen(there, asked) if not one.structure]
     if asked.again:
         figures = [one for one in figures if one not in kept or kept[one].survived]
-    start = time.perf_counter()
+    start, done = time.perf_counter(), dict[Literal, Tried]()
     try:
         for result in [] if asked.kept else try_all(root, figures, list(kept.values()), asked.jobs, asked.whole):
-            kept[result.literal] = result
+            done[result.literal] = result
             print(row(result), flush=True)
     finally:
+        # read again: another run may have written meanwhile
+        kept = {r.literal: r for r in kept_results(there)} | done
         keep([kept[one] for one in there if one in kept], there)
     print(f"{(time.perf_counter() - start) / 60:.1f} min")
     return [kept[one] for one in chosen(there, asked) if one in kept]
