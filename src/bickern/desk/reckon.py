@@ -34,7 +34,7 @@ SCALE_UNPROVED = (
     "Scale lost in the fire is an estimate, not measured in your fire (printed trade rules run from 0.6 to 7.5 %): "
     "make one, weigh it, correct."
 )
-FORM_UNPROVED = "Corner fullness: one printed lesson, no measured figure. Make one, measure it."
+FORM_UNPROVED = "How full your corners come out: one lesson has a figure, nothing measured bears it out."
 TWIST_UNPROVED = "The change of length in a twist has no figure in print that could be checked."
 """Said on the sheet and on the page: what no printed figure has confirmed."""
 
