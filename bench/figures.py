@@ -6,10 +6,20 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
+from bickern.desk import assemble
 from bickern.desk.reckon import reckon_file, reckon_text
 from bickern.desk.sheets import packet_of
+from bickern.geometry.solid.solid import Fineness, Solid
+from bickern.paper.copy import Copy
+from bickern.parts.fit.hinges import Hinge, hinges
+from bickern.parts.fit.result import Swing
+from bickern.parts.fit.swing import lumps_of, swing_of
+from bickern.parts.fit.turning import Lump, meetings
+from bickern.parts.hang.hang import hang
+from bickern.parts.set.solids import piece_solid
 
 ROOT = Path(__file__).parents[1]
 LANTERN = ROOT / "examples" / "porch-lantern.yaml"
@@ -41,6 +51,35 @@ def say(what: str, seconds: float, goal: str) -> None:
     print(f"{what:<46}{seconds * 1000:>10.1f} ms   goal: {goal}")
 
 
+def meshed(copy: Copy) -> dict[str, Solid]:
+    """Every piece of a job as a mesh of preview quality."""
+    return {p.spec.name: piece_solid(p, Fineness.PREVIEW, copy.shop.sheet) for p in copy.pieces}
+
+
+def together(copy: Copy) -> None:
+    """What it takes to see a set in space: its meshes, how it hangs, how far its joints swing."""
+    arm = next(p for p in copy.pieces if p.spec.name == "arm")
+    meshed(copy)
+    say("a bar meshed at preview: arm", best_of(9, lambda: piece_solid(arm, Fineness.PREVIEW)), "10 ms")
+    say("the whole set meshed at preview", best_of(5, lambda: meshed(copy)), "150 ms")
+    whole = assemble.hung(reckon_file(LANTERN)).copy
+    assert whole is not None
+    put, rest = whole.set, whole.hang
+    assert put is not None
+    assert rest is not None
+    say("the lantern hung", best_of(5, lambda: hang(put)), "200 ms")
+    made = meshed(copy)
+    lumps = lumps_of(put, rest.poses, [made[part.piece.spec.name] for part in put.parts])
+    for one in hinges(put, rest.poses):
+        spent = best_of(3, partial(swung, one, lumps))
+        say(f"swing: {one.what}, {one.way}"[:46], spent, "300 ms a joint")
+
+
+def swung(hinge: Hinge, lumps: tuple[Lump, ...]) -> Swing:
+    """One way of one joint."""
+    return swing_of(hinge, meetings(hinge, lumps), lumps)
+
+
 def main() -> None:
     """Prints every figure with its goal."""
     reckon_file(LANTERN)
@@ -51,12 +90,14 @@ def main() -> None:
     say("bickern ask gauge from cold", cold("-m", "bickern.cli", "ask", "gauge", "16"), "quick")
     done = reckon_file(LANTERN)
     say("lantern's whole packet, letter", best_of(3, lambda: packet_of(done, "letter", "shop")), "3000 ms")
+    assert done.copy is not None
+    together(done.copy)
     for count in (50, 500):
         text = many(count)
         whole = reckon_text(text, "many.yaml").copy
         assert whole is not None
         assert len(whole.pieces) == count
-        spent = best_of(3, lambda text=text: reckon_text(text, "many.yaml"))
+        spent = best_of(3, partial(reckon_text, text, "many.yaml"))
         say(f"{count} pieces in one job", spent, f"linear: {spent / count * 1000:.2f} ms a piece")
     peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
     print(f"{'peak memory of this process':<46}{peak:>10.0f} MB   goal: 250 MB")

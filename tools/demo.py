@@ -3,7 +3,8 @@
 import sys
 from pathlib import Path
 
-from bickern.cli.table import show_reckoning
+from bickern.cli.table import fit_sections, hang_sections, show_reckoning
+from bickern.desk.assemble import for_packet
 from bickern.desk.reckon import reckon_file
 from bickern.desk.sheets import packet_of, write_packet
 
@@ -12,17 +13,20 @@ JOB = ROOT / "examples" / "porch-lantern.yaml"
 OUT = ROOT / "out" / "porch-lantern"
 
 SAYS = {
-    "shop-sheet.pdf": "the shop sheet: cut lengths, mark-out, patterns small, cautions",
+    "shop-sheet.pdf": "the shop sheet: cut lengths, mark-out, patterns small, fit, how it hangs, cautions",
     "patterns.pdf": "the patterns at 1:1, tiled, with a check rule on every page",
     "mark-out.pdf": "paper rules at 1:1 to lay on the bars",
     "templates.pdf": "full-size outlines and bending templates at 1:1",
+    "set.glb": "the lantern as it hangs, as a solid, in metres",
 }
 
 
 def main() -> int:
     """Reckons, prints, and points at the files."""
-    done = reckon_file(JOB)
+    done = for_packet(reckon_file(JOB), "shop")
     show_reckoning(done)
+    fit_sections(done)
+    hang_sections(done)
     files = packet_of(done, "letter", "shop")
     if not isinstance(files, dict):
         print(files.says, files.try_this)

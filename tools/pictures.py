@@ -6,12 +6,13 @@ No date is printed on them, so the same job gives the same pictures.
 
 import re
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
 from typing import Any
 
+from bickern.desk.assemble import assembled
 from bickern.desk.reckon import reckon_file
 from bickern.paper.copy import Copy
 from bickern.paper.marks import Box, Drawing
@@ -26,8 +27,8 @@ from bickern.parts.bar.result import BarResult
 ROOT = Path(__file__).parents[1]
 JOB = ROOT / "examples" / "porch-lantern.yaml"
 OUT = ROOT / "docs" / "pictures"
-PAGES = 4
-"""Pages of the shop sheet that are shown."""
+PAGES = (1, 2, 3, 5, 6)
+"""Pages of the shop sheet that are shown: the material, the arm, hood and links, how it hangs, the rest."""
 SCALE = 1.6
 """Points of the PDF to dots of the picture: 115 dots an inch."""
 GREYS = 16
@@ -40,11 +41,11 @@ LARGEST = 300_000
 
 
 def lantern() -> Copy:
-    """The lantern reckoned, without a date."""
+    """The lantern reckoned and put together, without a date."""
     copy = reckon_file(JOB).copy
     if copy is None:
         raise RuntimeError(f"{JOB.name} cannot be read")
-    return replace(copy, printed="", job=replace(copy.job, file=JOB.name))
+    return assembled(replace(copy, printed="", job=replace(copy.job, file=JOB.name)))
 
 
 def drawings(copy: Copy) -> Iterator[tuple[str, str]]:
@@ -79,13 +80,13 @@ def on_white(document: str) -> str:
     return re.sub(r"(<svg[^>]*>)", r'\1<rect width="100%" height="100%" fill="#fff"/>', document, count=1)
 
 
-def pages(pdf: bytes, count: int) -> Iterator[bytes]:
-    """The first pages of a PDF as grey PNG."""
+def pages(pdf: bytes, wanted: Sequence[int]) -> Iterator[bytes]:
+    """Pages of a PDF, by number, as grey PNG."""
     import pypdfium2
 
     document: Any = pypdfium2.PdfDocument(pdf)
-    for index in range(min(count, len(document))):
-        image = document[index].render(scale=SCALE, grayscale=True).to_pil()
+    for number in wanted:
+        image = document[number - 1].render(scale=SCALE, grayscale=True).to_pil()
         buffer = BytesIO()
         image.quantize(GREYS).save(buffer, "PNG", optimize=True)
         yield buffer.getvalue()
@@ -97,7 +98,7 @@ def main() -> int:
     OUT.mkdir(parents=True, exist_ok=True)
     made: dict[str, bytes] = {name: on_white(text).encode() for name, text in drawings(copy)}
     sheet = packet(copy, LETTER, "shop")["shop-sheet.pdf"]
-    made |= {f"shop-sheet-{n}.png": data for n, data in enumerate(pages(sheet, PAGES), start=1)}
+    made |= {f"shop-sheet-{n}.png": data for n, data in zip(PAGES, pages(sheet, PAGES), strict=True)}
     for name, data in made.items():
         if name.endswith(".png") and len(data) > LARGEST:
             raise RuntimeError(f"{name} has {len(data)} bytes, more than {LARGEST}")

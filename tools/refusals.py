@@ -23,7 +23,7 @@ ROOMS = (
     ("Bars", ("parts/bar", "geometry/curve.py", "geometry/path.py", "iron")),
     ("Rings and chain", ("parts/ring",)),
     ("Sheet", ("parts/sheet", "geometry")),
-    ("Joints and fit", ("parts/joint", "desk/ring_fit.py", "parts")),
+    ("Joints and fit", ("parts/joint", "parts/fit", "parts")),
     ("Printing and asking", ("desk", "paper", "making", "cli")),
 )
 """Headings of the page, and the places in the source whose findings stand under each; the first that fits is taken."""

@@ -95,6 +95,12 @@ BAD = [
     ("unknown-piece", 6, BAR + "joins: [{ring: links, through: [hook]}]\n"),
     ("unknown-place", 6, BAR + "joins: [{rivet: 1/8, through: [hook.palm]}]\n"),
     ("not-so-many", 6, BAR + "joins: [{rivet: 1/8, through: [hook 2]}]\n"),
+    ("not-so-many", 7, BAR + "    holes: [{size: 1/16, at: 1, name: row, number: 2, spacing: 1}]\n"
+                             "joins: [{rivet: 1/16, through: [hook.row 3]}]\n"),
+    ("not-so-many", 9, SHEET + "    surface: {cone: {base: 8, top: 2, height: 4, sizes: mean}}\n"
+                               "    lugs: [{eye: 1/4, on: top, divide: 2}]\n"
+                               "  r: {ring: 1/8 rd, inside across: 1}\n"
+                               "joins: [{ring: r, through: [hook.lugs 3]}]\n"),
     ("joins-nothing", 6, BAR + "joins: [{weld: [hook.end]}]\n"),
     ("unknown-piece", 6, BAR + "hang: {from: arm.palm}\n"),
     # files and YAML

@@ -119,6 +119,9 @@ def test_schema_is_json(capsys: Said):
         ["reckon", "no-such-file.yaml"],
         ["check", "no-such-file.yaml"],
         ["sheets", "no-such-file.yaml"],
+        ["fit"],
+        ["hang", "no-such-file.yaml"],
+        ["hang", HOOK, "--held", "100"],
         ["reckon", str(EXAMPLES)],
         ["reckon", HOOK, "--shop", "no-such-shop.yaml"],
         ["rules", "--shop", "no-such-shop.yaml"],
@@ -271,11 +274,12 @@ def test_a_quick_question_loads_nothing_heavy():
     program = "import sys; from bickern.cli.main import run; run(['ask', 'gauge', '16']); print(*sys.modules)"
     loaded = set(fresh("-c", program).stdout.split())
     assert "bickern.desk.ask" in loaded
-    assert not loaded & {"numpy", "shapely", "pydantic", "yaml", "ezdxf", "typst", "bickern.paper.packet"}
+    assert not loaded & {"numpy", "shapely", "pydantic", "yaml", "ezdxf", "typst", "bickern.paper.packet", "manifold3d"}
 
 
 def test_a_job_of_bars_reckons_without_what_sheet_needs():
     program = f"import sys; from bickern.cli.main import run; run(['reckon', {HOOK!r}]); print(*sys.modules)"
     loaded = set(fresh("-c", program).stdout.split())
     assert "bickern.parts.bar.reckon" in loaded
-    assert not loaded & {"shapely", "pydantic", "ezdxf", "typst", "bickern.parts.sheet.reckon", "bickern.paper.packet"}
+    heavy = {"shapely", "pydantic", "ezdxf", "typst", "manifold3d", "bickern.parts.set.assemble"}
+    assert not loaded & {*heavy, "bickern.parts.sheet.reckon", "bickern.paper.packet"}

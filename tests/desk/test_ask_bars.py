@@ -216,6 +216,24 @@ def test_what_cannot_be_is_told(asked: str, name: str):
     assert answer.rows == ()
 
 
+@pytest.mark.parametrize(
+    ("hole", "word"),
+    # .528 is needed (exact): 1/2 is .028 too small, 17/32 leaves .003, 35/64 leaves .019, 9/16 leaves .034
+    [("1/2", "will not go: 1/32 in (.028)"), ("17/32", "will bind: .003 in / 0.08 mm"),
+     ("35/64", "snug: 1/64 in (.019) / 0.5 mm"), ("9/16", "free: 1/32 in (.034)")],
+)  # fmt: skip
+def test_a_ring_in_the_hole_there_is_has_a_word_and_a_margin(hole: str, word: str):
+    answer = answer_of(f"through '1/2 rd' '3 1/2' 5/8 --hole {hole}")
+    assert dict(answer.rows)["in that hole"].startswith(word)
+    assert not answer.stops
+
+
+def test_the_sizes_about_a_ring_are_told_with_what_they_do():
+    rows = dict(answer_of("through '1/2 rd' '3 1/2' 5/8").rows)
+    assert rows["sizes"] == "9/16 drift: swings; 17/32: will bind, clear by .003; 1/2: jams by 1/32 (.028)"
+    assert "in that hole" not in rows
+
+
 NOTHING = ["draw '1/2 sq' {} point", "stock '1/2 sq' '1 sq' {}", "taper '1/2 sq' point {}", "twist '1/2 sq' 1 {}",
            "slit {}", "hole {}", "collar {} '1/2 sq'", "rivet {} 1", "ring '1/2 rd' {}", "coil '1/2 rd' {} 1",
            "chain '1/4 rd' {} 1", "through '1/4 rd' 1 {}"]  # fmt: skip

@@ -1,7 +1,7 @@
 """Against Curtiss, P-40 repair manual, page 8: AN430 rivets.
 
 Kind: manual. Read in the source. The proportions of our flat head and its rule for the length were copied from it.
-Left out: the drills of page 8, .001 to .0035 over the rivet, for ours is a limit and not a fit.
+The drills of page 8 are held against our word for the fit: our hole is a limit, and all of them lie below it.
 """
 
 import pytest
@@ -9,6 +9,8 @@ from chosen import shop_of
 from shelf import Printed, book
 
 from bickern.measure.units.words import INCH
+from bickern.parts.fit.result import FitWord
+from bickern.parts.fit.words import riveted
 from bickern.parts.joint.heads import Head, head_length
 from bickern.parts.joint.reckon import reckon_joint
 from bickern.parts.joint.spec import JointKind, JointSpec
@@ -29,6 +31,16 @@ def test_an430_formed_head():
     cylinder = 0.234**2 * 0.078 / d**2
     assert head_length(Head.FLAT, d) == pytest.approx(cylinder, rel=0.01)
     assert head_length(Head.FLAT, d) < 0.1875
+
+
+@pytest.mark.parametrize(
+    ("rivet", "drill"),
+    [(0.0625, 0.0635), (0.0938, 0.096), (0.1250, 0.1285), (0.1562, 0.157), (0.1875, 0.189)],
+)
+def test_a_rivet_is_snug_in_the_drill_printed_for_it(rivet: float, drill: float) -> None:
+    """Page 8 (read): drills for AN430 rivets; transcribed. One drill farther by 1/32 in is slack by our word."""
+    assert riveted(rivet * INCH, drill * INCH) is FitWord.SNUG
+    assert riveted(rivet * INCH, (drill + 1 / 32) * INCH) is FitWord.FREE
 
 
 def test_a_rivet_by_the_shops_choice() -> None:

@@ -25,11 +25,17 @@ def parser(*, asking: bool = True) -> ArgumentParser:
     shows = reckon_.add_mutually_exclusive_group()
     shows.add_argument("--json", action="store_true", help="everything computed, as JSON")
     shows.add_argument("--all", action="store_true", help="what every other published rule says, too")
+    fit_ = words.add_parser("fit", help="does it go together, in which order, and how far does it swing")
+    fit_.add_argument("--json", action="store_true", help="the same as JSON")
+    hang_ = words.add_parser("hang", help="how it hangs: off plumb, off level, and what would change it")
+    hang_.add_argument("--json", action="store_true", help="the same as JSON")
+    hang_.add_argument("--held", type=float, metavar="DEGREES", help="held in the hand at this angle, -90 to 90")
     sheets_ = words.add_parser("sheets", help="print: shop sheet, patterns, mark-out and templates at 1:1, DXF, SVG")
     sheets_.add_argument("--out", type=Path, default=Path("out"), metavar="DIR", help="the folder to write into")
     sheets_.add_argument("--paper", default="letter", help="letter, a4, legal or a3")
     sheets_.add_argument("--for", dest="audience", default="shop", metavar="WHOM", help="shop, class or customer")
-    for command, does in ((check_, check), (reckon_, reckon), (sheets_, sheets)):
+    reads = ((check_, check), (reckon_, reckon), (fit_, fit), (hang_, hang), (sheets_, sheets))
+    for command, does in reads:
         command.add_argument("job", type=Path, metavar="JOB", help="the job file (YAML)")
         command.set_defaults(does=does)
     ask = words.add_parser("ask", help="one-off questions at the anvil: ring, taper, cone, weight ...")
@@ -39,7 +45,7 @@ def parser(*, asking: bool = True) -> ArgumentParser:
         add_ask(ask)
     rules_ = words.add_parser("rules", help="list the published rules that a shop file can choose from")
     rules_.set_defaults(does=rules)
-    for command in (check_, reckon_, sheets_, rules_):
+    for command in (*(command for command, _ in reads), rules_):
         add_shop(command)
     words.add_parser("schema", help="print the JSON Schema of a job file").set_defaults(does=schema)
     return top
@@ -88,9 +94,10 @@ def reckon(asked: Namespace) -> int:
         return 2
     done = reckon_file(asked.job, asked.shop)
     if asked.json:
+        from bickern.desk.assemble import put_together
         from bickern.desk.sheets import as_json
 
-        print(as_json(done), end="")
+        print(as_json(put_together(done)), end="")
     else:
         from bickern.cli.table import show_reckoning
 
@@ -98,9 +105,49 @@ def reckon(asked: Namespace) -> int:
     return 1 if done.stops else 0
 
 
+def fit(asked: Namespace) -> int:
+    """Show whether it goes together, in which order, and how far each joint swings."""
+    from bickern.cli.table import show_fit
+    from bickern.desk.assemble import put_together
+    from bickern.desk.reckon import reckon_file
+    from bickern.desk.sheets import FIT_KEYS, as_json
+
+    if not _is_there(asked.job, asked.shop):
+        return 2
+    done = put_together(reckon_file(asked.job, asked.shop))
+    if asked.json:
+        print(as_json(done, FIT_KEYS), end="")
+    else:
+        show_fit(done)
+    return 1 if done.stops else 0
+
+
+def hang(asked: Namespace) -> int:
+    """Show how it hangs, and what would change it."""
+    from bickern.cli.show import show_findings
+    from bickern.cli.table import show_hang
+    from bickern.desk.assemble import hung, wrong_hold
+    from bickern.desk.reckon import reckon_file
+    from bickern.desk.sheets import HANG_KEYS, as_json
+
+    wrong = wrong_hold(asked.held)
+    if wrong is not None:
+        show_findings([wrong])
+        return 2
+    if not _is_there(asked.job, asked.shop):
+        return 2
+    done = hung(reckon_file(asked.job, asked.shop), asked.held)
+    if asked.json:
+        print(as_json(done, HANG_KEYS), end="")
+    else:
+        show_hang(done)
+    return 1 if done.stops else 0
+
+
 def sheets(asked: Namespace) -> int:
     """Print: the shop sheet, patterns, mark-out strips and templates at 1:1, DXF, SVG, CSV and JSON."""
     from bickern.cli.show import show_count, show_findings
+    from bickern.desk.assemble import for_packet
     from bickern.desk.reckon import reckon_file
     from bickern.desk.sheets import many_pages, packet_of, write_packet, wrong_words
     from bickern.measure.finding import Finding
@@ -111,7 +158,7 @@ def sheets(asked: Namespace) -> int:
         return 2
     if not _is_there(asked.job, asked.shop):
         return 2
-    done = reckon_file(asked.job, asked.shop)
+    done = for_packet(reckon_file(asked.job, asked.shop), asked.audience)
     files = packet_of(done, asked.paper, asked.audience)
     if isinstance(files, Finding):
         show_findings([*done.findings, files])

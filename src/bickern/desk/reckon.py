@@ -13,10 +13,6 @@ from bickern.book.outline.read import LARGEST as LARGEST_OUTLINE
 from bickern.book.text import LARGEST
 from bickern.desk.asker import shop_at
 from bickern.desk.forge_fit import forge_findings
-from bickern.desk.grip import girth_of, grip_of
-from bickern.desk.hole_fit import hole_findings
-from bickern.desk.ring_fit import ring_findings
-from bickern.desk.tenon_fit import tenon_findings
 from bickern.iron.steel import density_of, families_of
 from bickern.making.shop import Shop, millimetres_first
 from bickern.making.work.caution import Caution
@@ -24,11 +20,13 @@ from bickern.making.work.cautions import USES, that_apply
 from bickern.making.work.operations import of_any, of_finish, of_joint
 from bickern.measure.finding import Finding, Where, note, stop
 from bickern.measure.units.words import Read, System
-from bickern.paper.copy import Copy, PieceResult
+from bickern.paper.copy import NOT_JOINED, Copy, PieceResult
 from bickern.parts.bar.result import BarResult
 from bickern.parts.bar.tracks import BarSpec
+from bickern.parts.fit.result import FitResult
 from bickern.parts.joint.spec import JointKind, JointResult, JointSpec
 from bickern.parts.ring.spec import RingResult, RingSpec
+from bickern.parts.set.grip import girth_of, grip_of
 
 SCALE_UNPROVED = (
     "Scale lost in the fire is an estimate, not measured in your fire (printed trade rules run from 0.6 to 7.5 %): "
@@ -96,12 +94,14 @@ def reckon_job(job: Job, shop: Shop, before: Iterable[Finding] = ()) -> Reckonin
     pieces = tuple(read.value for _, read in reads if read.value is not None)
     joints = [_joint(pieces, j, shop) for j in job.joints]
     made = tuple(read.value for read in joints if read.value is not None)
+    fit = fit_of(pieces, made, shop)
     findings = (
         *before,
         *unknown_uses(job),
         *(f.at(s.where) for s, r in reads for f in r.findings),
         *(f for p in pieces for f in forge_findings(p, shop)),
         *(f for j in joints for f in j.findings),
+        *fit.findings,
     )
     in_order = tuple(sorted(dict.fromkeys(findings), key=lambda f: (f.where.file, f.where.line, -f.weight)))
     copy = Copy(
@@ -115,8 +115,18 @@ def reckon_job(job: Job, shop: Shop, before: Iterable[Finding] = ()) -> Reckonin
         not_validated_of(pieces),
         datetime.date.today().isoformat(),
         __version__,
+        fit,
     )
     return Reckoning(job, copy, in_order)
+
+
+def fit_of(pieces: tuple[PieceResult, ...], joints: tuple[JointResult, ...], shop: Shop) -> FitResult:
+    """Whether the joints go together, by closed forms; a job without joints or chain does not open that room."""
+    if not joints and not any(isinstance(p, RingResult) and p.chain for p in pieces):
+        return NOT_JOINED
+    from bickern.parts.fit.fit import fit_rows
+
+    return fit_rows({p.spec.name: p for p in pieces}, joints, shop.style, shop.drifts)
 
 
 def reckon_piece(spec: Spec, shop: Shop) -> Read[PieceResult]:
@@ -173,6 +183,4 @@ def _joint(pieces: tuple[PieceResult, ...], spec: JointSpec, shop: Shop) -> Read
 
     named = {p.spec.name: p for p in pieces}
     read = reckon_joint(spec, shop.joint, density_of("mild"), grip_of(spec, named), girth_of(spec, named))
-    fit = (*ring_findings(spec, named, shop.style), *hole_findings(spec, named, shop.style))
-    tenons = tenon_findings(read.value, named, shop.style) if read.value is not None else ()
-    return Read(read.value, (*(f.at(spec.where) for f in read.findings), *fit, *tenons))
+    return Read(read.value, tuple(f.at(spec.where) for f in read.findings))

@@ -2,6 +2,7 @@
 
 import json
 import math
+from collections.abc import Sequence
 from pathlib import Path
 
 from bickern import __version__
@@ -67,17 +68,24 @@ def pattern_page_count(reckoning: Reckoning, paper: Paper) -> int:
     return len(pattern_pages(reckoning.copy, paper)) if reckoning.copy else 0
 
 
-def as_json(reckoning: Reckoning) -> str:
-    """Everything reckoned as JSON; of a job that cannot be read, its findings alone."""
+ALWAYS = ("schema", "schema_version", "version", "made_by", "findings")
+"""What every JSON tells, whatever was asked."""
+FIT_KEYS = (*ALWAYS, "fit", "swings")
+HANG_KEYS = (*ALWAYS, "set", "hang")
+"""What is told of everything reckoned where only that was asked."""
+
+
+def as_json(reckoning: Reckoning, keys: Sequence[str] = ()) -> str:
+    """Everything reckoned as JSON, or these keys alone; of a job that cannot be read, its findings alone."""
     from bickern.paper import export, telling
 
-    if reckoning.copy is not None:
+    if reckoning.copy is not None and not keys:
         return export.reckoning(reckoning.copy).decode()
     # told as the findings of a job without pieces, so that a program that reads one file can read the other
     empty = Copy(Job("", None, ()), Shop(), (), (), (), reckoning.findings, 0.0, version=__version__)
-    kept = {
-        key: value for key, value in telling.told(empty).items() if key in ("schema", "version", "made_by", "findings")
-    }
+    told = telling.told(reckoning.copy or empty)
+    wanted = keys if reckoning.copy is not None else ALWAYS
+    kept = {key: value for key, value in told.items() if key in wanted}
     return json.dumps(kept, ensure_ascii=False, indent=1, sort_keys=True) + "\n"
 
 

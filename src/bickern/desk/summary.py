@@ -8,6 +8,7 @@ from bickern.desk.reckon import Reckoning
 from bickern.measure.units.say import say_mass_both
 from bickern.measure.units.words import Style
 from bickern.paper.copy import Copy, PieceResult
+from bickern.parts.fit.result import FitWord
 from bickern.parts.joint.spec import JointKind, JointResult
 
 
@@ -32,8 +33,19 @@ def summary(done: Reckoning, *, every_rule: bool = False) -> Summary | None:
         _title(copy),
         tuple(_cut_line(p, copy, style) for p in copy.pieces),
         (*((p.spec.name, rows_of(p, style, every_rule=every_rule)) for p in copy.pieces), *joints),
-        (("one set weighs", say_mass_both(copy.mass, style)), *(("no print confirms", w) for w in copy.not_validated)),
+        (
+            ("one set weighs", say_mass_both(copy.mass, style)),
+            *_fit(copy),
+            *(("no print confirms", w) for w in copy.not_validated),
+        ),
     )
+
+
+def _fit(copy: Copy) -> tuple[Row, ...]:
+    """How many checks of fit came out how, the worst first."""
+    words = [row.word for row in copy.fit.rows]
+    counts = [f"{words.count(word)} {word}" for word in reversed(FitWord) if word in words]
+    return (("does it go together", f"{', '.join(counts)} (bickern fit shows by how much)"),) if counts else ()
 
 
 def _title(copy: Copy) -> str:

@@ -3,15 +3,20 @@
 from dataclasses import dataclass
 
 from bickern.book.job.asked import Job
+from bickern.geometry.solid.solid import Named
 from bickern.making.shop import Shop
 from bickern.making.work.caution import Caution
 from bickern.measure.finding import Finding
-from bickern.parts.bar.result import BarResult
+from bickern.parts.fit.result import FitResult, Swing
+from bickern.parts.hang.result import HangResult
 from bickern.parts.joint.spec import JointResult
-from bickern.parts.ring.spec import RingResult
-from bickern.parts.sheet.result import SheetResult
+from bickern.parts.set.pieces import PieceResult
+from bickern.parts.set.result import SetResult
 
-PieceResult = BarResult | RingResult | SheetResult
+__all__ = ["Copy", "PieceResult"]
+
+NOT_JOINED = FitResult(())
+"""The fit of a job without joints."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,6 +25,10 @@ class Copy:
 
     `mass` [kg] of one whole set. `not_validated`: lines that say what no print has confirmed. `printed` is the date to
     print (the desk reads the clock), `version` of bickern.
+
+    `fit`: whether the joints go together. What takes longer is there only in a copy that has been put together, and
+    only where nothing stops the job: the `set`, its `swings`, its `solids` as they hang or stand in the world (z up),
+    each piece as it is `made`, in its own coordinates, and, where the job says how it is held, how it hangs.
     """
 
     job: Job
@@ -32,3 +41,9 @@ class Copy:
     not_validated: tuple[str, ...] = ()
     printed: str = ""
     version: str = ""
+    fit: FitResult = NOT_JOINED
+    set: SetResult | None = None
+    swings: tuple[Swing, ...] = ()
+    hang: HangResult | None = None
+    solids: tuple[Named, ...] = ()
+    made: tuple[Named, ...] = ()

@@ -1,4 +1,4 @@
-"""Files for other tools: DXF and SVG of every pattern and outline, the cut list as CSV, everything reckoned as JSON."""
+"""Files for other tools: DXF and SVG of patterns and outlines, solids, the cut list as CSV, all reckoned as JSON."""
 
 import csv
 import io
@@ -97,9 +97,24 @@ def drawing_files(copy: Copy) -> dict[str, bytes]:
     units = copy.job.units or copy.shop.style.first
     files: dict[str, bytes] = {}
     for folder, name, picture in _pictures(copy):
-        stem = _free(files, f"{folder}/{file_name(name)}")
+        stem = _free(files, f"{folder}/{file_name(name)}", "dxf")
         files[f"{stem}.dxf"] = dxf(picture, units)
         files[f"{stem}.svg"] = svg(picture, name).encode()
+    return files
+
+
+def solid_files(copy: Copy) -> dict[str, bytes]:
+    """GLB and 3MF of the set as it hangs or stands, and of each piece by itself, in real units."""
+    if not copy.made and len(copy.solids) < 2:
+        return {}
+    from bickern.geometry.solid.files import glb, three_mf
+
+    files: dict[str, bytes] = {}
+    if len(copy.solids) > 1:
+        files |= {"set.glb": glb(copy.solids), "set.3mf": three_mf(copy.solids)}
+    for one in copy.made:
+        stem = _free(files, f"solids/{file_name(one.name)}", "glb")
+        files |= {f"{stem}.glb": glb((one,)), f"{stem}.3mf": three_mf((one,))}
     return files
 
 
@@ -124,11 +139,11 @@ def file_name(says: str) -> str:
     return kept or "unnamed"
 
 
-def _free(files: dict[str, bytes], stem: str) -> str:
+def _free(files: dict[str, bytes], stem: str, end: str) -> str:
     """The stem, or the stem with a number where that name is taken (capitals do not tell names apart everywhere)."""
     taken = {name.lower() for name in files}
     number, name = 1, stem
-    while f"{name.lower()}.dxf" in taken:
+    while f"{name.lower()}.{end}" in taken:
         number += 1
         name = f"{stem}-{number}"
     return name

@@ -32,6 +32,7 @@ class Layer(StrEnum):
     TEXT = "text"
     HATCH = "hatch"
     CHECK = "check"
+    SEEN = "seen"  # edges of a whole set, drawn so small that a wide line would close up
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +63,7 @@ STROKES: dict[Layer, Stroke] = {
     Layer.TEXT: Stroke(0.00018),
     Layer.HATCH: Stroke(0.00018),
     Layer.CHECK: Stroke(0.00025),
+    Layer.SEEN: Stroke(0.0003),
 }
 """Line width and dash of each layer, on paper."""
 

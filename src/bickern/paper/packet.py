@@ -45,7 +45,7 @@ def packet(copy: Copy, paper: Paper, audience: str) -> dict[str, bytes]:
         pages = pages_of(copy, paper)
         if pages:
             done[page_name] = pdf(pages, TIMESTAMP)
-    done |= export.drawing_files(copy)
+    done |= export.drawing_files(copy) | export.solid_files(copy)
     done["cut-list.csv"] = export.cut_list(copy)
     if audience == "shop":  # it holds the shop's own figures
         done["reckoning.json"] = export.reckoning(copy)

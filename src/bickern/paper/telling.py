@@ -11,6 +11,8 @@ from bickern.measure.spread import Spread
 from bickern.measure.units.say import say_angle, say_both, say_mass_both, say_up_both, say_volume_both
 from bickern.measure.units.words import Style
 from bickern.paper.copy import Copy
+from bickern.parts.fit.result import FitRow
+from bickern.parts.set.result import Part
 
 SCHEMA = "bickern reckoning"
 VERSION = 1
@@ -19,24 +21,23 @@ FIGURES = 12
 """Significant figures kept: beyond them machines differ."""
 
 _METRES = """
-    across at bar bare base base_long blank blank_cut centre centre_of_mass coil_length corner_tabs cut_this depth
-    developed drifts end end_radius end_to_end eye eye_straight grip height high inside_across
-    inside_after_cut inside_long
-    inside_radius kerf length long longest low mandrel mean_across metal offset offset_a offset_b opening outside
-    outside_across outside_long outside_radius over pitch plus radius reach rim rise rivet rivet_clearance seam_gap
-    short_high short_wide shoulder size slit spacing start start_radius stock stock_bare stock_length stray taken
-    tape
-    thick tongs top top_long up wall weld wide width wire
+    across at bar bare base base_long blank blank_cut centre centre_of_mass clearance coil_length corner_tabs
+    cut_this depth developed drifts drop end end_radius end_to_end eye eye_straight grip has height high
+    inside_across inside_after_cut inside_long inside_radius kerf length long longest low mandrel margin mean_across
+    metal needed offset offset_a offset_b opening origin outside outside_across outside_long outside_radius over
+    pitch plate plus point radius reach rim rise rivet rivet_clearance seam_gap short_high short_wide shoulder size
+    slit spacing start start_radius stock stock_bare stock_length stray taken tape thick tongs top top_long up wall
+    weld wide width wire
 """
 _PLAIN = """
-    cold_limit corner_fullness corner_strain double_hem first fullness groove_extra groove_widths hem loss
+    axis cold_limit corner_fullness corner_strain double_hem first friction fullness groove_extra groove_widths hem loss
     opening_strain profile rivet_edge rivet_head rivet_pitch scale_kept scale_worked smallest_radius strain
     turns twist_shortening upset_corner wire_sheets
 """
 UNITS: dict[str, str] = {
     **dict.fromkeys(_METRES.split(), "m"),
     **dict.fromkeys(_PLAIN.split(), ""),
-    **dict.fromkeys(("angle", "aside", "roll", "start_angle", "sweep", "tilt", "turn"), "rad"),
+    **dict.fromkeys(("angle", "aside", "least", "most", "roll", "start_angle", "sweep", "tilt", "turn"), "rad"),
     **dict.fromkeys(("mass", "stock_mass"), "kg"),
     **dict.fromkeys(("volume", "slug"), "m3"),
     **dict.fromkeys(("yield_strength", "stiffness"), "Pa"),
@@ -53,10 +54,19 @@ OWN_UNITS: dict[str, str] = {
     "Figure.value": "",  # told by the figure's own unit
     "SheetRules.wire": "",
     "SheetRules.hem": "",
+    "Pose.x": "",  # directions
+    "Pose.y": "",
+    "FitRow.sizes": "m",
+    "Swing.low": "rad",
+    "Swing.high": "rad",
 }
 """Where one field's unit differs from what its name means elsewhere."""
 _SILENT = ("Line", "ArcSeg", "Straight", "Arc", "Spiral", "Kink", "Turned", "Style", "Spread", "PatternHole", "Section")
 """Values whose numbers are not told in words too: geometry, and what is told where it stands."""
+
+
+_UNTOLD = ("seat", "seats", "solids", "made")
+"""Rows of points for drawing and hanging: the names of places are told, their shapes are not."""
 
 
 _CUT = ("cut_this",)
@@ -100,8 +110,14 @@ def _fields(value: Any, style: Style) -> dict[str, Any]:
     data: dict[str, Any] = {"is": _spaced(owner)}
     for field in dataclasses.fields(value):
         held = getattr(value, field.name)
+        if field.name in _UNTOLD:
+            continue
         if field.name == "also":
             data["also"] = [_also(one, style) for one in held]
+        elif isinstance(value, FitRow) and field.name == "sizes":
+            data["sizes"] = [_size(one, style) for one in held]
+        elif isinstance(value, Part) and field.name == "piece":
+            data["piece"] = held.spec.name  # it is told whole among the pieces
         elif _numeric(held):
             data |= _measured(owner, field.name, held, style)
         else:
@@ -117,6 +133,11 @@ def _spaced(name: str) -> str:
 def _also(one: tuple[str, float, str], style: Style) -> dict[str, Any]:
     label, value, why = one
     return {"rule": label, "value_m": _number(value), "value_said": say_both(value, style), "why": why}
+
+
+def _size(one: tuple[float, str], style: Style) -> dict[str, Any]:
+    """A drift or drill that was tried, and how the joint goes with it."""
+    return {"size_m": _number(one[0]), "size_said": say_both(one[0], style, fit=True), "does": one[1]}
 
 
 def _numeric(held: Any) -> bool:

@@ -78,13 +78,29 @@ def look_up_name(told: Told, word: str, name: str, who: Who, where: Where | None
         says = f"no piece is named `{piece[:60]}`"
         told.reading.say(stop("unknown-piece", says, guess(piece, tuple(who.parts))), at)
         return
-    count = who.counts[piece]
-    if (number and count and number > count) or (_ONE_OF.fullmatch(name) and name not in who.parts and number < 1):
+    count, whole = who.counts[piece], name.partition(".")[0]
+    if (number and count and number > count) or (_ONE_OF.fullmatch(whole) and whole not in who.parts and number < 1):
         says = f"`{name}` is asked for, and there are {count} of `{piece}`"
         told.reading.say(stop("not-so-many", says, f"write `make: {number}` there, or a smaller number here"), at)
     if part and not _has_part(part, who.parts[piece]):
         says = f"no part of `{piece}` is named `{part[:60]}`"
         told.reading.say(stop("unknown-place", says, guess(part, who.parts[piece])), at)
+    elif part and (many := _fewer_than_asked(part, who.specs.get(piece), who.parts[piece])):
+        says = f"`{name}` is asked for, and there are {many} there"
+        told.reading.say(stop("not-so-many", says, f"write a number from 1 to {many}"), at)
+
+
+def _fewer_than_asked(part: str, spec: Spec | None, parts: tuple[str, ...]) -> int:
+    """How many holes or lugs there are where one of them is asked for by a number that is not among them; else 0."""
+    numbered = _ONE_OF.fullmatch(part)
+    if numbered is None or part in parts or spec is None or isinstance(spec, RingSpec):
+        return 0
+    many = _holes_at(spec, numbered.group(1)) + _lugs_at(spec, numbered.group(1))
+    return many if many and not 1 <= int(numbered.group(2)) <= many else 0
+
+
+def _lugs_at(spec: BarSpec | SheetSpec, name: str) -> int:
+    return 0 if isinstance(spec, BarSpec) else sum(g.number for g in spec.lugs if name in ("lugs", g.name) and name)
 
 
 def _has_part(part: str, parts: tuple[str, ...]) -> bool:
@@ -99,6 +115,9 @@ def how_many(name: str, who: Who) -> int:
     spec = who.specs.get(piece)
     if spec is None or isinstance(spec, RingSpec):
         return 0
+    one = _ONE_OF.fullmatch(part)
+    if one is not None and part not in who.parts[piece]:
+        return min(1, _holes_at(spec, one.group(1))) * (1 if number else spec.make)
     return _holes_at(spec, part) * (1 if number else spec.make)
 
 

@@ -2,7 +2,7 @@
 
 from math import inf
 
-from bickern.desk.answer import Answer, gathered, unread, with_findings
+from bickern.desk.answer import Answer, Row, gathered, unread, with_findings
 from bickern.desk.ask.amounts import BAR
 from bickern.desk.ask.answered import answered, said_figure
 from bickern.desk.ask.question import Asked, Question, Word, section_at
@@ -90,11 +90,12 @@ NEAR = 1e-9
 
 def through(asked: Asked) -> Answer:
     """The hole that a ring goes round in: `1/4 rd`, `1` inside, through `3/16`."""
-    from bickern.parts.joint.holes import hole_for_ring, hole_to_swing, ring_in_hole
+    from bickern.parts.joint.holes import RingInHole, faults_in_hole, hole_for_ring, hole_to_swing
     from bickern.parts.ring.reckon import reckon_ring
     from bickern.parts.ring.spec import Closing, RingSpec
 
-    read = gathered(asked.bent_bar("bar"), asked.size("inside"), asked.size("plate"))
+    hole: Read[float] = asked.size("hole") if asked.said("hole") else Read(inf)
+    read = gathered(asked.bent_bar("bar"), asked.size("inside"), asked.size("plate"), hole)
     if not read.ok:
         return unread("Through", read)
     spec = RingSpec("ring", section_at(read, 0), "mild", read.number(1), closing=Closing.WELDED)
@@ -103,11 +104,25 @@ def through(asked: Asked) -> Answer:
         return unread("Through", read, *done.findings)
     radius, plate = done.value.inside_across / 2, read.number(2)
     needed = hole_for_ring(spec.wire, radius, plate)
-    faults = ring_in_hole(spec.wire.thick, radius, plate, inf)
+    faults = faults_in_hole(RingInHole(spec.wire.thick, needed, 2 * radius, plate, inf), asked.shop.style)
     if needed == inf:
         return unread("Through", read, *faults)
     figures = (Figure("hole needed", needed, "m"), Figure("hole to swing in", hole_to_swing(needed), "m"))
-    return with_findings(answered("Through", read, figures, asked.shop.style), faults)
+    there = Figure("margin", read.number(3) - needed, "m")
+    more = (there,) if asked.said("hole") else ()
+    words = _how_it_fits(there.value, needed, asked)
+    return with_findings(answered("Through", read, figures, asked.shop.style, words, hidden=more), faults)
+
+
+def _how_it_fits(margin: float, needed: float, asked: Asked) -> tuple[Row, ...]:
+    """The word for the hole that there is, with its margin, and what the sizes about the needed one do."""
+    from bickern.parts.fit.drifts import told, tried
+    from bickern.parts.fit.words import moving, spare
+
+    style = asked.shop.style
+    sizes = ("sizes", told(tried(needed, style, asked.shop.drifts), "drift", style))
+    here = (("in that hole", f"{moving(margin)}: {spare(margin, style)}"),) if asked.said("hole") else ()
+    return (*here, sizes)
 
 
 QUESTIONS = (
@@ -128,7 +143,12 @@ QUESTIONS = (
     Question(
         "through",
         "The hole that a ring goes round in.",
-        (BAR, Word("inside", "inside across of the ring"), Word("plate", "thickness of the metal it goes through")),
+        (
+            BAR,
+            Word("inside", "inside across of the ring"),
+            Word("plate", "thickness of the metal it goes through"),
+            Word("hole", "the hole there is", ""),
+        ),
         through,
         "'1/2 rd' '3 1/2' 5/8",
     ),

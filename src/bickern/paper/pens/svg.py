@@ -33,6 +33,7 @@ ORDER = (
     Layer.HATCH,
     Layer.HIDDEN,
     Layer.CENTRE,
+    Layer.SEEN,
     Layer.OUTLINE,
     Layer.BEND,
     Layer.CUT,

@@ -7,6 +7,7 @@ from bickern.paper.sheets import ending, opening, wording
 from bickern.paper.sheets.setting import BODY, SMALL, Part, document, fill, heading, stack, table, words
 from bickern.paper.sheets.sheetsizes import sheet_size
 from bickern.paper.sheets.shop import blocks, imprint
+from bickern.paper.sheets.together import together_parts
 from bickern.parts.bar.result import BarResult
 from bickern.parts.ring.spec import RingResult
 from bickern.parts.sheet.spec import Bowl, FlatOutline, Pan, SeamKind
@@ -23,7 +24,7 @@ def class_sheet(copy: Copy, paper: Paper) -> tuple[str, dict[str, bytes]]:
         opening.tools_part(copy),
         opening.think_first(copy),
     )
-    between = (ending.faults_part(copy), *ending.cautions_parts(copy))
+    between = (*together_parts(copy, paper), ending.faults_part(copy), *ending.cautions_parts(copy))
     last = (ending.notes_and_finish(copy), targets(copy), ending.sign_off())
     body = stack(*opened, fill(blocks(copy, paper), between, last, paper), gap=0)
     return document(body, paper, copy.job.title, imprint(copy))

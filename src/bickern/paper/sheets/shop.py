@@ -8,6 +8,7 @@ from bickern.paper.pens.page import MARGIN, Paper
 from bickern.paper.sheets import ending, opening
 from bickern.paper.sheets.pieces import facts_of, is_small, piece_block
 from bickern.paper.sheets.setting import Part, beside, document, fill, stack
+from bickern.paper.sheets.together import together_parts
 from bickern.parts.bar.result import BarResult
 from bickern.parts.sheet.result import SheetResult
 
@@ -24,7 +25,8 @@ def shop_sheet(copy: Copy, paper: Paper) -> tuple[str, dict[str, bytes]]:
         opening.think_first(copy),
     )
     cautions = ending.cautions_parts(copy)
-    between = (ending.faults_part(copy), ending.other_rules(copy), ending.how_sure(copy), *cautions)
+    set_and_fit = together_parts(copy, paper)
+    between = (*set_and_fit, ending.faults_part(copy), ending.other_rules(copy), ending.how_sure(copy), *cautions)
     last = (ending.notes_and_finish(copy), ending.happened())
     body = stack(*opened, fill(blocks(copy, paper), between, last, paper), gap=0)
     return document(body, paper, copy.job.title, imprint(copy))

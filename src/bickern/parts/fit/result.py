@@ -19,7 +19,7 @@ class FitWord(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class FitRow:
-    """One check of a joint. `what` fits what ("ring through boss.hole"); `needed` and `has` [m]; `margin` = has - needed.
+    """One check of a joint: `what` fits what ("ring through boss.hole"); `needed` and `has` [m], `margin` between them.
 
     `says`: one line in a smith's words, drift sizes in it ("9/16 drift: swings; 1/2: jams by 1/32"). `sizes`: drift
     or drill sizes tried [m] with their words.

@@ -57,6 +57,8 @@ HOT_RIVET_FROM = 12 * MILLIMETRE
 """Diameter [m] from which a rivet is driven hot."""
 SWINGS_FROM = Known(INCH / 32, "m", COMMON_PRACTICE)
 """Play above which a ring swings freely; below it, it passes but may bind on a burr."""
+SAME = 1e-6
+"""Metres: sizes nearer than this are one size."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +71,7 @@ class Fit:
     @property
     def passes(self) -> bool:
         """Whether it goes through at all."""
-        return self.play > 0
+        return self.play > SAME
 
 
 def rivet_play(diameter: float) -> Known:
@@ -121,38 +123,59 @@ def hole_to_swing(needed: float) -> float:
 def fit_word(hole: float, needed: float) -> Fit:
     """How a thing that needs `needed` [m] fits a `hole` [m]."""
     play = hole - needed
-    if play <= 0:
+    if play <= SAME:
         return Fit("jams", play)
     return Fit("swings" if play >= SWINGS_FROM.value else "just clears", play)
 
 
 def ring_in_hole(
-    wire: float, inside_radius: float, plate: float, hole: float, where: Where = NOWHERE
+    wire: float, inside_radius: float, plate: float, hole: float, where: Where = NOWHERE, style: Style | None = None
 ) -> tuple[Finding, ...]:
-    """Faults of a ring through a hole: bar as thick as the hole, metal too thick, curve jammed, only just clear."""
-    if wire >= hole:
-        says = f"A ring of {_both(wire)} bar does not enter a hole of {_both(hole)}."
-        return (stop("ring-fills-hole", says, _bigger(hole_needed(wire, inside_radius, plate)), where),)
-    needed = hole_needed(wire, inside_radius, plate)
-    if needed == inf:
-        says = f"A ring {_both(2 * inside_radius)} inside does not go round metal {_both(plate)} thick."
-        return (stop("ring-too-small-for-plate", says, "Make the ring bigger, or the metal thinner.", where),)
-    fit = fit_word(hole, needed)
+    """Faults of a ring of round bar through a hole: too thick, metal too thick, curve jammed, only just clear."""
+    asked = RingInHole(wire, hole_needed(wire, inside_radius, plate), 2 * inside_radius, plate, hole)
+    return tuple(f.at(where) for f in faults_in_hole(asked, style or Style()))
+
+
+@dataclass(frozen=True, slots=True)
+class RingInHole:
+    """A ring put through a hole [m]: thickness of its bar, hole it needs, its inside, the metal's thickness, the hole.
+
+    `plate` 0: the metal round the hole is round itself.
+    """
+
+    wire: float
+    needed: float
+    inside: float
+    plate: float
+    hole: float
+
+
+def faults_in_hole(ring: RingInHole, style: Style) -> tuple[Finding, ...]:
+    """Faults of a ring of any bar through a hole, in the shop's own units."""
+
+    def both(length: float) -> str:
+        return say_both(length, style, fit=True)
+
+    if ring.wire >= ring.hole - SAME:
+        says = f"A ring of {both(ring.wire)} bar does not enter a hole of {both(ring.hole)}."
+        return (stop("ring-fills-hole", says, _bigger(ring.needed, style)),)
+    if ring.needed == inf:
+        says = f"A ring {both(ring.inside)} inside does not go round metal {both(ring.plate)} thick."
+        return (stop("ring-too-small-for-plate", says, "Make the ring bigger, or the metal thinner."),)
+    fit = fit_word(ring.hole, ring.needed)
     if not fit.passes:
-        says = f"The ring's curve jams in a hole of {_both(hole)}: metal {_both(plate)} thick needs {_both(needed)}."
-        return (stop("ring-jams", says, _bigger(needed), where),)
+        thick = f"metal {both(ring.plate)} thick" if ring.plate else "it"
+        says = f"The ring's curve jams in a hole of {both(ring.hole)}: {thick} needs {both(ring.needed)}."
+        return (stop("ring-jams", says, _bigger(ring.needed, style)),)
     if fit.word != "swings":
-        says = f"The ring clears its hole by {_both(fit.play)} only: it passes but may not swing."
-        return (warn("ring-just-clears", says, _bigger(needed), where),)
+        says = f"The ring clears its hole by {both(fit.play)} only: it passes but may not swing."
+        return (warn("ring-just-clears", says, _bigger(ring.needed, style)),)
     return ()
 
 
-def _bigger(needed: float) -> str:
+def _bigger(needed: float, style: Style) -> str:
     """What to do about a small hole."""
     if needed == inf:
         return "Make the hole bigger or the ring of thinner bar."
-    return f"Open the hole to {_both(hole_to_swing(needed))} for it to swing, or take thinner bar."
-
-
-def _both(length: float) -> str:
-    return say_both(length, Style(), fit=True)
+    swings = say_both(hole_to_swing(needed), style, fit=True)
+    return f"Open the hole to {swings} for it to swing, or take thinner bar."

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
-from bickern.geometry.pose import Pose
+from bickern.geometry.pose import HERE, Pose
 from bickern.geometry.space import Vec
 from bickern.measure.finding import Finding
 from bickern.parts.joint.spec import JointSpec
@@ -106,13 +106,34 @@ class Link:
 
 @dataclass(frozen=True, slots=True)
 class Pivot:
-    """Two bodies on one rivet or pin: they turn about `axis` through `point` [m], in the first body's coordinates."""
+    """Two bodies on one rivet or pin: they turn about `axis` through `point` [m], in the first body's coordinates.
+
+    `lies`: how the second body lies in the first one's coordinates as it is put together (shut, if it can be).
+    """
 
     first: int
     second: int
     point: Vec
     axis: Vec
     joint: JointSpec
+    lies: Pose = HERE
+
+
+@dataclass(frozen=True, slots=True)
+class Fixing:
+    """One rivet, pin, screw, collar or wrap where it sits in its `body`, and its own `mass` [kg].
+
+    `pose`: z is its axis, the metal it goes through lies from z = 0 to `grip` [m]. A collar's or a wrap's origin is the
+    middle of the bundle, `across` (x) by `high` (y) [m].
+    """
+
+    joint: JointSpec
+    body: int
+    pose: Pose
+    grip: float
+    mass: float
+    across: float = 0.0
+    high: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,3 +157,4 @@ class SetResult:
     held: Held | None
     loose: tuple[int, ...] = ()
     findings: tuple[Finding, ...] = ()
+    fixings: tuple[Fixing, ...] = ()

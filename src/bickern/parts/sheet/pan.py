@@ -67,11 +67,15 @@ def pan_cut(pan: Pan, spec: SheetSpec, rules: SheetRules, name: str) -> Pattern:
 
 def wall_tabs(pan: Pan, spec: SheetSpec, rules: SheetRules) -> tuple[tuple[str, float, tuple[Tab, ...]], ...]:
     """Each wall that has lugs, the length [m] of its top edge, and its lugs along that edge, anticlockwise."""
-    fold = fold_of(pan, spec.thick, rules)
-    outline = _outline(pan, fold, spec.thick, {}, pan.corner_tabs)
-    edges = {wall: _top_edge(outline, wall) for wall in WALLS if wall in pan.walls}
-    tabs = ((wall, seg_length(edge), _tabs(wall, edge, pan, spec, rules)) for wall, edge in edges.items())
+    edges = wall_edges(pan, spec.thick, rules)
+    tabs = ((wall, seg_length(edge), _tabs(wall, edge, pan, spec, rules)) for wall, edge in edges)
     return tuple(found for found in tabs if found[2])
+
+
+def wall_edges(pan: Pan, thick: float, rules: SheetRules) -> tuple[tuple[str, Seg], ...]:
+    """Each wall and its top edge on the flat, anticlockwise, hems left off."""
+    outline = _outline(pan, fold_of(pan, thick, rules), thick, {}, pan.corner_tabs)
+    return tuple((wall, _top_edge(outline, wall)) for wall in WALLS if wall in pan.walls)
 
 
 def _tabs(wall: str, edge: Seg, pan: Pan, spec: SheetSpec, rules: SheetRules) -> tuple[Tab, ...]:
@@ -187,7 +191,7 @@ def _fold_lines(pan: Pan, fold: Fold) -> tuple[PatternLine, ...]:
 
 def _wall_line(pan: Pan, fold: Fold, wall: str, out: float) -> Line:
     """A line along a wall, `out` [m] outward of the bottom's outside edge, as long as the fold."""
-    low, high = _run(pan, fold, wall)
+    low, high = fold_run(pan, fold, wall)
     if wall in ("front", "back"):
         y = -out if wall == "front" else pan.long + out
         return Line((low, y), (high, y))
@@ -195,13 +199,19 @@ def _wall_line(pan: Pan, fold: Fold, wall: str, out: float) -> Line:
     return Line((x, low), (x, high))
 
 
-def _run(pan: Pan, fold: Fold, wall: str) -> tuple[float, float]:
+def fold_run(pan: Pan, fold: Fold, wall: str) -> tuple[float, float]:
+    """Where the fold of a wall begins and ends along its side [m], from the left or the front."""
     before, after, size = ("left", "right", pan.wide) if wall in ("front", "back") else ("front", "back", pan.long)
     return fold.setback * (before in pan.walls), size - fold.setback * (after in pan.walls)
 
 
 def _extra(spec: SheetSpec, wall: str, rules: SheetRules) -> float:
     return sum(allowance(e, rules, spec.thick) for e in spec.edges if _is_on(e, wall))
+
+
+def wall_finish(spec: SheetSpec, wall: str) -> Edge | None:
+    """The finish asked for the top edge of a wall; a raw edge is none."""
+    return next((e for e in spec.edges if _is_on(e, wall)), None)
 
 
 def _is_on(edge: Edge, wall: str) -> bool:
@@ -211,7 +221,7 @@ def _is_on(edge: Edge, wall: str) -> bool:
 def _hem_lines(pan: Pan, fold: Fold, spec: SheetSpec, extra: dict[str, float]) -> tuple[PatternLine, ...]:
     """Outward, since inside a hem runs into the walls beside it and the tabs."""
     top = pan.high - fold.deduction
-    finished = {w: next((e for e in spec.edges if _is_on(e, w)), None) for w, more in extra.items() if more > 0.0}
+    finished = {w: wall_finish(spec, w) for w, more in extra.items() if more > 0.0}
     found = []
     for wall, edge in finished.items():
         assert edge is not None

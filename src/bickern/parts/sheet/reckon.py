@@ -5,11 +5,11 @@ from dataclasses import dataclass, replace
 from math import pi
 
 from bickern.geometry.blank import fits_in, min_blank
-from bickern.geometry.develop.pattern import Development
 from bickern.geometry.polygon import area
 from bickern.measure.finding import Finding, stopping
 from bickern.measure.units.words import Read
 from bickern.parts.sheet.after import flat_wrong, folds_sharp, lugs_wrong, net_wrong, pattern_wrong
+from bickern.parts.sheet.again import covered
 from bickern.parts.sheet.allowances import SheetRules
 from bickern.parts.sheet.also import also_by_rule
 from bickern.parts.sheet.check import asked_wrong
@@ -18,7 +18,7 @@ from bickern.parts.sheet.cut import Range, cut_pattern, merged, net_pattern
 from bickern.parts.sheet.figures import figures_of
 from bickern.parts.sheet.flats import bowl_cut, bowl_net, flat_pattern
 from bickern.parts.sheet.lay import laid, parted
-from bickern.parts.sheet.net import Net, base_length, net_of
+from bickern.parts.sheet.net import Net, net_of
 from bickern.parts.sheet.neutral import on_middle
 from bickern.parts.sheet.offers import coated_and_hot, in_one_piece, is_hot, judged, no_sheet_left, none_fits
 from bickern.parts.sheet.pan import pan_cut, pan_net
@@ -91,7 +91,7 @@ def _skin(middle: Surface, spec: SheetSpec, rules: SheetRules) -> Read[_Sheets]:
     if parts.value is None:
         return Read(None, tuple(f.at(spec.where) for f in (*whole.findings, *parts.findings)))
     nets = tuple(net_of(d, spec.parts) for d in parts.value)
-    ranges = _ranges(parts.value)
+    ranges = covered(parts.value)
     wrong = _once(f for net, covers in zip(nets, ranges, strict=True) for f in net_wrong(net, spec, rules, covers))
     if stopping(wrong):
         return Read(None, (*whole.findings, *wrong))
@@ -126,16 +126,6 @@ def _names(spec: SheetSpec) -> tuple[str, ...]:
     if spec.parts == 2:
         return (f"{spec.name}, half", f"{spec.name}, other half")
     return tuple(f"{spec.name}, part {i + 1}" for i in range(spec.parts))
-
-
-def _ranges(parts: tuple[Development, ...]) -> tuple[Range, ...]:
-    lengths = [base_length(p) for p in parts]
-    whole, done = sum(lengths), 0.0
-    ranges = []
-    for length in lengths:
-        ranges.append((done / whole, (done + length) / whole))
-        done += length
-    return tuple(ranges)
 
 
 def _offers(spec: SheetSpec, rules: SheetRules, sheets: _Sheets) -> tuple[tuple[SheetFit, ...], tuple[Finding, ...]]:

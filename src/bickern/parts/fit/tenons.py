@@ -1,12 +1,12 @@
 """Whether a tenon drawn on its bar is as long as the joint wants it."""
 
-from bickern.desk.spots import piece_named
 from bickern.measure.finding import Finding, warn
 from bickern.measure.units.say import say_both
 from bickern.measure.units.words import INCH, Style
-from bickern.paper.copy import PieceResult
 from bickern.parts.bar.result import BarResult, MetalRun
 from bickern.parts.joint.spec import JointKind, JointResult
+from bickern.parts.set.pieces import PieceResult
+from bickern.parts.set.places import piece_named
 
 NEAR = INCH / 32
 """Metres: a tenon this near the length asked for is taken as meant (common practice)."""

@@ -2,13 +2,13 @@
 
 from math import sin
 
-from bickern.desk.spots import eye_named, run_named, section_at_place, section_of_eye, section_on, split_place
-from bickern.paper.copy import PieceResult
 from bickern.parts.bar.result import BarResult, HoleCheck
 from bickern.parts.bar.tracks import Face
 from bickern.parts.joint.bundle import bundle_girth
 from bickern.parts.joint.spec import JointKind, JointSpec
 from bickern.parts.ring.spec import RingResult
+from bickern.parts.set.pieces import PieceResult
+from bickern.parts.set.places import eye_named, run_named, section_at_place, section_of_eye, section_on, split_place
 
 Pieces = dict[str, PieceResult]
 
@@ -17,7 +17,7 @@ def grip_of(joint: JointSpec, pieces: Pieces) -> float | None:
     """Thickness [m] that a joint grips: what is told, else the sum over the places it names; None where unknown."""
     if joint.grip is not None:
         return joint.grip
-    gripped = [name for name in joint.through if joint.kind is not JointKind.TENON or not _is_tenon(name, pieces)]
+    gripped = [name for name in joint.through if joint.kind is not JointKind.TENON or not is_tenon(name, pieces)]
     found = [_thick_at(name, pieces) for name in gripped]
     known = [t for t in found if t is not None]
     return sum(known) if known and len(known) == len(found) else None
@@ -31,7 +31,7 @@ def girth_of(joint: JointSpec, pieces: Pieces) -> float | None:
     return bundle_girth(bars) if bars and len(bars) == len(found) else None
 
 
-def _is_tenon(place: str, pieces: Pieces) -> bool:
+def is_tenon(place: str, pieces: Pieces) -> bool:
     """A stretch of bar named in a tenon joint is the tenon itself: it goes through, and is not gripped."""
     piece, spot = split_place(place, pieces)
     return isinstance(piece, BarResult) and run_named(piece, spot) is not None

@@ -2,9 +2,9 @@
 
 from bickern.iron.blend import section_at
 from bickern.iron.section import Section
-from bickern.paper.copy import PieceResult
 from bickern.parts.bar.result import BarResult, MetalRun
 from bickern.parts.bar.tracks import EyeLeg
+from bickern.parts.set.pieces import PieceResult
 
 _SHARES = {"": 0.5, "bar": 0.5, "start": 0.0, "middle": 0.5, "end": 1.0}
 """Where along a bar a joint stands that names no part of it, and on a named part (`start of stem`)."""
@@ -61,3 +61,15 @@ def section_at_place(runs: tuple[MetalRun, ...], at: float) -> Section | None:
         if run.start <= at <= run.end and run.end > run.start:
             return section_at(run.a, run.b, (at - run.start) / (run.end - run.start))
     return None
+
+
+def one_of(spot: str, name: str) -> bool:
+    """Whether a place is that of a name, or that of one of several so named (`lugs 1` of `lugs`)."""
+    head, _, last = spot.rpartition(" ")
+    return bool(name) and (spot == name or (head == name and last.isdigit()))
+
+
+def number_of(spot: str) -> int | None:
+    """Which one of several is meant (`lugs 1`), None where all are."""
+    last = spot.rpartition(" ")[2]
+    return int(last) if last.isdigit() and last != spot else None

@@ -1,0 +1,134 @@
+"""What would hang otherwise: a ring more or fewer, an eye moved or filed, a tie longer, the handle raised."""
+
+import math
+from collections.abc import Iterator
+from dataclasses import replace
+
+from bickern.geometry.pose import Pose, facing, seen, then
+from bickern.geometry.space import Vec, times
+from bickern.measure.units.say import say_length
+from bickern.measure.units.words import INCH, MILLIMETRE, Style, System
+from bickern.parts.hang.bridle import facing_pose, settle_bridle
+from bickern.parts.hang.hang import Hanging, drop_of, hung_up, tilts_of
+from bickern.parts.hang.held import HAND, held_fast
+from bickern.parts.hang.order import Bridle
+from bickern.parts.hang.rests import bridled
+from bickern.parts.hang.result import Change, HangResult, Tilt
+from bickern.parts.hang.settle import settle
+from bickern.parts.hang.track import moved_by
+from bickern.parts.ring.spec import RingResult
+from bickern.parts.set.result import Spot, SpotKind
+
+LONGER = 2
+"""Of the steps below, the third: how far an eye is moved, how far it is filed, how much longer one tie is."""
+_STEPS = {
+    System.INCH: (INCH / 16, INCH / 32, INCH / 8),
+    System.MM: (2 * MILLIMETRE, 1 * MILLIMETRE, 3 * MILLIMETRE),
+}
+"""What a smith would try first, in each system [m]; small next to anything that hangs (our choice, no rule)."""
+HANDLES = tuple(math.radians(a) for a in (-90, -60, -30, 30, 60, 90))
+_MOST = 6
+_BORED = (SpotKind.EYE, SpotKind.OPENING)
+
+
+def changes_of(hanging: Hanging, found: HangResult, style: Style) -> tuple[Change, ...]:
+    """The few changes that a smith would think of, each with the tilts that follow."""
+    if held_fast(hanging.held) == HAND:
+        return tuple(_raised(hanging, found, style))
+    told = [*_rings(hanging, found), *_ties(hanging, style), *_eyes(hanging, style)]
+    return tuple(told[:_MOST])
+
+
+def _raised(hanging: Hanging, found: HangResult, style: Style) -> Iterator[Change]:
+    """The handle held at other angles."""
+    for angle in HANDLES:
+        other = hung_up(hanging.a_set, hanging.held, angle)
+        tilts = [t for body in other.order.down for t in tilts_of(other, body, other.poses, None)]
+        says = f"held with its free end {abs(round(math.degrees(angle)))} degrees {'up' if angle > 0 else 'down'}"
+        says += "" if not other.laid.slid else ": what hangs on it slides off"
+        yield Change(says, tuple(tilts), drop_of(other, other.poses) - found.drop)
+
+
+def _rings(hanging: Hanging, found: HangResult) -> Iterator[Change]:
+    """One ring more or fewer where rings hang in rings singly: all below turns a quarter and keeps its tilt."""
+    kinds: dict[int, list[RingResult]] = {}
+    inside = {b for bridle in hanging.order.bridles for t in bridle.ties for b in t.between}
+    for body in hanging.order.down:
+        piece = hanging.a_set.parts[hanging.a_set.bodies[body].parts[0]].piece
+        carries = hanging.masses[body] > hanging.a_set.bodies[body].mass * (1 + 1e-9)
+        if isinstance(piece, RingResult) and carries and body in hanging.order.holds and body not in inside:
+            kinds.setdefault(id(piece), []).append(piece)
+    for pieces in list(kinds.values())[:1]:
+        piece, name = pieces[0], pieces[0].spec.name
+        turns = "what is below lies a quarter turn round"
+        yield Change(f"one more of {name}: {turns}, and lower", found.tilts, piece.inside_long)
+        if len(pieces) > 1:
+            yield Change(f"one of {name} fewer: {turns}, and higher", found.tilts, -piece.inside_long)
+
+
+def _eyes(hanging: Hanging, style: Style) -> Iterator[Change]:
+    """The eye by which a body hangs moved along its bar, and filed to one side.
+
+    (Filed deeper where it bears it only hangs lower: the place it bears at stays plumb above where it balances.)
+    """
+    for body in hanging.rests.hung:
+        spot, rest = _carried_spot(hanging, body), hanging.rests.single.get(body)
+        if rest is None or spot is None or spot[1].kind not in _BORED:
+            continue
+        along = facing(then(hanging.a_set.parts[spot[0]].pose, spot[1].pose), (1.0, 0.0, 0.0))
+        move, file, _ = _STEPS[style.first]
+        name = f"{hanging.a_set.parts[spot[0]].name}'s {spot[1].name}"
+        for sign, toward in ((1.0, "toward the far end"), (-1.0, "toward the datum end")):
+            says = f"{name} {say_length(move, style)} farther {toward}"
+            yield from _moved(hanging, body, times(along, sign * move), says)
+        says = f"{name} filed so that it bears {say_length(file, style)} to the better side"
+        filed = [c for s in (file, -file) for c in _moved(hanging, body, times(rest.carried.along, s), says)]
+        yield from sorted(filed, key=_worst)[:1]
+
+
+def _worst(change: Change) -> float:
+    return max((tilt.angle for tilt in change.tilts), default=0.0)
+
+
+def _carried_spot(hanging: Hanging, body: int) -> tuple[int, Spot] | None:
+    """The part and the place by which a body hangs."""
+    if body == hanging.order.root:
+        return hanging.held.part, hanging.held.spot
+    hold = hanging.order.holds[body]
+    link = hanging.a_set.links[hold.number]
+    which = 0 if hold.turned else 1
+    return link.parts[which], link.spots[which]
+
+
+def _moved(hanging: Hanging, body: int, way: Vec, says: str) -> Iterator[Change]:
+    """One body settled again with what it hangs by elsewhere on it."""
+    hung = hanging.rests.hung[body]
+    rest = settle(replace(hung, carried=moved_by(hung.carried, way)))
+    if rest is not None:
+        pose = facing_pose(rest.up, rest.carried.along, (1.0, 0.0, 0.0))
+        yield Change(says, _tilts(hanging, body, pose))
+
+
+def _tilts(hanging: Hanging, body: int, pose: Pose) -> tuple[Tilt, ...]:
+    poses = tuple(pose if i == body else p for i, p in enumerate(hanging.poses))
+    return tilts_of(hanging, body, poses, None)
+
+
+def _ties(hanging: Hanging, style: Style) -> Iterator[Change]:
+    """One tie of each bridle a little longer."""
+    longer = _STEPS[style.first][LONGER]
+    for bridle in hanging.order.bridles:
+        if not any(tie.between for tie in bridle.ties):
+            continue
+        number = next(i for i, tie in enumerate(bridle.ties) if tie.between)
+        asked = bridled(hanging.a_set, hanging.order, bridle, hanging.tracks, hanging.masses, hanging.fixed)
+        stays = tuple(replace(s, long=s.long + longer) if i == number else s for i, s in enumerate(asked.stays))
+        settled = settle_bridle(replace(asked, stays=stays))
+        if settled is not None:
+            pose = facing_pose(seen(settled.relative, settled.up), (1.0, 0.0, 0.0), (1.0, 0.0, 0.0))
+            says = f"{_tie_name(hanging, bridle, number)} {say_length(longer, style)} longer inside"
+            yield Change(says, _tilts(hanging, bridle.bottom, pose))
+
+
+def _tie_name(hanging: Hanging, bridle: Bridle, number: int) -> str:
+    return " and ".join(hanging.a_set.bodies[b].name for b in bridle.ties[number].between)

@@ -1,0 +1,54 @@
+"""Where a part meets another that lies already."""
+
+from dataclasses import dataclass
+
+from bickern.geometry.pose import Pose, put
+from bickern.geometry.space import ORIGIN, Vec
+from bickern.parts.joint.spec import JointSpec
+from bickern.parts.set.bar_spots import moved_spot
+from bickern.parts.set.result import Spot, SpotKind
+from bickern.parts.set.stacks import OPEN, Stack
+
+WHOLE = ("", "middle", "bottom", "rim", "edge", "top")
+"""Names of a sheet's face that do not say where on it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Contact:
+    """Where a part meets another that lies already: `own` place on it, in its coordinates, `other` in the body's.
+
+    `part`: the other's number. `outside`: the part is named before the other, so it lies on its outer side. `between`
+    [m]: the metal of what lies between the two. `balance` [m]: where the other part balances, in the body.
+    """
+
+    own: Spot
+    other: Spot
+    part: int
+    joint: JointSpec
+    outside: bool
+    between: float
+    balance: Vec = ORIGIN
+
+    @property
+    def axial(self) -> bool:
+        """Whether a hole of each lies on one line."""
+        return self.own.kind in OPEN and self.other.kind in OPEN
+
+    @property
+    def guessed(self) -> bool:
+        """Whether a sheet meets it that does not say where: what is usual is taken for granted."""
+        return any(s.kind is SpotKind.FACE and s.name in WHOLE for s in (self.own, self.other))
+
+    @property
+    def apart(self) -> float:
+        """From the middle of the one's metal to the middle of the other's [m], faces touching."""
+        return (self.own.plate + self.other.plate) / 2 + self.between
+
+
+def contact_of(stack: Stack, own: int, other: int, pose: Pose, balance: Vec = ORIGIN) -> Contact:
+    """The contact of two places of one rivet; `pose` is how the other part lies, `balance` [m] where in itself."""
+    low, high = sorted((own, other))
+    between = sum(at.spot.plate for at in stack.ats[low + 1 : high] if at.spot.kind in OPEN)
+    there = stack.ats[other]
+    placed = moved_spot(there.spot, pose)
+    return Contact(stack.ats[own].spot, placed, there.part, stack.joint, own < other, between, put(pose, balance))

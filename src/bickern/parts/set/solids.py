@@ -1,0 +1,71 @@
+"""The solids of a set: each part, and every rivet, collar and pin where it sits."""
+
+from bickern.geometry.solid.solid import Fineness, Named, Solid, moved
+from bickern.parts.bar.result import BarResult
+from bickern.parts.joint.spec import JointKind
+from bickern.parts.ring.spec import RingResult
+from bickern.parts.set.pieces import PieceResult
+from bickern.parts.set.result import Fixing, Part, SetResult
+from bickern.parts.sheet.allowances import SheetRules
+
+
+def part_solid(
+    part: Part,
+    fineness: Fineness,
+    rules: SheetRules = SheetRules(),  # noqa: B008 - frozen
+) -> Solid:
+    """One part of a set, in its own coordinates."""
+    return piece_solid(part.piece, fineness, rules)
+
+
+def piece_solid(
+    piece: PieceResult,
+    fineness: Fineness,
+    rules: SheetRules = SheetRules(),  # noqa: B008 - frozen
+) -> Solid:
+    """One finished piece in its own coordinates."""
+    if isinstance(piece, BarResult):
+        from bickern.parts.bar.body import bar_body
+
+        return bar_body(piece, fineness)
+    if isinstance(piece, RingResult):
+        from bickern.parts.ring.body import ring_body
+
+        return ring_body(piece, fineness)
+    from bickern.parts.sheet.body import sheet_body
+
+    return sheet_body(piece, rules, fineness)
+
+
+def body_solids(
+    a_set: SetResult,
+    fineness: Fineness,
+    rules: SheetRules = SheetRules(),  # noqa: B008 - frozen
+) -> tuple[Named, ...]:
+    """All solids of a set, each in the coordinates of its body: the parts in their order, then what fixes them.
+
+    Screws are bought and not drawn; nor are heads on tenons.
+    """
+    skins: dict[str, Solid] = {}
+    for part in a_set.parts:
+        skins.setdefault(part.piece.spec.name, piece_solid(part.piece, fineness, rules))
+    parts = [Named(p.name, moved(skins[p.piece.spec.name], p.pose)) for p in a_set.parts]
+    fixed = [(f, solid) for f in a_set.fixings if (solid := fixing_solid(f, fineness)) is not None]
+    return (*parts, *(Named(f"{f.joint.kind} {i}", moved(s, f.pose)) for i, (f, s) in enumerate(fixed, 1)))
+
+
+def fixing_solid(fixing: Fixing, fineness: Fineness) -> Solid | None:
+    """A rivet with a snap head at each end, a pin that stands out by its own thickness, a collar, a wrap; no screws."""
+    from bickern.parts.joint.body import collar_body, pin_body, rivet_body, wrap_body
+    from bickern.parts.joint.heads import Head
+
+    joint = fixing.joint
+    if joint.kind is JointKind.RIVET:
+        return rivet_body(joint.size, fixing.grip, Head.SNAP, Head.SNAP, fineness)
+    if joint.kind is JointKind.PIN:
+        return pin_body(joint.size, fixing.grip, joint.size, fineness)
+    if joint.section is None:
+        return None
+    if joint.kind is JointKind.COLLAR:
+        return collar_body(joint.section, fixing.across, fixing.high, fineness)
+    return wrap_body(joint.section, max(fixing.across, fixing.high) / 2, joint.number, fineness)
