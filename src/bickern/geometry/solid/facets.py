@@ -43,6 +43,8 @@ def cut_up(
     import shapely
 
     sheet = shapely.Polygon(outline, list(holes))
+    if not sheet.is_valid:  # holes that run into one another, or off the edge
+        sheet = shapely.Polygon(outline).difference(shapely.union_all([shapely.Polygon(h) for h in holes]))
     strings = [shapely.LineString(line) for line in lines]
     strings += [shapely.LineString([*loop, loop[0]]) for zone in zones for loop in zone]
     noded = shapely.union_all([sheet.boundary, *strings], grid_size=GRID)

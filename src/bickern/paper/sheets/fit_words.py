@@ -113,8 +113,8 @@ def _ways(swing: Swing) -> tuple[str, str]:
         names = ("toward the wall", "away from the wall")
         return names if out > 0 else (names[1], names[0])
     if abs(right) >= MOSTLY:
-        names = ("to the left, facing the wall", "to the right")
-        return names if right > 0 else ("to the right, facing the wall", "to the left")
+        names = ("to the left (facing the wall)", "to the right")
+        return names if right > 0 else ("to the right (facing the wall)", "to the left")
     return WAYS
 
 

@@ -108,7 +108,7 @@ def set_part(copy: Copy, paper: Paper) -> Part:
 
 def _lines_are(copy: Copy) -> str:
     if copy.hang is None:
-        return "."
+        return "; stood on what it stands on steadily."
     return "; upright the plumb line from where it hangs, level the line that its lowest part touches."
 
 

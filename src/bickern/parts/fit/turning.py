@@ -18,7 +18,7 @@ import numpy as np
 
 from bickern.geometry.pose import Pose, back, put_all, then, turning, within
 from bickern.geometry.solid import triangles
-from bickern.geometry.solid.apart import Ready, clash, gap, ready
+from bickern.geometry.solid.apart import Ready, clash, gap, ready, room
 from bickern.geometry.solid.combine import NOTHING, gathered, joined, shared, without
 from bickern.geometry.solid.solid import Solid, moved
 from bickern.geometry.solid.sweep import revolved
@@ -119,7 +119,7 @@ def room_along(hinge: Hinge, lumps: tuple[Lump, ...], low: float, high: float) -
         lying = {t.part: then(way, t.pose) for t in turn}
         for apart, t, s in sorted(((_apart(t, lying[t.part], s), t, s) for t, s in pairs), key=itemgetter(0)):
             if apart < least:
-                found = gap(s.own, t.own, least, then(back(s.pose), lying[t.part])).distance
+                found = room(s.own, t.own, least, then(back(s.pose), lying[t.part]))
                 least, near = (found, s.name) if found < least else (least, near)
     return (least, near) if near else (0.0, "")
 
@@ -203,10 +203,10 @@ def _stopped(hinge: Hinge, shell: Shell, way: float, limit: float) -> tuple[floa
         if shell.ahead is not None and (safe := safe_turn(shell.ahead, angle, way)) > WORTH:
             free, angle = angle, min(angle + safe, limit)
             continue
-        room = gap(*shell.both(), WIDEST * shell.lever, posed(hinge, way * angle)).distance
-        if room <= 0:
+        apart = room(*shell.both(), WIDEST * shell.lever, posed(hinge, way * angle))
+        if apart <= 0:
             return free, angle
-        free, angle = angle, min(angle + min(max(room, STRIDE) / shell.lever, WIDEST), limit)
+        free, angle = angle, min(angle + min(max(apart, STRIDE) / shell.lever, WIDEST), limit)
     return limit, None
 
 
@@ -227,7 +227,7 @@ def _cut_apart(hinge: Hinge, hung: tuple[Lump, ...], stay: tuple[Lump, ...]) -> 
     asked = APART * hinge.reach
     for share in CUTS:
         left = [without(k, *_balls(hinge, share * hinge.reach)) for k in carriers]
-        if share == CUTS[-1] or all(not len(k.faces) or gap(k, near, asked).distance >= asked for k in left):
+        if share == CUTS[-1] or all(not len(k.faces) or room(k, near, asked) >= asked for k in left):
             break
     tools = _balls(hinge, share * hinge.reach)
     return tuple(replace(k, solid=without(k.solid, *tools)) if k.part in hinge.carriers else k for k in stay)

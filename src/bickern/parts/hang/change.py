@@ -28,6 +28,8 @@ _STEPS = {
 """What a smith would try first, in each system [m]; small next to anything that hangs (our choice, no rule)."""
 HANDLES = tuple(math.radians(a) for a in (-90, -60, -30, 30, 60, 90))
 _MOST = 6
+_ROW = 3
+"""Of so many in a row only the first and the last are named."""
 _BORED = (SpotKind.EYE, SpotKind.OPENING)
 
 
@@ -131,4 +133,23 @@ def _ties(hanging: Hanging, style: Style) -> Iterator[Change]:
 
 
 def _tie_name(hanging: Hanging, bridle: Bridle, number: int) -> str:
-    return " and ".join(hanging.a_set.bodies[b].name for b in bridle.ties[number].between)
+    """The rings of a tie from above; a row of three and more by its first and last (`links 1 to 16`)."""
+    names = [hanging.a_set.bodies[b].name for b in bridle.ties[number].between]
+    found: list[list[str]] = []
+    for name in names:
+        if found and _follows(found[-1][-1], name):
+            found[-1].append(name)
+        else:
+            found.append([name])
+    return " and ".join(part for row in found for part in _told_row(row))
+
+
+def _follows(one: str, other: str) -> bool:
+    """Whether a name is the next of the same kind, upward or downward."""
+    (kind, _, number), (other_kind, _, other_number) = one.rpartition(" "), other.rpartition(" ")
+    numbered = number.isdigit() and other_number.isdigit() and kind == other_kind
+    return numbered and abs(int(number) - int(other_number)) == 1
+
+
+def _told_row(row: list[str]) -> list[str]:
+    return row if len(row) < _ROW else [f"{row[0]} to {row[-1].rpartition(' ')[2]}"]

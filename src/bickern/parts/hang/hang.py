@@ -9,7 +9,7 @@ from bickern.measure.finding import Finding, Where, note, warn
 from bickern.measure.units.words import Style
 from bickern.parts.hang.bridle import UP, facing_pose
 from bickern.parts.hang.friction import IRON_ON_IRON, Band, band
-from bickern.parts.hang.held import fixed_pose, held_fast, root_seat
+from bickern.parts.hang.held import fixed_pose, held_fast, is_stem, root_seat
 from bickern.parts.hang.lie import Laid, lay
 from bickern.parts.hang.order import Order, carried_mass, order_of
 from bickern.parts.hang.rests import Rests, Tracks, rests_of, tracks_of
@@ -173,7 +173,8 @@ def _how(hanging: Hanging) -> tuple[str, ...]:
         "hand": "held fast in the hand: level unless an angle is told",
         "": "hung on a round bar, level, thinner than the bend or eye it lies in",
     }
-    found = [said[fast]]
+    stem = fast == "wall" and is_stem(hanging.a_set, hanging.held)
+    found = [f"held fast: {hanging.held.spot.name} goes square into the wall" if stem else said[fast]]
     if hanging.order.bridles:
         found.append("what hangs on two ties or more lies without friction; no band of friction is told for it")
     if hanging.on_rivets:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from bickern.geometry.pose import Pose, then
+from bickern.geometry.pose import Pose
 from bickern.parts.hang.bridle import Bridled, Settled, settle_bridle, size_of
 from bickern.parts.hang.order import Bridle, Hold, Order, Tie, loads_of
 from bickern.parts.hang.settle import Hung, Load, Rest, settle
@@ -132,8 +132,3 @@ def stay_of(a_set: SetResult, tie: Tie, tracks: Tracks, masses: Mapping[int, flo
 def _inside(a_set: SetResult, one: Track, two: Track, body: int) -> float:
     same = one.points.shape == two.points.shape and np.allclose(one.points, two.points)
     return inside_long(one) if same and one.closed else inside_between(one, two)
-
-
-def posed(upper: Pose, settled: Settled) -> Pose:
-    """How the lower body of a bridle lies when the upper lies by a pose."""
-    return then(upper, settled.relative)

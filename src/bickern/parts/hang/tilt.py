@@ -2,11 +2,11 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from bickern.geometry.path import Arc, Spiral, Straight, leg_starts, on_leg
+from bickern.geometry.path import Arc, Spiral, Straight, bend_direction, leg_starts, on_leg
 from bickern.geometry.pose import Pose, put, seen, then
-from bickern.geometry.space import Vec, cross, dot, minus, mixed, norm, times, unit
+from bickern.geometry.space import ORIGIN, Vec, cross, dot, minus, mixed, norm, times, unit
 from bickern.parts.bar.result import BarResult
 from bickern.parts.bar.tracks import StraightLeg
 from bickern.parts.hang.bridle import UP
@@ -20,6 +20,8 @@ from bickern.parts.sheet.spec import Cone, Cylinder
 TRUE = math.radians(0.05)
 """Below this a thing hangs plumb or level: nobody's eye tells it, and the reckoning promises no more."""
 _SIDE = math.cos(math.radians(60))
+_ASIDE = 1e-4
+"""Metres from a straight's own line within which a bend is to neither side."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,19 +74,38 @@ def _beside(bar: BarResult, i: int | None, step: int) -> str:
 
 
 def sides(part: Part) -> tuple[Side, ...]:
-    """What of a part should be plumb or level; of a ring nothing."""
+    """What of a part should be plumb or level: of sheet and of a hoop the axis, of a ring nothing."""
     if isinstance(part.piece, RingResult):
         return ()
     if isinstance(part.piece, SheetResult):
         return (Side("", (0.0, 0.0, 1.0), "", ""),)
+    if part.piece.spec.closed:
+        return (Side("", _hoop_axis(part.piece), "", ""),)
     found = straights(part.piece)
     longest = max((length for _, length in found), default=0.0)
     return tuple(side for side, length in found if length >= longest / 2)
 
 
+def _is_hoop(part: Part) -> bool:
+    return isinstance(part.piece, BarResult) and part.piece.spec.closed
+
+
+def _hoop_axis(bar: BarResult) -> Vec:
+    """The axis of a closed bar's round (of the bend that is its hoop)."""
+    return next(
+        (cross(s.frame.along, bend_direction(s.frame, s.leg.roll)) for s in leg_starts(bar.legs) if type(s.leg) is Arc),
+        (0.0, 0.0, 1.0),
+    )
+
+
 def leaning(part: Part, up: Vec) -> Leaning | None:
-    """The side of a part that is nearest to plumb or to level, `up` told in the part's coordinates."""
+    """The side of a part that is nearest to plumb or to level, `up` told in the part's coordinates.
+
+    A hoop whose axis hangs plumb is level, and the other way about.
+    """
     found = [_leans(side, up, isinstance(part.piece, SheetResult)) for side in sides(part)]
+    if _is_hoop(part):
+        found = [replace(one, off="level" if one.off == "plumb" else "plumb") for one in found]
     return min(found, key=lambda one: one.angle, default=None)
 
 
@@ -116,6 +137,8 @@ def _toward(a_set: SetResult, number: int, pose: Pose, found: Leaning) -> str:
     part = a_set.parts[number]
     up = seen(pose, UP)
     if isinstance(part.piece, BarResult):
+        if _is_hoop(part):
+            return _hoop_low(a_set, number, part.piece, up) if found.off == "level" else "one side leans out"
         if found.off == "level":
             low = found.side.low if dot(found.side.way, up) > 0 else found.side.high
             return f"the {low} is low"
@@ -124,19 +147,47 @@ def _toward(a_set: SetResult, number: int, pose: Pose, found: Leaning) -> str:
 
 
 def _leans_toward(bar: BarResult, side: Side, up: Vec) -> str:
-    """Toward which bend of its own a straight's upper end leans; by its ends where it has none aside."""
+    """Toward which bend of its own a straight's upper end leans; by its faces where it has none aside."""
     way = side.way if dot(side.way, up) > 0 else times(side.way, -1.0)
     level = unit(mixed(way, 1.0, up, -dot(way, up)))
     middle = _middle_of(bar, side)
-    far, name = 1e-4, ""
+    offs: dict[str, float] = {}
     asked = [leg.name for leg in bar.spec.path if not isinstance(leg, StraightLeg)]
     bends = [s for s in leg_starts(bar.legs) if isinstance(s.leg, Arc | Spiral)]
     for called, station in zip(asked, bends, strict=False):
-        off = dot(minus(on_leg(station, station.length / 2).origin, middle), level)
-        if called and off > far:
-            far, name = off, called
-    top = side.high if dot(side.way, up) > 0 else side.low
-    return f"its upper end leans to the side of the {name}" if name else f"its upper end is that of the {top}"
+        if called:
+            offs[called] = dot(minus(on_leg(station, station.length / 2).origin, middle), level)
+    near, away = (pick(offs, key=lambda name: offs[name], default="") for pick in (max, min))
+    if near and offs[near] > _ASIDE:
+        return f"its upper end leans to the side of the {near}"
+    if away and offs[away] < -_ASIDE:
+        return f"its upper end leans away from the {away}"
+    return f"its upper end leans to the side of its {_face_toward(bar, side, level)} face"
+
+
+def _face_toward(bar: BarResult, side: Side, way: Vec) -> str:
+    """The face of a straight, as the job calls faces, that looks most that way."""
+    frame = next((s.frame for s in leg_starts(bar.legs) if s.frame.along == side.way), leg_starts(bar.legs)[0].frame)
+    looks = {
+        "front": frame.up, "back": times(frame.up, -1.0), "left": frame.left, "right": times(frame.left, -1.0)
+    }  # fmt: skip
+    return max(looks, key=lambda face: dot(looks[face], way))
+
+
+def _hoop_low(a_set: SetResult, number: int, bar: BarResult, up: Vec) -> str:
+    """Which side of a hoop is low: by what it hangs by or what hangs on it there, or by its joint."""
+    axis = _hoop_axis(bar)
+    low = unit(mixed(axis, dot(axis, up), up, -1.0))
+    marks = {"joint": ORIGIN}
+    for link in a_set.links:
+        marks |= {s.name: s.pose.origin for p, s in zip(link.parts, link.spots, strict=True) if p == number}
+    middle = a_set.parts[number].centre
+    ways = {name: dot(low, unit(minus(place, middle))) for name, place in marks.items() if place != middle}
+    best = max(ways, key=lambda name: ways[name])
+    if ways[best] > _SIDE:
+        return f"the side of the {best} is low"
+    away = min(ways, key=lambda name: ways[name])
+    return f"the side away from the {away} is low" if ways[away] < -_SIDE else "one side is low"
 
 
 def _middle_of(bar: BarResult, side: Side) -> Vec:
