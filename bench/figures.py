@@ -12,13 +12,16 @@ from pathlib import Path
 from bickern.desk import assemble
 from bickern.desk.reckon import reckon_file, reckon_text
 from bickern.desk.sheets import packet_of
+from bickern.geometry.pose import Pose
 from bickern.geometry.solid.solid import Fineness, Solid
 from bickern.paper.copy import Copy
 from bickern.parts.fit.hinges import Hinge, hinges
 from bickern.parts.fit.result import Swing
-from bickern.parts.fit.swing import lumps_of, swing_of
+from bickern.parts.fit.swing import lumps_of, swing_of, swings
 from bickern.parts.fit.turning import Lump, meetings
 from bickern.parts.hang.hang import hang
+from bickern.parts.hang.held import wall_face
+from bickern.parts.set.result import SetResult
 from bickern.parts.set.solids import piece_solid
 
 ROOT = Path(__file__).parents[1]
@@ -68,11 +71,24 @@ def together(copy: Copy) -> None:
     assert put is not None
     assert rest is not None
     say("the lantern hung", best_of(5, lambda: hang(put)), "200 ms")
-    made = meshed(copy)
-    lumps = lumps_of(put, rest.poses, [made[part.piece.spec.name] for part in put.parts])
+    lumps = lumps_of(*hanging(LANTERN))
     for one in hinges(put, rest.poses):
         spent = best_of(3, partial(swung, one, lumps))
         say(f"swing: {one.what}, {one.way}"[:46], spent, "300 ms a joint")
+    for job in (LANTERN, LANTERN.with_name("crane-chain.yaml")):
+        say(f"all swings: {job.stem}", best_of(3, partial(swings, *hanging(job))), "800 ms")
+
+
+def hanging(job: Path) -> tuple[SetResult, tuple[Pose, ...], list[Solid], float | None]:
+    """A set, how it hangs, its solids and where its wall is: what its swings are found from."""
+    copy = assemble.hung(reckon_file(job)).copy
+    assert copy is not None
+    assert copy.set is not None
+    assert copy.set.held is not None
+    assert copy.hang is not None
+    made, held, poses = meshed(copy), copy.set.held, copy.hang.poses
+    solids = [made[part.piece.spec.name] for part in copy.set.parts]
+    return copy.set, poses, solids, wall_face(copy.set, held, poses[held.body])
 
 
 def swung(hinge: Hinge, lumps: tuple[Lump, ...]) -> Swing:

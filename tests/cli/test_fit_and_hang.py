@@ -1,6 +1,7 @@
 """`bickern fit` and `bickern hang`: what a smith is told, as a table and as JSON, and what is wrong use."""
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -68,7 +69,7 @@ def test_the_hook_says_how_it_hangs_and_what_friction_does(capsys: Said):
     assert "off plumb" in said
     assert "friction can hold it from" in said
     assert "No print confirms" in said
-    assert "load" not in said.lower().replace("loaded", "")
+    assert not re.search(r"load rating|rated|safe load|will carry|can carry|capacity|strong enough", said.lower())
 
 
 def test_the_triangle_tips_by_less_than_a_degree_and_its_low_side_is_told(capsys: Said):

@@ -103,3 +103,18 @@ def test_a_profile_turned_about_an_axis() -> None:
     holds(revolved(np.array([(0.0, 0.0), (1.0, 0.0), (1.0, 2.0), (0.0, 2.0)]), 12), 2 * pi)
     holds(revolved(np.array([(0.0, 0.0), (1.0, 0.0), (0.0, 3.0)]), 12), pi)
     holds(revolved(np.array([(1.0, 0.0), (2.0, 0.0), (2.0, 1.0), (1.0, 1.0), (1.0, 0.0)]), 12), 3 * pi)
+
+
+def test_points_that_stay_in_one_place_are_one_point() -> None:
+    """A block with a sharp inside corner: its sections fan about one edge, x = y = 0, whose points stay there.
+
+    Welded by their places, as other programs do, the triangles still close (no two points are in one place).
+    """
+    wide = np.linspace(0.0, 1.0, 3)
+    section = np.array(
+        [(x, z) for x, z in ((0, 0), (wide[1], 0), (1, 0), (1, 0.5), (1, 1), (wide[1], 1), (0, 1), (0, 0.5))]
+    )
+    fan = [(section[:, :1] * (cos(a), sin(a))) / max(cos(a), sin(a)) for a in (0.0, pi / 8, pi / 4, 3 * pi / 8, pi / 2)]
+    block = swept(np.array([np.column_stack((xy, section[:, 1])) for xy in fan]))
+    holds(block, 1.0)
+    assert len(np.unique(np.round(block.points, 9), axis=0)) == len(block.points)

@@ -8,9 +8,9 @@ import pytest
 
 from bickern.measure.units.words import INCH, Style, System
 from bickern.paper.sheets.fit_words import fit_cells, needs_has, swing_says
-from bickern.paper.sheets.hang_words import change_says, tilt_says
+from bickern.paper.sheets.hang_words import change_rows, change_says, tilt_says
 from bickern.parts.fit.result import FitRow, FitWord, Swing
-from bickern.parts.hang.result import Change, Tilt
+from bickern.parts.hang.result import Change, HangResult, Tilt
 from bickern.parts.joint.spec import JointKind, JointSpec
 
 INCHES, MILLIMETRES = Style(), Style(first=System.MM)
@@ -67,7 +67,7 @@ def test_no_sizes_are_told_where_none_are_compared():
 def test_a_swing_says_how_far_and_what_it_meets():
     says = swing_says(swing(-70, 110, ("arm", "hood (with tray)"), 0.002, "post 1"), INCHES)
     assert says == (
-        "70° one way before it meets arm; 110° the other before tray meets hood; "
+        "70° one way until it meets the arm; 110° the other until the tray meets the hood; "
         "nearest on the way: 5/64 in (.079) / 2 mm from post 1"
     )
 
@@ -76,11 +76,11 @@ def test_on_a_wall_the_ways_have_names():
     """About y, what hangs below goes by a positive angle along y x down, which is -x: toward the wall."""
     about_y = replace(swing(-70, 110, ("arm", "palm")), axis=(0.0, 1.0, 0.0))
     assert swing_says(about_y, INCHES, on_wall=True) == (
-        "70° away from the wall before it meets arm; 110° toward the wall before it meets palm"
+        "70° away from the wall until it meets the arm; 110° toward the wall until it meets the palm"
     )
     about_x = swing(-70, 110, ("arm", "palm"))
     assert swing_says(about_x, INCHES, on_wall=True) == (
-        "70° to the left (facing the wall) before it meets arm; 110° to the right before it meets palm"
+        "70° to the left (facing the wall) until it meets the arm; 110° to the right until it meets the palm"
     )
 
 
@@ -89,11 +89,11 @@ def test_wide_room_on_the_way_is_not_worth_a_word():
 
 
 def test_degrees_are_whole_and_none_too_many():
-    assert swing_says(swing(-70.8, 70.95, ("arm", "arm")), INCHES).startswith("70° one way before it meets arm; 71°")
+    assert swing_says(swing(-70.8, 70.95, ("arm", "arm")), INCHES).startswith("70° one way until it meets the arm; 71°")
 
 
 def test_a_swing_alike_on_both_sides_is_told_once():
-    assert swing_says(swing(-70, 70, ("arm", "arm")), INCHES) == "70° either way before it meets arm"
+    assert swing_says(swing(-70, 70, ("arm", "arm")), INCHES) == "70° either way until it meets the arm"
 
 
 def test_what_meets_nothing_goes_right_round():
@@ -130,6 +130,36 @@ def test_a_change_tells_only_what_is_changed():
     assert change_says(Change("filed", (tilt(6.0),)), before, INCHES) == "triangle, bottom tips 6° off level"
     other = Change("filed", (tilt(6.0, toward="right end low"),))
     assert change_says(other, before, INCHES) == "triangle, bottom tips 6° off level: right end low"
+
+
+def test_one_more_ring_says_once_how_much_lower():
+    change = Change("one more of links: what is below lies a quarter turn round, and lower", (), 1.75 * INCH)
+    rows = change_rows(HangResult((), (), (), (change,), 0.5, 0.0), INCHES)
+    assert rows == (("one more of links", "what is below lies a quarter turn round and 1 3/4 in (44.5 mm) lower"),)
+
+
+def test_a_side_that_has_no_name_is_not_told():
+    assert tilt_says(tilt(2.0, "plumb", "one side is low"), INCHES) == "hangs 2° off plumb"
+
+
+def test_of_a_bowl_it_is_told_how_its_rim_lies():
+    """A bowl's axis that hangs so far off plumb has its rim as far off level."""
+    told = tilt_says(tilt(53.4, "plumb", "the side away from the handle is low"), INCHES, rim=True)
+    assert told == "its rim lies 53.4° off level: the side away from the handle is low"
+    assert tilt_says(tilt(0.04, "plumb"), INCHES, rim=True) == "its rim lies level"
+
+
+def test_play_is_not_told_as_a_swing():
+    assert swing_says(swing(-1.2, 0.3, ("boss", "boss")), INCHES) == "hardly at all until it meets the boss"
+    assert swing_says(swing(-1.2, 4, ("boss", "boss")), INCHES).startswith("1° one way")
+
+
+def test_what_it_comes_up_against_is_not_told_again_as_near():
+    assert "nearest" not in swing_says(swing(-70, 70, ("the wall", "arm"), 0.001, "the wall"), INCHES)
+
+
+def test_numbered_pieces_have_no_article():
+    assert swing_says(swing(-70, 70, ("links 2", "links 2")), INCHES).endswith("until it meets links 2")
 
 
 def test_a_comma_shop_reads_commas():

@@ -48,12 +48,25 @@ def test_the_sheet_of_what_hangs_says_how_it_hangs_and_never_a_load(name: str):
     assert not RATED.search(text.replace("No load rating", ""))
 
 
-@pytest.mark.parametrize("name", [*HUNG, "ring-pull", "trivet", "bolt-tongs", *SLOW])
+@pytest.mark.parametrize("name", [*HUNG, "ring-pull", "trivet", "bolt-tongs", "fire-set", *SLOW])
 def test_the_sheet_grows_by_one_page_at_most(name: str):
     plain = reckon_file(EXAMPLES / f"{name}.yaml").copy
     assert plain is not None
     without = Copy(**{field: getattr(plain, field) for field in Copy.__slots__ if field != "fit"})
     assert len(pages_of(copy_of(name))) <= len(pages_of(without)) + 1
+
+
+@pytest.mark.parametrize(("name", "pages"), [("rail-s-hook", 2), ("ladle", 3), ("ring-pull", 3)])
+def test_a_figure_is_drawn_smaller_where_that_saves_a_page(name: str, pages: int):
+    assert len(pages_of(copy_of(name))) == pages
+
+
+def test_lots_of_more_than_one_part_are_drawn_and_single_tools_are_not():
+    """The fire set: pan and shovel are one lot, post and feet another; poker, rake and brush stand alone."""
+    text = " ".join(pages_of(copy_of("fire-set")))
+    assert text.count("Put together") == 2
+    assert "Put together shovel, pan" in text
+    assert "Put together stand post, stand foot" in text
 
 
 def test_the_metric_hook_is_told_in_millimetres_first():
@@ -76,7 +89,7 @@ def test_solids_have_real_units_in_both_files(name: str):
 def test_the_set_is_written_part_by_part_under_the_parts_names():
     copy = copy_of("trivet")
     scene = trimesh.load(io.BytesIO(solid_files(copy)["set.glb"]), file_type="glb", force="scene")
-    assert set(scene.geometry) == {"hoop", "leg 1", "leg 2", "leg 3"}
+    assert set(scene.geometry) == {"hoop", "leg 1", "leg 2", "leg 3", "rivet 1", "rivet 2", "rivet 3"}
     assert all(mesh.is_watertight for mesh in scene.geometry.values())
     low = min(float(np.min(one.solid.points[:, 2])) for one in copy.solids)
     high = max(float(np.max(one.solid.points[:, 2])) for one in copy.solids)

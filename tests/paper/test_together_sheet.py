@@ -65,7 +65,7 @@ def hung(lantern):
     swing = Swing("links 1", "to and fro", *axis, math.radians(-70), math.radians(70), "arm", "arm", 0.002, "hood")
     solids = (block("arm", (0.25, 0.02, 0.03)), block("links 1", (0.02, 0.005, 0.03), (0.1, 0.0, -0.03)))
     made = (block("arm", (0.25, 0.02, 0.03)), block("hood <1>", (0.1, 0.1, 0.1)))
-    new = {"fit": fit, "set": the_set(lantern), "swings": (swing,), "hang": hang(), "solids": solids, "made": made}
+    new = {"fit": fit, "set": the_set(lantern), "swings": (swing,), "hang": hang(), "solids": solids, "shown": (solids,), "made": made}
     return replace(lantern, **new)
 
 
@@ -84,7 +84,7 @@ def test_the_sheet_tells_fit_swing_and_hang(hung, write):
         "will bind",
         "9/16 drift: swings",
         "Punch the hole first.",
-        "70° either way before it meets arm",
+        "70° either way until it meets the arm",
         "How it hangs",
         "tips 0.7° off level: left end low;",
         "one ring more: arm, bottom lies level",
@@ -127,6 +127,7 @@ def test_the_json_tells_it_all_but_the_shapes_of_places(hung):
     assert "seat" not in data["set"]["links"][0]["spots"][0]
     assert "seats" not in data["set"]["links"][0]
     assert "solids" not in data
+    assert "shown" not in data
     assert "made" not in data
 
 
@@ -142,6 +143,21 @@ def test_the_packet_holds_the_set_and_each_piece_as_solids(hung):
     ends = sorted(name for name in files if name.endswith((".glb", ".3mf")))
     assert ends == ["set.3mf", "set.glb", "solids/arm.3mf", "solids/arm.glb", "solids/hood-1.3mf", "solids/hood-1.glb"]
     assert all(files[name] for name in ends)
+
+
+def test_each_lot_has_its_own_figure_and_says_what_it_is(hung):
+    """Two lots that are joined to nothing: each is drawn by itself, under the names of its pieces."""
+    copy = replace(hung, hang=None, swings=(), shown=(hung.solids[:1], hung.solids[1:]))
+    text = text_of(shop_sheet, copy)
+    assert text.count("Put together") == 2
+    assert "Put together arm" in text
+    assert "Put together links" in text
+
+
+def test_what_is_not_shown_has_no_figure_but_is_in_the_files(hung):
+    copy = replace(hung, hang=None, swings=(), shown=())
+    assert "Put together" not in text_of(shop_sheet, copy)
+    assert "set.glb" in packet(copy, LETTER, "shop")
 
 
 def test_a_customer_gets_no_solids(hung):

@@ -13,8 +13,8 @@ from bickern.measure.units.words import Style, System
 from bickern.parts.hang.friction import IRON_ON_IRON, band
 from bickern.parts.hang.hang import hang, held_at
 from bickern.parts.hang.settle import Hung, Load, settle
-from bickern.parts.hang.track import track_of
-from bickern.parts.set.result import Seat
+from bickern.parts.hang.track import OVER, UNDER, bearing, track_of
+from bickern.parts.set.result import Seat, SetResult
 from bickern.parts.set.seats import ring_seat
 
 INCH = 0.0254
@@ -395,3 +395,198 @@ def test_the_friction_figure_has_a_source():
 def test_the_answer_without_changes_is_the_same_answer():
     the_set = of_example("rail-s-hook")
     assert replace(hang(the_set), changes=()) == hang(the_set, changes=False)
+
+
+HOOP = """
+job: Hoop on three chains
+units: in
+pieces:
+  top:
+    ring: 1/8 rd
+    inside across: 1/2
+    closed: butted
+  links:
+    ring: 3/16 rd
+    inside across: 1/2
+    inside long: 1
+    closed: butted
+    chain: {{links: 16}}
+    make: 2
+  others:
+    ring: 3/16 rd
+    inside across: 1/2
+    inside long: {pitch}
+    closed: butted
+    chain: {{links: 16}}
+  hoop:
+    bar: 1 x 1/4
+    closed: welded
+    metal: [{{keep: rest, name: band}}]
+    path: [{{hoop: {{mean across: 24}}, turn: up, way: easy}}]
+    holes: [{{size: 1/4, by: drill, divide: 3, face: front, name: eyes}}]
+joins:
+  - {{ring: others 1, through: [top]}}
+  - {{ring: others 16, through: [hoop.eyes 1]}}
+  - {{ring: links 1, through: [top]}}
+  - {{ring: links 16, through: [hoop.eyes 2]}}
+  - {{ring: links 17, through: [top]}}
+  - {{ring: links 32, through: [hoop.eyes 3]}}
+hang: {{from: {held}, on: nail}}
+"""
+
+
+def hoop_job(pitch: str = "1", held: str = "top") -> SetResult:
+    return of_job(HOOP.format(pitch=pitch, held=held))
+
+
+def test_a_hoop_on_three_chains_is_told_by_its_level():
+    """Even chains hold it level but for what their places on the top ring (1/2 in inside) leave.
+
+    With one 1/4 in longer, hung from one point, the three lengths fix that point over the hoop: a quarter of an inch by
+    32 1/4 over 72 aside, 10.58 up: 1.2 degrees (exact mathematics).
+    """
+    even, longer = hang(hoop_job()).tilts[-1], hang(hoop_job("1 1/64")).tilts[-1]
+    assert (even.of, even.off) == (longer.of, longer.off) == ("hoop", "level")
+    assert math.degrees(even.angle) < 0.25
+    turn = math.atan2((16.25**2 - 16**2) / (3 * 12), math.sqrt(16**2 - 12**2))
+    assert math.degrees(turn) == pytest.approx(1.2, abs=0.02)
+    assert longer.angle == pytest.approx(turn, abs=math.radians(0.25))
+    assert longer.toward == "the side of the eyes 1 is low"
+
+
+def test_a_row_of_links_is_told_by_its_first_and_last():
+    says = [c.says for c in hang(hoop_job()).changes if "longer" in c.says]
+    assert says == ["others 1 to 16 1/8 in longer inside"]
+
+
+def test_a_hoop_hung_by_itself_hangs_upright():
+    tilt = next(t for t in hang(hoop_job(held="hoop"), changes=False).tilts if t.of == "hoop")
+    assert tilt.off == "plumb"
+    assert math.degrees(tilt.angle) < 0.05
+
+
+STICK = """
+job: Stick
+units: mm
+pieces:
+  stick:
+    bar: 8 rd
+    metal: [{{keep: rest, name: all}}]
+    path: [{path}{{straight: 300, name: shank}}]
+    holes: {holes}
+hang: {{from: stick.{place}, on: nail}}
+"""
+
+
+def test_which_way_a_shank_leans_is_told_by_its_bend_or_else_by_its_face():
+    eye = STICK.format(path="{eye: 30, centred: no, turn: left, name: eye}, ", holes="[]", place="eye")
+    assert hang(of_job(eye)).tilts[0].toward == "its upper end leans away from the eye"
+    bored = STICK.format(path="", holes="[{size: 3, by: drill, at: 10, face: front, name: hole}]", place="hole")
+    set_off = of_job(bored)
+    heavy = replace(set_off, bodies=(replace(set_off.bodies[0], centre=(0.150, 0.010, 0.0)),))
+    # its weight is to the left, so its upper end comes over to the left
+    assert hang(heavy).tilts[0].toward == "its upper end leans to the side of its left face"
+
+
+def between(found, upper: str, lower: str) -> list[float]:
+    """How far the place a tie hangs by is from the one that hangs on it [in], for every two such places."""
+    tops = [t.point for t in found.touches if t.upper_name == upper]
+    return sorted(math.dist(a, t.point) / INCH for a in tops for t in found.touches if t.lower_name == lower)
+
+
+def test_a_tie_of_links_is_as_long_as_all_their_insides():
+    """Three chains of sixteen links, each 1 in inside: from metal to metal 16 in, and not the wire's own thickness."""
+    found = hang(hoop_job(), changes=False)
+    assert between(found, "top", "hoop")[:3] == pytest.approx([16.0] * 3, abs=1e-4)
+
+
+STAYS = """
+job: Rod on two bars
+units: mm
+pieces:
+  top:
+    ring: 10 rd
+    inside across: 60
+    closed: welded
+  stay:
+    bar: 6 rd
+    metal: [{keep: rest, name: all}]
+    path: [{eye: 20, turn: left, name: upper}, {straight: 100}, {eye: 30, turn: left, name: lower}]
+    make: 2
+  rod:
+    bar: 8 rd
+    metal: [{keep: rest, name: all}]
+    path: [{eye: 20, turn: left, name: eye a}, {straight: 100, name: rod}, {eye: 20, turn: right, name: eye b}]
+  small:
+    ring: 4 rd
+    inside across: 24
+    closed: welded
+    make: 2
+joins:
+  - {ring: top, through: [stay 1.upper, stay 2.upper]}
+  - {ring: small 1, through: [stay 1.lower, rod.eye a]}
+  - {ring: small 2, through: [stay 2.lower, rod.eye b]}
+hang: {from: top, on: nail}
+"""
+
+
+def test_a_bar_with_two_eyes_ties_by_the_insides_of_both():
+    """Both eyes lie on the line of the shank, which ends in the middle of their bars: 20 + 3 + 100 + 3 + 30 mm."""
+    found = hang(of_job(STAYS), changes=False)
+    assert not [f for f in found.findings if f.name != "hangs-how"]
+    near = between(found, "top", "rod")[:2]
+    assert near == pytest.approx([(20 + 3 + 100 + 3 + 30 + 24) / 25.4] * 2, abs=1e-4)
+
+
+def test_of_two_crowns_alike_it_hangs_by_the_thinner():
+    """Two bends whose middles are level: the underside of the thinner one is the higher."""
+    turns = np.linspace(0, math.pi, 37)
+    one = np.column_stack((0.03 - 0.02 * np.cos(turns), 0.02 * np.sin(turns), 0 * turns))
+    dip = np.column_stack((0.06 - 0.01 * np.cos(turns), -0.01 * np.sin(turns), 0 * turns))[1:-1]
+    points = np.vstack((one, dip, one + np.array((0.06, 0, 0))))
+    along = np.gradient(points, axis=0)
+    along /= np.linalg.norm(along, axis=1)[:, None]
+    half = np.where(points[:, :1] < 0.06, 0.006, 0.002) * np.ones((1, 2))
+    track = track_of(Seat("two", points, along, np.tile((0.0, 0.0, 1.0), (len(points), 1)), half))
+    assert bearing(track, (0.0, 1.0, 0.0), UNDER).point == pytest.approx((0.09, 0.018, 0.0), abs=1e-4)
+    valley = bearing(track_of(Seat("two", -points, -along, track.up, half)), (0.0, 1.0, 0.0), OVER)
+    assert valley.point == pytest.approx((-0.09, -0.018, 0.0), abs=1e-4)
+
+
+SHEARS = """
+job: Two bars on a rivet
+units: mm
+pieces:
+  carrier:
+    bar: 8 sq
+    metal: [{keep: rest, name: all}]
+    path: [{eye: 20, turn: up, name: eye}, {straight: 200, name: shank}]
+    holes: [{size: 5, by: drill, at: 40 from the end, face: left, name: hole}]
+  arm:
+    bar: 20 x 8
+    metal: [{keep: 120, name: all}]
+    path: [{straight: 120}]
+    holes: [{size: 5, by: drill, at: 15, face: front, name: hole}]
+joins:
+  - {rivet: 5, through: [carrier.hole, arm.hole], number: 1}
+hang: {from: carrier.eye, on: nail}
+"""
+
+
+def test_what_turns_on_a_rivet_weighs_with_what_carries_it():
+    """The two together balance plumb below the nail."""
+    the_set = of_job(SHEARS)
+    assert len(the_set.pivots) == 1
+    found = hang(the_set)
+    masses = np.array([b.mass for b in the_set.bodies])
+    places = np.array([put(p, b.centre) for p, b in zip(found.poses, the_set.bodies, strict=True)])
+    assert masses.min() > 0.1
+    assert (masses @ places / masses.sum())[:2] == pytest.approx((0.0, 0.0), abs=1e-6)
+
+
+def test_a_rod_held_by_its_end_balances_lower_the_lower_its_free_end():
+    """Half its 300 mm, by the sine of the angle."""
+    the_set = of_job(STICK.format(path="", holes="[]", place="start").replace("on: nail", "on: hand"))
+    drops = [change.drop for change in hang(the_set).changes]
+    wanted = [0.150 * math.sin(math.radians(a)) for a in (90, 60, 30, -30, -60, -90)]
+    assert drops == pytest.approx(wanted, abs=1e-4)

@@ -1,15 +1,18 @@
 """How far a joint swings, against exact mathematics of rings, holes, bars and walls."""
 
 import math
+from pathlib import Path
 
 import numpy as np
 import pytest
 from numpy.typing import NDArray
 
+from bickern.desk.assemble import hung, put_together
+from bickern.desk.reckon import reckon_file
 from bickern.geometry.pose import HERE, Pose, then, turning
-from bickern.geometry.solid.apart import gap, room
+from bickern.geometry.solid.apart import clash, gap, room
 from bickern.geometry.solid.combine import without
-from bickern.geometry.solid.solid import Solid, moved
+from bickern.geometry.solid.solid import Fineness, Solid, moved
 from bickern.geometry.solid.sweep import revolved, swept
 from bickern.iron.section import Section
 from bickern.measure.units.words import Shape
@@ -20,7 +23,9 @@ from bickern.parts.joint.spec import JointKind, JointSpec
 from bickern.parts.ring.reckon import reckon_ring
 from bickern.parts.ring.spec import RingResult, RingRules, RingSpec
 from bickern.parts.set.result import Body, Held, Link, Part, Pivot, Seat, SetResult, Spot, SpotKind
+from bickern.parts.set.solids import piece_solid
 
+EXAMPLES = Path(__file__).parents[2] / "examples"
 TENTH = math.radians(0.1)
 FACETS = math.radians(0.2)
 """What the flat facets of these meshes may add to the tenth of a degree that is asked of the search."""
@@ -238,6 +243,68 @@ def test_the_room_along_the_way_is_to_what_it_passes() -> None:
     half = min(abs(fro.low), abs(fro.high)) / 2
     assert fro.near == "wall"
     assert fro.clearance == pytest.approx(wall - long * math.sin(half) - wide / 2 * math.cos(half), abs=2e-5)
+
+
+@pytest.mark.parametrize(("wall", "long", "wide"), [(0.1, 0.3, 0.01), (0.25, 0.3, 0.02), (0.03, 0.4, 0.006)])
+def test_a_pendulum_meets_the_wall_that_its_set_is_held_to(wall: float, long: float, wide: float) -> None:
+    """The same angle, by hand as above, to a wall that is no part of the set and fills all beyond x = -`wall`."""
+    whole, poses, (pin, ring, _, tail) = pendulum(wall, long, wide)
+    upper, lower = whole.bodies
+    parts = (*whole.parts[:2], whole.parts[3])
+    bodies = (Body("upper", (0,), upper.mass, upper.centre), Body("lower", (1, 2), lower.mass, lower.centre))
+    free = SetResult(parts, bodies, whole.links, (), whole.held)
+    quarter = turning((0.0, 0.0, 0.0), (0.0, 0.0, 1.0), math.pi / 2)
+    there = tuple(then(quarter, pose) for pose in poses)
+    fro, _ = swings(free, there, (pin, ring, tail), -wall)
+    exact = math.asin(wall / math.hypot(long, wide / 2)) - math.atan(wide / 2 / long)
+    assert min(-fro.low, fro.high) == pytest.approx(exact, abs=TENTH)
+    assert "the wall (with tail)" in (fro.low_touches, fro.high_touches)
+    open_air, _ = swings(free, there, (pin, ring, tail))
+    assert min(-open_air.low, open_air.high) > math.radians(120)
+
+
+def test_a_ring_pull_swings_from_the_wall_below_to_the_wall_above() -> None:
+    """The ring of the example: 4 in mean across (2 R), 1/2 in wire (2 r), through 5/8 in (T) of boss.
+
+    The middle of the hole is half the eye's inch and 1/4 in of neck off the wall: d = 3/4 in. The ring's wire runs
+    through that middle, half of its own bow in the boss above it; so the far wire's middle is 2 R - T^2/16 R from it,
+    and its skin comes to the wall at sin f = (d - r) / (2 R - T^2/16 R). Over the top it comes to it at 180 degrees
+    and f. Exact mathematics on the sizes that the job tells.
+    """
+    copy = put_together(reckon_file(EXAMPLES / "ring-pull.yaml")).copy
+    assert copy is not None
+    round_it, tipping = copy.swings
+    mean, wire, thick, off = 2.0, 0.25, 0.625, 0.75
+    exact = math.asin((off - wire) / (2 * mean - thick**2 / 16 / mean))
+    assert sorted((-round_it.low, round_it.high)) == pytest.approx([exact, math.pi + exact], abs=FACETS)
+    assert (round_it.low_touches, round_it.high_touches) == ("the wall", "the wall")
+    assert tipping.high_touches == "boss"
+
+
+@pytest.mark.parametrize("job", ["porch-lantern", "crane-chain"])
+def test_just_before_a_swing_s_end_nothing_runs_through_and_just_after_it_does(job: str) -> None:
+    """Asked of the whole solids, by cutting them: of all ends but where a thing meets what it hangs in."""
+    copy = hung(reckon_file(EXAMPLES / f"{job}.yaml")).copy
+    assert copy is not None
+    assert copy.set is not None
+    assert copy.hang is not None
+    made = {p.spec.name: piece_solid(p, Fineness.PREVIEW, copy.shop.sheet) for p in copy.pieces}
+    poses = copy.hang.poses
+    solids = [made[part.piece.spec.name] for part in copy.set.parts]
+    lies = {p.name: moved(solid, then(poses[p.body], p.pose)) for p, solid in zip(copy.set.parts, solids, strict=True)}
+    asked = 0
+    for hinge, swing in zip(hinges(copy.set, poses), swings(copy.set, poses, solids), strict=True):
+        hang_in = {(copy.set.parts[a].name, copy.set.parts[b].name) for a in hinge.carriers for b in hinge.hung}
+        for angle, touch in ((swing.low, swing.low_touches), (swing.high, swing.high_touches)):
+            stays, _, turns = touch.removesuffix(")").partition(" (with ")
+            if (pair := (stays, turns or swing.what)) in hang_in:
+                continue
+            ends = (angle + math.copysign(1, angle) * more for more in (-0.002, 0.002))
+            still, moving = lies[pair[0]], lies[pair[1]]
+            hits = [clash(still, moving, turning(swing.point, swing.axis, end)) for end in ends]
+            assert hits == [False, True]
+            asked += 1
+    assert asked >= 6
 
 
 def test_it_does_not_matter_where_the_set_is_drawn() -> None:

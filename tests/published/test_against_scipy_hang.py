@@ -18,7 +18,7 @@ from bickern.parts.hang.bridle import Bridled, settle_bridle, size_of
 from bickern.parts.hang.hang import hang
 from bickern.parts.hang.settle import Hung, Load, settle
 from bickern.parts.hang.ties import Stay
-from bickern.parts.hang.track import track_of
+from bickern.parts.hang.track import UNDER, bearing, track_of
 from bickern.parts.set.result import Seat
 from bickern.parts.set.seats import moved_seat, ring_seat
 
@@ -194,6 +194,76 @@ def test_a_hoop_on_three_chains_from_one_ring(longs, centre):
     longs = [x * INCH for x in longs]
     tilt, places, _ = _hoop(longs, centre)
     assert tilt == pytest.approx(_least(places, [np.zeros(3)] * 3, longs, centre), abs=math.radians(0.01))
+
+
+def _on_a_ring(longs, ring, masses):
+    """The lowest lie of a hoop, 12 in to its eyes, on ties from one ring of round bar that hangs on a rod (SLSQP).
+
+    `ring`: radius of its middle line and half its bar. The ring bears where its underside is highest; a tie lies round
+    its bar wherever that is shortest, so from the ring's middle line it is as long as its insides less half the bar.
+    """
+    radius, half = ring
+    eyes = np.array([(12 * INCH * math.cos(t), 12 * INCH * math.sin(t), 0.0) for t in np.arange(3) * 2 * math.pi / 3])
+    upright = np.array(((1.0, 0.0, 0.0), (0.0, 0.0, -1.0), (0.0, 1.0, 0.0)))  # its axis level
+
+    def lie(x):
+        turned = _turn(*x[:3]) @ upright
+        top = turned[2] * (1, 1, 0)  # straight up, as far as that lies in the ring's plane
+        middle = np.array((0.0, 0.0, half)) - turned @ (radius * top / np.linalg.norm(top))
+        hoop = _turn(*x[3:6])
+        return turned, middle, hoop, eyes @ hoop.T + x[6:]
+
+    def left(x):
+        turned, middle, _, places = lie(x)
+        off = (places - middle) @ turned
+        return longs - half - np.hypot(np.hypot(off[:, 0], off[:, 1]) - radius, off[:, 2])
+
+    def height(x):
+        return (masses[0] * lie(x)[1][2] + masses[1] * x[8]) / masses[1]
+
+    start = np.array((0.0, 0.0, 0.4, 0.01, -0.01, 0.0, 0.0, 0.0, -14 * INCH))
+    limits = {"type": "ineq", "fun": left}
+    options = {"maxiter": 500, "ftol": 1e-16}
+    found = optimize.minimize(height, start, constraints=limits, method="SLSQP", options=options)
+    return math.acos(lie(found.x)[2][2, 2])
+
+
+@pytest.mark.parametrize("longer", [0.0, 0.25])
+def test_a_hoop_on_three_chains_that_lie_apart_on_a_ring_of_bar(longer):
+    """On a ring 2 in inside of 3/8 bar the chains do not hang from one point: even ones leave the hoop off level."""
+    radius, half = 1.1875 * INCH, 0.1875 * INCH
+    longs = np.array((16 + longer, 16, 16)) * INCH
+    ring = track_of(ring_seat("ring", HERE, 0.0, radius, (half, half)))
+    eyes = [(12 * INCH * math.cos(t), 12 * INCH * math.sin(t), 0.0) for t in (0, 2 * math.pi / 3, 4 * math.pi / 3)]
+    stays = tuple(Stay(ring, track_of(_at(eye)), float(long), 0.0) for eye, long in zip(eyes, longs, strict=True))
+    size = size_of((0.0, 0.0, 0.0), stays)
+    found = settle_bridle(Bridled(0.1, (0.0, 0.0, 0.0), ring, (), 2.4, (0.0, 0.0, 0.0), (), stays, None, size))
+    tilt = math.acos(abs(seen(found.relative, found.up)[2]))
+    assert tilt == pytest.approx(_on_a_ring(longs, (radius, half), (0.1, 2.4)), abs=math.radians(0.02))
+    assert 0.3 < math.degrees(tilt) < 0.9
+
+
+def test_a_hoop_a_yoke_and_heavy_chains_balance_below_the_nail():
+    """All weights, half of each chain's at either end, lie plumb below the one place that carries them (statics).
+
+    And what the chains pull upward is the hoop's weight and the lower half of theirs.
+    """
+    mass, off = 0.2, (0.02, 0.0, 0.0)
+    ring = track_of(ring_seat("ring", HERE, 0.0, 0.03, (0.005, 0.005)))  # its own plane: y up, as the yoke is drawn
+    yoke = [(-0.05, -0.06, 0.0), (0.05, -0.06, 0.02), (0.04, -0.06, -0.04)]
+    eyes = [(12 * INCH * math.cos(t), 12 * INCH * math.sin(t), 0.0) for t in (0, 2 * math.pi / 3, 4 * math.pi / 3)]
+    longs = (16.5, 16.0, 16.2)
+    ends = zip(yoke, eyes, longs, strict=True)
+    stays = tuple(Stay(track_of(_at(t)), track_of(_at(e)), long * INCH, mass) for t, e, long in ends)
+    asked = Bridled(0.4, (0.0, -0.02, 0.0), ring, (), 2.4, off, (), stays, None, size_of(off, stays))
+    found = settle_bridle(asked)
+    up = np.array(found.up)
+    halves = [np.array(t) + put(found.relative, e) for t, e in zip(yoke, eyes, strict=True)]
+    moment = 0.4 * np.array((0.0, -0.02, 0.0)) + 2.4 * np.array(put(found.relative, off)) + mass / 2 * sum(halves)
+    lever = moment - (0.4 + 2.4 + 3 * mass) * np.array(bearing(ring, found.up, UNDER).point)
+    assert np.linalg.norm(lever - up * (lever @ up)) < 1e-5
+    lifted = -sum(pull * (np.array(t.way) @ up) for pull, t in zip(found.pulls, found.ties, strict=True))
+    assert lifted == pytest.approx(2.4 + 3 * mass / 2, rel=1e-5)
 
 
 def test_a_hoop_on_four_chains_one_of_them_slack():

@@ -29,7 +29,8 @@ def parser(*, asking: bool = True) -> ArgumentParser:
     fit_.add_argument("--json", action="store_true", help="the same as JSON")
     hang_ = words.add_parser("hang", help="how it hangs: off plumb, off level, and what would change it")
     hang_.add_argument("--json", action="store_true", help="the same as JSON")
-    hang_.add_argument("--held", type=float, metavar="DEGREES", help="held in the hand at this angle, -90 to 90")
+    held = "held in the hand by the place that `hang:` names: that place level at 0, its free end raised by DEGREES"
+    hang_.add_argument("--held", type=float, metavar="DEGREES", help=f"{held} (-90 to 90)")
     sheets_ = words.add_parser("sheets", help="print: shop sheet, patterns, mark-out and templates at 1:1, DXF, SVG")
     sheets_.add_argument("--out", type=Path, default=Path("out"), metavar="DIR", help="the folder to write into")
     sheets_.add_argument("--paper", default="letter", help="letter, a4, legal or a3")

@@ -8,9 +8,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from bickern.book.job.asked import Hang
+from bickern.desk.lots import lots_of, set_out
 from bickern.desk.reckon import Reckoning
-from bickern.desk.standing import stood
-from bickern.geometry.pose import Pose, put_all, then
 from bickern.geometry.solid.solid import Fineness, Named, Solid, moved
 from bickern.measure.finding import Finding, stop
 from bickern.paper.copy import Copy
@@ -64,20 +63,46 @@ def _again(done: Reckoning, copy: Copy) -> Reckoning:
 def assembled(copy: Copy) -> Copy:
     """The copy with its set, how it hangs, its solids as they hang or stand, and its swings."""
     copy = _honest(_hung(copy))
-    if copy.set is None or (copy.hang is None and len(copy.set.bodies) > 1):
-        return copy  # nobody says how bodies that hang loosely lie
+    if copy.set is None:
+        return copy
     from bickern.parts.set.solids import piece_solid
 
     coarse = {p.spec.name: piece_solid(p, Fineness.PREVIEW, copy.shop.sheet) for p in copy.pieces}
     parts = [coarse[part.piece.spec.name] for part in copy.set.parts]
-    poses = copy.hang.poses if copy.hang is not None else (_stood(copy.set, parts),)
-    there = _reached(copy.set)
-    solids = tuple(
-        Named(part.name, moved(solid, then(poses[part.body], part.pose)))
-        for part, solid in zip(copy.set.parts, parts, strict=True)
-        if part.body in there
-    )
-    return replace(copy, solids=solids, swings=_swings(copy, parts))
+    own = _of_bodies(copy.set, parts)
+    poses = dict(enumerate(copy.hang.poses)) if copy.hang is not None else set_out(copy.set, own)
+    lying = {b: [Named(one.name, moved(one.solid, poses[b])) for one in own[b]] for b in sorted(_there(copy.set))}
+    shown = tuple(tuple(one for body in lot for one in lying[body]) for lot in _drawn(copy.set))
+    solids = tuple(one for row in lying.values() for one in row)
+    return replace(copy, solids=solids, shown=shown, swings=_swings(copy, parts))
+
+
+def _there(whole: SetResult) -> frozenset[int]:
+    """The bodies that the files hold: of a set that hangs those that hang together with what is held."""
+    held = whole.held
+    return frozenset(range(len(whole.bodies)) if held is None else _drawn(whole)[0])
+
+
+def _of_bodies(whole: SetResult, parts: Sequence[Solid]) -> dict[int, list[Named]]:
+    """For each body the solids of its parts and of what fixes them, in its own coordinates."""
+    from bickern.parts.set.solids import fixing_solid
+
+    own: dict[int, list[Named]] = {body: [] for body in range(len(whole.bodies))}
+    for part, solid in zip(whole.parts, parts, strict=True):
+        own[part.body].append(Named(part.name, moved(solid, part.pose)))
+    for number, fixing in enumerate(whole.fixings, start=1):
+        drawn = fixing_solid(fixing, Fineness.PREVIEW)
+        if drawn is not None:
+            own[fixing.body].append(Named(f"{fixing.joint.kind} {number}", moved(drawn, fixing.pose)))
+    return own
+
+
+def _drawn(whole: SetResult) -> tuple[tuple[int, ...], ...]:
+    """The lots of bodies that the sheet shows: what hangs; of a set that stands all but single parts joined to nothing."""
+    lots = lots_of(whole)
+    if whole.held is not None:
+        return tuple(lot for lot in lots if whole.held.body in lot)
+    return tuple(lot for lot in lots if sum(len(whole.bodies[body].parts) for body in lot) > 1)
 
 
 def _honest(copy: Copy) -> Copy:
@@ -98,31 +123,13 @@ def _made(copy: Copy) -> Copy:
 
 def _swings(copy: Copy, parts: Sequence[Solid]) -> tuple[Swing, ...]:
     """How far each joint swings from how the set hangs; nothing is known of a set that does not hang."""
-    if copy.set is None or copy.hang is None:
+    if copy.set is None or copy.hang is None or copy.set.held is None:
         return ()
     from bickern.parts.fit.swing import swings
+    from bickern.parts.hang.held import wall_face
 
-    return swings(copy.set, copy.hang.poses, parts)
-
-
-def _reached(whole: SetResult) -> frozenset[int]:
-    """The bodies that hang together with the one that is held; all of them where none is."""
-    if whole.held is None:
-        return frozenset(range(len(whole.bodies)))
-    joined = [{link.first, link.second} for link in whole.links]
-    joined += [{pivot.first, pivot.second} for pivot in whole.pivots]
-    found = {whole.held.body}
-    for _ in joined:
-        found |= {body for pair in joined if pair & found for body in pair}
-    return frozenset(found)
-
-
-def _stood(whole: SetResult, parts: Sequence[Solid]) -> Pose:
-    """How the only body of a set that does not hang is stood."""
-    import numpy as np
-
-    placed = [put_all(part.pose, solid.points) for part, solid in zip(whole.parts, parts, strict=True)]
-    return stood(np.vstack(placed), whole.bodies[0].centre)
+    wall = wall_face(copy.set, copy.set.held, copy.hang.poses[copy.set.held.body])
+    return swings(copy.set, copy.hang.poses, parts, wall)
 
 
 def _hung(copy: Copy, held: float | None = None) -> Copy:

@@ -7,6 +7,7 @@ from bickern.paper.sheets.fit_words import FitCells, fit_cells
 from bickern.paper.sheets.hang_words import change_rows, drop_rows, granted, tilt_rows
 from bickern.paper.sheets.together import swing_lines
 from bickern.parts.hang.result import HangResult
+from bickern.parts.set.result import SetResult
 
 
 def fit_rows(copy: Copy) -> tuple[tuple[str, str, str], ...]:
@@ -31,12 +32,12 @@ def closing_rows(copy: Copy) -> tuple[Row, ...]:
 
 def hang_rows(copy: Copy) -> tuple[tuple[str, tuple[Row, ...]], ...]:
     """Titles with their rows: how it hangs, what a change does, what was taken for granted; none where it does not."""
-    return _hang_rows(copy.hang, copy.shop.style) if copy.hang is not None else ()
+    return _hang_rows(copy.hang, copy.set, copy.shop.style) if copy.hang is not None else ()
 
 
-def _hang_rows(hang: HangResult, style: Style) -> tuple[tuple[str, tuple[Row, ...]], ...]:
-    rest = (*tilt_rows(hang, style), *drop_rows(hang, style))
-    otherwise = tuple(("", f"{says}: {what}") for says, what in change_rows(hang, style))
+def _hang_rows(hang: HangResult, whole: SetResult | None, style: Style) -> tuple[tuple[str, tuple[Row, ...]], ...]:
+    rest = (*tilt_rows(hang, style, whole), *drop_rows(hang, style))
+    otherwise = tuple(("", f"{says}: {what}") for says, what in change_rows(hang, style, whole))
     how = tuple(("", says) for says in granted(hang, style))
     shown = (("At rest", rest), ("Made or held otherwise", otherwise), ("Taken for granted", how))
     return tuple((title, rows) for title, rows in shown if rows)

@@ -28,7 +28,8 @@ class Copy:
 
     `fit`: whether the joints go together. What takes longer is there only in a copy that has been put together, and
     only where nothing stops the job: the `set`, its `swings`, its `solids` as they hang or stand in the world (z up),
-    each piece as it is `made`, in its own coordinates, and, where the job says how it is held, how it hangs.
+    those of them that are `shown` on the sheet, a row for each figure, each piece as it is `made`, in its own
+    coordinates, and, where the job says how it is held, how it hangs.
     """
 
     job: Job
@@ -46,4 +47,5 @@ class Copy:
     swings: tuple[Swing, ...] = ()
     hang: HangResult | None = None
     solids: tuple[Named, ...] = ()
+    shown: tuple[tuple[Named, ...], ...] = ()
     made: tuple[Named, ...] = ()

@@ -65,7 +65,7 @@ _SILENT = ("Line", "ArcSeg", "Straight", "Arc", "Spiral", "Kink", "Turned", "Sty
 """Values whose numbers are not told in words too: geometry, and what is told where it stands."""
 
 
-_UNTOLD = ("seat", "seats", "solids", "made")
+_UNTOLD = ("seat", "seats", "solids", "shown", "made")
 """Rows of points for drawing and hanging: the names of places are told, their shapes are not."""
 
 

@@ -96,7 +96,9 @@ def _number(told: Told, kind: JointKind, through: tuple[str, ...], who: Who) -> 
         piece, which, _ = split_name(name, who)
         one = f"{piece} {which}" if which else piece
         # a place named twice is gone through twice by each of them: one rivet holds both halves of a pair of tongs
-        counts[one] = counts.get(one, 0) + how_many(name, who) // through.count(name)
+        each, before = how_many(name, who) // through.count(name), counts.get(one, 0)
+        # one pin goes through both cheeks of a clevis, whatever their holes are called
+        counts[one] = max(before, each) if kind is JointKind.PIN else before + each
     counts = {piece: n for piece, n in counts.items() if n > 0}
     if told.has("number"):
         counts["number"] = told_number

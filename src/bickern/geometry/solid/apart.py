@@ -76,13 +76,16 @@ class Ready:
     body: "Manifold"
 
 
-def ready(solid: Solid) -> Ready:
-    """Make a solid ready for `gap` and `clash`: worth it from the second question on. It must hold some metal."""
+def ready(solid: Solid, parts: int = SPLIT) -> Ready:
+    """Make a solid ready for `gap` and `clash`: worth it from the second question on. It must hold some metal.
+
+    `parts`: no triangle of the skin is longer than this part of the solid; fewer are quicker made, and guess worse.
+    """
     if len(solid.faces) == 0:
         msg = "a solid of no metal is nowhere, and so no distance away"
         raise ValueError(msg)
     size = float(np.linalg.norm(np.ptp(solid.points, axis=0)))
-    skin = triangles.by_place(triangles.split(solid.points[solid.faces], size / SPLIT))
+    skin = triangles.by_place(triangles.split(solid.points[solid.faces], size / parts))
     levels = [_packs(skin, skin.mean(axis=1), 1)]
     while len(levels[-1].hearts) > PACK * PACK:
         levels.append(_packs(skin, _hearts(levels[-1].hearts), PACK ** len(levels)))
@@ -133,6 +136,15 @@ def room(a: Solid | Ready, b: Solid | Ready, within: float = math.inf, pose: Pos
     limit = min(_guess(first, second, BEAMS[0], pose).distance, within)
     least = float(first.body.min_gap(_lying(second, pose), limit)) if limit > 0 else 0.0
     return least if least < within else math.inf
+
+
+def bounds(a: Ready, b: Ready, packs: int, pose: Pose = HERE) -> tuple[float, float]:
+    """The least and the most that `room` can be [m] unless they overlap, seen in no more than so many packs of each."""
+    mine, yours = (next((k for k in solid.levels if len(k.hearts) <= packs), solid.levels[-1]) for solid in (a, b))
+    pairs = np.indices((len(mine.hearts), len(yours.hearts))).reshape(2, -1).T
+    way = put_all(pose, yours.hearts)[pairs[:, 1]] - mine.hearts[pairs[:, 0]]
+    most = float(np.sqrt(np.einsum("ij,ij->i", way, way).min()))
+    return float(_between(mine, yours, pairs, pose).min()), most
 
 
 def clash(a: Solid | Ready, b: Solid | Ready, pose: Pose = HERE) -> bool:

@@ -58,10 +58,11 @@ class _Bits:
     """For each stroke its first bit, and the number of all bits at the end."""
 
 
-def seen_lines(named: Sequence[Named], right: Vec, upward: Vec, dots: int = DOTS) -> Sight:
+def seen_lines(named: Sequence[Named], right: Vec, upward: Vec, dots: int = DOTS, *, hidden: bool = True) -> Sight:
     """What a viewer sees who has `right` to the right and `upward` up on the paper: unit ways, square to each other.
 
-    `dots`: how fine a picture tells what is hidden. Where two solids run into each other no line is found.
+    `dots`: how fine a picture tells what is hidden. Without `hidden` the hidden lines are not looked for, which is
+    quicker. Where two solids run into each other no line is found.
     """
     whole = gathered(*(one.solid for one in named))
     if len(whole.faces) == 0:
@@ -71,12 +72,14 @@ def seen_lines(named: Sequence[Named], right: Vec, upward: Vec, dots: int = DOTS
     lines = strokes(points, whole.faces)
     bits = _cut(lines, shade.dot)
     state = np.where(_shows(lines, bits, shade), SEEN, HIDDEN)
-    chains = [(found, closed) for chain, closed in _chains(lines.keys) if len(found := _bits_of(chain, bits)) > 1]
+    wanted = np.bincount(bits.stroke, (state == SEEN) | hidden, len(lines.keys)).astype(bool).tolist()
+    all_chains = ((chain, closed) for chain, closed in _chains(lines.keys) if any(wanted[n] for n, _ in chain))
+    chains = [(found, closed) for chain, closed in all_chains if len(found := _bits_of(chain, bits)) > 1]
     for chain, closed in chains:
         state[chain[:, 0]] = _steady(state[chain[:, 0]], closed)
-    state = _without_doubles(chains, bits, state, shade)
+    state = _without_doubles(chains, bits, state, shade) if hidden else np.where(state == SEEN, SEEN, DOUBLE)
     drawn = [line for chain, closed in chains for line in _runs(chain, closed, bits, state, shade.dot)]
-    return Sight(*(tuple(line for kind, line in drawn if kind == wanted) for wanted in (SEEN, HIDDEN)))
+    return Sight(*(tuple(line for kind, line in drawn if kind == one) for one in (SEEN, HIDDEN)))
 
 
 # ---- bits, and whether they show
@@ -195,6 +198,8 @@ def _steady(
     blink: int = BLINK,
 ) -> "NDArray[np.intp]":
     """The states along a chain without what blinks: short gaps in a seen line first, then short bits of one."""
+    if (state == state[0]).all():
+        return state
     state = state.copy()
     for kind, other in changes:
         spans = _spans(state, closed)
@@ -209,6 +214,8 @@ def _spans(state: "NDArray[np.intp]", closed: bool) -> "list[NDArray[np.intp]]":
     """Runs of one state along a chain, as rows; round a closed one the last goes on into the first."""
     if len(state) == 0:
         return []
+    if (state == state[0]).all():
+        return [np.arange(len(state))]
     spans = np.split(np.arange(len(state)), np.nonzero(np.diff(state))[0] + 1)
     if closed and len(spans) > 1 and state[0] == state[-1]:
         spans = [np.concatenate((spans[-1], spans[0])), *spans[1:-1]]
@@ -220,6 +227,8 @@ def _runs(
 ) -> Iterator[tuple[int, Line]]:
     """The lines of a chain with their state, as few points as keep them true."""
     for rows in _spans(state[chain[:, 0]], closed):
+        if state[chain[rows[0], 0]] == DOUBLE:
+            continue
         run, backward = chain[rows, 0], chain[rows, 1:] == 1
         start = np.where(backward, bits.end[run], bits.start[run])
         end = np.where(backward, bits.start[run], bits.end[run])

@@ -33,7 +33,16 @@ def swept(loops: "Loops", closed: bool = False) -> Solid:
     count, round_ = loops.shape[:2]
     last = count - 1
     ends = [] if closed else [_End(loops[0], 0, True), _End(loops[last], last * round_, False)]
-    return _finished(loops.reshape(-1, 3), [_sides(count, round_, closed)], ends)
+    return _finished(loops.reshape(-1, 3), [_sides(count, round_, closed)], ends, _standing_still(loops))
+
+
+def _standing_still(loops: "Loops") -> "Faces":
+    """For every point the first in its row of those that stay in one place from loop to loop: inside a sharp corner."""
+    names = np.arange(loops.shape[0] * loops.shape[1], dtype=np.int32).reshape(loops.shape[:2])
+    still: NDArray[np.bool_] = np.abs(np.diff(loops, axis=0)).max(axis=2) < _SAME
+    for i in np.flatnonzero(np.count_nonzero(still, axis=1)):
+        names[i + 1] = np.where(still[i], names[i], names[i + 1])
+    return names.reshape(-1)
 
 
 def ringed(outer: "Loops", inner: "Loops") -> Solid:
@@ -110,9 +119,9 @@ def _sides(count: int, round_: int, closed: bool) -> "Faces":
     return np.concatenate((one.reshape(-1, 3), other.reshape(-1, 3)))
 
 
-def _finished(points: "Loops", faces: "list[Faces]", ends: "list[_End]") -> Solid:
-    """The skin with its ends capped, or merged where they have run out to nothing."""
-    names = np.arange(len(points), dtype=np.int32)
+def _finished(points: "Loops", faces: "list[Faces]", ends: "list[_End]", names: "Faces | None" = None) -> Solid:
+    """The skin with its ends capped, or merged where they have run out to nothing; `names`: points that are one."""
+    names = np.arange(len(points), dtype=np.int32) if names is None else names
     middles: list[Loops] = []
     for end in ends:
         merged = _merged(end.loop)

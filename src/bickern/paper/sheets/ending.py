@@ -88,7 +88,9 @@ def how_sure(copy: Copy) -> Part:
                 reasons.setdefault(why, []).append(piece.spec.name)
     once = [why for why in reasons if not (_of_scale(why) and any(_of_scale(says) for says in unproved))]
     lines = [words(f"{sentence(why)[:-1]} ({', '.join(reasons[why])}).", FINE) for why in once]
-    lines += [words(f"Not confirmed by anything printed: {says}", FINE) for says in unproved]
+    if unproved:
+        lead = words("Not confirmed by anything printed: ", FINE, bold=True)
+        lines.append(row(lead, words(" ".join(unproved), FINE)))
     return stack(heading("How sure this is"), bullets(lines)) if lines else NOTHING
 
 
@@ -98,14 +100,21 @@ def _of_scale(says: str) -> bool:
 
 
 def cautions_parts(copy: Copy) -> tuple[Part, ...]:
-    """The cautions: those for whoever makes it, and beside them, where there are any, those for whoever uses it."""
-    work = [one for one in copy.cautions if not for_use(one)]
-    use = [one for one in copy.cautions if for_use(one)]
+    """The cautions for whoever makes it; in the column beside them, where there are any, those for whoever uses it.
+
+    That column has room to spare, so notes and finish stand in it, too.
+    """
+    work, use = _of_cautions(copy)
     heads, english = ("Cautions for this work", "Cautions for its use"), copy.shop.english
     if not work or not use:
         return (_cautions(heads[0], work, english), _cautions(heads[1], use, english))
-    parts = (_cautions(heads[0], work, english, 2), _cautions(heads[1], use, english, 1))
-    return (beside(parts, ["2fr", "1fr"]),)
+    aside = stack(_cautions(heads[1], use, english, 1), notes_part(copy), finish_part(copy), gap=0)
+    return (beside((_cautions(heads[0], work, english, 2), aside), ["2fr", "1fr"]),)
+
+
+def _of_cautions(copy: Copy) -> tuple[list[Caution], list[Caution]]:
+    """Those for whoever makes it, and those for whoever uses it."""
+    return [one for one in copy.cautions if not for_use(one)], [one for one in copy.cautions if for_use(one)]
 
 
 def for_use(caution: Caution) -> bool:
@@ -139,7 +148,9 @@ def finish_part(copy: Copy) -> Part:
 
 
 def notes_and_finish(copy: Copy) -> Part:
-    """Notes and finish side by side, where there are both."""
+    """Notes and finish side by side, where there are both; nothing where they stand beside the cautions."""
+    if all(_of_cautions(copy)):
+        return NOTHING
     there = [part for part in (notes_part(copy), finish_part(copy)) if part is not NOTHING]
     return beside(there, ["2fr", "1fr"]) if len(there) == 2 else stack(*there)
 

@@ -77,12 +77,13 @@ def swing_cells(swing: Swing, style: Style, *, on_wall: bool = False) -> tuple[s
 
 
 def swing_says(swing: Swing, style: Style, *, on_wall: bool = False) -> str:
-    """`70° toward the wall before tray meets arm; 110° away from it ...`, and how near it comes on the way.
+    """`70° toward the wall until the tray meets the arm; 110° away from it ...`, and how near it comes on the way.
 
     `on_wall`: x of the world looks out of a wall, so that the ways have names.
     """
     far = "goes right round" if _goes_round(swing) else _how_far(swing, on_wall=on_wall)
-    if swing.near and swing.clearance < NARROW:
+    met = (swing.low_touches, swing.high_touches)
+    if swing.near and swing.clearance < NARROW and not any(swing.near in one for one in met):
         far = f"{far}; nearest on the way: {_fit(swing.clearance, style)} from {swing.near}"
     return far
 
@@ -94,6 +95,8 @@ def _goes_round(swing: Swing) -> bool:
 def _how_far(swing: Swing, *, on_wall: bool) -> str:
     """Both ways; told once where they are alike."""
     low, high = ((abs(swing.low), swing.low_touches), (abs(swing.high), swing.high_touches))
+    if max(low[0], high[0]) < HARDLY and low[1] == high[1]:
+        return f"hardly at all until {_meets(low[1])}"
     if _one_way(*low, "") == _one_way(*high, ""):
         return _one_way(*low, " either way")
     names = _ways(swing) if on_wall else WAYS
@@ -102,6 +105,8 @@ def _how_far(swing: Swing, *, on_wall: bool) -> str:
 
 WAYS = ("one way", "the other")
 """What the two ways of a swing are called where nothing gives them names."""
+HARDLY = math.radians(2.0)
+"""Less than this either way is play, and no swing [rad]."""
 MOSTLY = 0.7
 """Cosine from which on a way counts as toward the wall, or along it."""
 
@@ -120,6 +125,17 @@ def _ways(swing: Swing) -> tuple[str, str]:
 
 def _one_way(angle: float, touches: str, way: str) -> str:
     """Whole degrees, none too many: a tenth of a degree is found, and nobody can use it."""
-    stops, _, turns = touches.removesuffix(")").partition(" (with ")
-    end = f" before {turns or 'it'} meets {stops}" if touches else ", free"
+    end = f" until {_meets(touches)}" if touches else ", free"
     return f"{math.floor(math.degrees(angle) + 0.1)}°{way}{end}"
+
+
+def _meets(touches: str) -> str:
+    """`the tray meets the arm` of `arm (with tray)`."""
+    stops, _, turns = touches.removesuffix(")").partition(" (with ")
+    return f"{_the(turns) or 'it'} meets {_the(stops)}"
+
+
+def _the(name: str) -> str:
+    """A piece by its name; one of several is called by its number, without an article."""
+    article = name and not name[-1].isdigit() and not name.startswith("the ")
+    return f"the {name}" if article else name

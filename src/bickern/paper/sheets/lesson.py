@@ -24,7 +24,8 @@ def class_sheet(copy: Copy, paper: Paper) -> tuple[str, dict[str, bytes]]:
         opening.tools_part(copy),
         opening.think_first(copy),
     )
-    between = (*together_parts(copy, paper), ending.faults_part(copy), *ending.cautions_parts(copy))
+    beside_it = (ending.faults_part(copy), *ending.cautions_parts(copy))
+    between = [(*together, *beside_it) for together in together_parts(copy, paper)]
     last = (ending.notes_and_finish(copy), targets(copy), ending.sign_off())
     body = stack(*opened, fill(blocks(copy, paper), between, last, paper), gap=0)
     return document(body, paper, copy.job.title, imprint(copy))

@@ -145,17 +145,23 @@ def bullets(lines: Sequence[Part], columns: int = 1, sign: Sign = Sign.NONE) -> 
 _ITEMS = {Sign.NONE: "fact", Sign.BOX: "task", Sign.DASH: "dashed"}
 
 
-def fill(first: Sequence[Part], between: Sequence[Part], last: Sequence[Part], paper: Paper) -> Part:
+def fill(first: Sequence[Part], between: Sequence[Sequence[Part]], last: Sequence[Part], paper: Paper) -> Part:
     """Pieces each kept whole: `first` in their order, then `last`, one of which may go before another that is too high.
 
     What is `between` stands after `first`, or before that where it fills the rest of a page that the next is too high
-    for. A piece higher than a page runs over to the next.
+    for. It comes in several ways, the best first: the best that takes the fewest pages is set. A piece higher than a
+    page runs over to the next.
     """
-    groups = [[part for part in group if part is not NOTHING] for group in (first, between, last)]
     wide, high = paper.width - 2 * MARGIN, paper.height - 2 * MARGIN - FOOT
     sizes = f"{wide / MILLIMETRE:.3f}mm, {high / MILLIMETRE:.3f}mm, {MARGIN / MILLIMETRE:.3f}mm"
+    ways = list(dict.fromkeys(tuple(_there(way)) for way in between)) or [()]
+    groups = [_there(first), _there(last), *ways]
     code = f"pages({sizes}, {', '.join(f'({_list(group)})' for group in groups)})"
-    return Part(code, _files([part for group in groups for part in group]))
+    return Part(code, tuple(dict.fromkeys(_files([part for group in groups for part in group]))))
+
+
+def _there(parts: Sequence[Part]) -> list[Part]:
+    return [part for part in parts if part is not NOTHING]
 
 
 def boxed(part: Part, heavy: bool = False) -> Part:
@@ -186,25 +192,33 @@ STYLE = """
 #let fact(body) = block(par(hanging-indent: 8pt, body))
 #let task(body) = grid(columns: (11pt, 1fr), { v(1.6pt); square(size: 6.5pt, stroke: 0.8pt) }, body)
 #let dashed(body) = grid(columns: (7pt, 1fr), text(size: 10pt)[–], body)
-#let pages(wide, high, top, ..groups) = block(above: 0pt, below: 0pt, [#metadata(none) <fill-from>]) + context {
-  let tall(each) = (each, measure(width: wide, block(width: wide, each)).height)
-  let (first, between, last) = groups.pos().map(group => group.map(tall))
-  let room = high - (query(<fill-from>).last().location().position().y - top)
+#let plan(first, between, last, room, high) = {
+  let (pages, stood) = (0, ())
   while first.len() + between.len() + last.len() > 0 {
     let ready = if first.len() > 0 { first.slice(0, 1) + between } else { between + last }
     let next = ready.position(each => each.at(1) <= room)
-    if next == none { room = high }
+    if next == none { (room, pages) = (high, pages + 1) }
     let taken = if next == none { 0 } else { next }
-    let (each, tall) = ready.at(taken)
+    stood.push(ready.at(taken))
+    room -= ready.at(taken).at(1)
+    while room < 0pt { (room, pages) = (room + high, pages + 1) }
     if first.len() > 0 and taken == 0 { let _ = first.remove(0) } else {
       if first.len() > 0 { taken -= 1 }
       if taken < between.len() { let _ = between.remove(taken) } else {
         let _ = last.remove(taken - between.len())
       }
     }
+  }
+  (pages, stood)
+}
+#let pages(wide, high, top, ..groups) = block(above: 0pt, below: 0pt, [#metadata(none) <fill-from>]) + context {
+  let tall(each) = (each, measure(width: wide, block(width: wide, each)).height)
+  let (first, last, ..ways) = groups.pos().map(group => group.map(tall))
+  let room = high - (query(<fill-from>).last().location().position().y - top)
+  let plans = ways.map(way => plan(first, way, last, room, high))
+  let fewest = calc.min(..plans.map(each => each.at(0)))
+  for (each, tall) in plans.find(each => each.at(0) == fewest).at(1) {
     block(breakable: tall > high, above: 0pt, below: 0pt, width: 100%, each)
-    room -= tall
-    while room < 0pt { room += high }
   }
 }
 #let even(n, gap, ..lines) = layout(size => {

@@ -25,8 +25,8 @@ def shop_sheet(copy: Copy, paper: Paper) -> tuple[str, dict[str, bytes]]:
         opening.think_first(copy),
     )
     cautions = ending.cautions_parts(copy)
-    set_and_fit = together_parts(copy, paper)
-    between = (*set_and_fit, ending.faults_part(copy), ending.other_rules(copy), ending.how_sure(copy), *cautions)
+    beside_it = (ending.faults_part(copy), ending.other_rules(copy), ending.how_sure(copy), *cautions)
+    between = [(*together, *beside_it) for together in together_parts(copy, paper)]
     last = (ending.notes_and_finish(copy), ending.happened())
     body = stack(*opened, fill(blocks(copy, paper), between, last, paper), gap=0)
     return document(body, paper, copy.job.title, imprint(copy))

@@ -2,7 +2,8 @@
 
 from collections.abc import Sequence
 
-from bickern.geometry.pose import HERE, facing, put
+from bickern.geometry.pose import facing, put
+from bickern.geometry.solid.solid import Named
 from bickern.geometry.space import Vec
 from bickern.measure.units.say import say_both
 from bickern.measure.units.words import MILLIMETRE
@@ -26,16 +27,24 @@ from bickern.paper.sheets.setting import (
     table,
     words,
 )
-from bickern.paper.views.whole_figure import Figure, Rooms, figure, scale_says
+from bickern.paper.views.whole_figure import Figure, Rooms, figures, scale_says
 from bickern.parts.fit.words import HAND_WORK
 
-LOW, TALL, SQUARE = 0.080, (0.132, 0.190), (0.132, 0.160)
+LOW, TALL, SQUARE = 0.080, (0.138, 0.190), (0.140, 0.176)
 """Height of a figure over the page; width and height of one with words beside it, in a row and in a square [m]."""
+SEVERAL = 0.6
+"""Share of that height where there are several figures."""
+SHARES, LEAST = (1.0, 0.75, 0.6, 0.45), 0.5
+"""Shares of that height that are tried to save a page, and the least share of the largest scale that is drawn then."""
 
 
-def together_parts(copy: Copy, paper: Paper) -> tuple[Part, ...]:
-    """Fit and swing, and the set as it hangs or stands; nothing where the job has no joints and is not hung."""
-    return (fit_part(copy), set_part(copy, paper))
+def together_parts(copy: Copy, paper: Paper) -> tuple[tuple[Part, ...], ...]:
+    """Fit and swing, and the set as it hangs or stands; nothing where the job has no joints and is not hung.
+
+    Several times, each time with smaller figures, for the sheet to choose from.
+    """
+    fit, lots = fit_part(copy), [_lot_parts(copy, lot, paper) for lot in copy.shown]
+    return tuple((fit, *(parts[i] for parts in lots)) for i in range(len(SHARES)))
 
 
 def fit_part(copy: Copy) -> Part:
@@ -81,7 +90,7 @@ def _swings(copy: Copy) -> Part:
     lines = [_named(*cells) for cells in swing_lines(copy)]
     if not lines:
         return NOTHING
-    return keep(stack(words("From where it hangs it swings", SMALL, bold=True), bullets(lines), gap=2))
+    return keep(stack(words("From where it hangs, with all below it, it swings", SMALL, bold=True), bullets(lines), gap=2))
 
 
 def swing_lines(copy: Copy) -> tuple[tuple[str, str], ...]:
@@ -95,21 +104,41 @@ def _named(name: str, says: str) -> Part:
     return row(words(f"{name}: ", SMALL, bold=True), words(says, SMALL))
 
 
-def set_part(copy: Copy, paper: Paper) -> Part:
-    """The set as it hangs or stands, from three sides and from aside, with how it hangs in words."""
-    if not copy.solids:
-        return NOTHING
-    rooms = Rooms((paper.width - 2 * MARGIN, LOW), TALL, SQUARE)
-    drawn = figure(copy.solids, hangs_from(copy), copy.shop.style, rooms, face_of(copy))
-    title = "How it hangs" if copy.hang is not None else "Put together"
+def _lot_parts(copy: Copy, lot: Sequence[Named], paper: Paper) -> tuple[Part, ...]:
+    """A lot as it hangs or stands, from three sides and from aside, with how it hangs in words: large, and smaller."""
+    several = SEVERAL if len(copy.shown) > 1 else 1.0
+    rooms = [_rooms(paper.width - 2 * MARGIN, share * several) for share in SHARES]
+    drawn = figures(lot, hangs_from(copy), copy.shop.style, rooms, face_of(copy))
+    large = drawn[0]
+    kept = [one if one.scale >= LEAST * large.scale else large for one in drawn]
+    return tuple(_lot_part(copy, one, _names(copy, lot)) for one in kept)
+
+
+def _rooms(wide: float, share: float) -> Rooms:
+    return Rooms((wide, LOW * share), (TALL[0], TALL[1] * share), (SQUARE[0], SQUARE[1] * share))
+
+
+def _lot_part(copy: Copy, drawn: Figure, names: str) -> Part:
     under = words(f"{scale_says(drawn.scale)}{_lines_are(copy)}", FINE)
-    return stack(heading(title), _with_words(drawn, under, _hang_words(copy, drawn)))
+    title = "How it hangs" if copy.hang is not None else "Put together"
+    aside = names if len(copy.shown) > 1 else ""
+    return stack(heading(title, aside), _with_words(drawn, under, _hang_words(copy, drawn)))
+
+
+def _names(copy: Copy, lot: Sequence[Named]) -> str:
+    """Of which pieces a lot is made: `stand post, stand foot`."""
+    names = {part.name: part.piece.spec.name for part in copy.set.parts} if copy.set is not None else {}
+    return ", ".join(dict.fromkeys(names[one.name] for one in lot if one.name in names))
 
 
 def _lines_are(copy: Copy) -> str:
-    if copy.hang is None:
-        return "; stood on what it stands on steadily."
-    return "; upright the plumb line from where it hangs, level the line that its lowest part touches."
+    if copy.hang is not None:
+        return "; upright the plumb line from where it hangs, level the line that its lowest part touches."
+    if copy.set is not None and copy.set.links:
+        return "; the job does not say how it hangs: drawn with its first piece held level."
+    if copy.set is not None and copy.set.pivots:
+        return "; as it is put together, laid on what it lies on steadily."
+    return "; stood on what it stands on steadily."
 
 
 def _with_words(drawn: Figure, under: Part, told: Part) -> Part:
@@ -126,9 +155,9 @@ def _hang_words(copy: Copy, drawn: Figure) -> Part:
     if copy.hang is None:
         return NOTHING
     style, columns = copy.shop.style, 1 if drawn.beside else 2
-    at_rest = (*hang_words.tilt_rows(copy.hang, style), *hang_words.drop_rows(copy.hang, style))
+    at_rest = (*hang_words.tilt_rows(copy.hang, style, copy.set), *hang_words.drop_rows(copy.hang, style))
     rest = [_named(*one) for one in at_rest]
-    otherwise = [_named(*one) for one in hang_words.change_rows(copy.hang, style)]
+    otherwise = [_named(*one) for one in hang_words.change_rows(copy.hang, style, copy.set)]
     granted = [words(says, FINE) for says in hang_words.granted(copy.hang, style)]
     return stack(
         bullets(rest, columns),
@@ -155,8 +184,8 @@ def hangs_from(copy: Copy) -> Vec | None:
 
 
 def face_of(copy: Copy) -> Vec:
-    """Which way the reference face of the held part looks in the world, or of the first part of a set that stands."""
-    if copy.set is None:
+    """Which way the reference face of the held part looks in the world; of a set that stands none, it is stood in front."""
+    if copy.set is None or copy.set.held is None or copy.hang is None:
         return (0.0, 0.0, 0.0)
-    part = copy.set.parts[copy.set.held.part if copy.set.held is not None else 0]
-    return facing(copy.hang.poses[part.body] if copy.hang is not None else HERE, part.pose.z)
+    part = copy.set.parts[copy.set.held.part]
+    return facing(copy.hang.poses[part.body], part.pose.z)

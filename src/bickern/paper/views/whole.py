@@ -107,6 +107,6 @@ def seen(solids: Sequence[Named], look: Look, dots: int = DOTS) -> Drawing:
     """What is seen that way, at full size [m]; hidden lines are left out, found on a grain of so many `dots`."""
     from bickern.geometry.solid.sight import seen_lines
 
-    lines = seen_lines(solids, look.right, look.upward, dots).visible
+    lines = seen_lines(solids, look.right, look.upward, dots, hidden=False).visible
     marks = tuple(Polyline(tuple(line), layer=Layer.SEEN) for line in lines if len(line) > 1)
     return Drawing(marks, frame(solids, look))

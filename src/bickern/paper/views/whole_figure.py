@@ -22,6 +22,7 @@ from bickern.paper.marks import (
     merge,
     moved,
     scaled,
+    text_width,
 )
 from bickern.paper.views.scale import SCALES, fitting, say_scale
 from bickern.paper.views.whole import DOTS, FRONT, Look, frame, looks, seen
@@ -32,8 +33,9 @@ GAP = 0.007
 """Between two views [m]."""
 OVER = 0.004
 """How far plumb line and level line stand out beyond the set [m]."""
-BELOW, UNDER = 0.0225, 0.006
-"""Room for size and title under the front and what stands in a row with it, and for a title alone [m]."""
+BELOW, BELOW_LONG, UNDER = 0.0175, 0.0225, 0.006
+"""Room for size and title under the front and what stands in a row with it, the same where the size is longer than the
+front is wide, and for a title alone [m]."""
 BESIDE = 0.009
 """Room beside the front for its height [m]."""
 BOB = 0.0014
@@ -47,11 +49,20 @@ Room = tuple[float, float]
 
 @dataclass(frozen=True, slots=True)
 class Rooms:
-    """Room for the views in a row over the page, in a row with words beside, and in a square with words beside."""
+    """Room for the views over the page, in a row with words beside, and in a square with words beside."""
 
     broad: Room
     tall: Room
     square: Room
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """One way to set the figure: how its views stand, in which room, with words beside or under it."""
+
+    rows: "Rows"
+    room: Room
+    beside: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,32 +88,58 @@ class View:
 
 
 Rows = tuple[tuple[int, ...], ...]
+PICTURE = 3
+"""The number of the view that is not to be measured, and has a scale of its own."""
+LARGER = (1.5, 1.4, 1.3, 1.2, 1.1, 1.0, 0.9, 0.8, 0.7, 0.6)
+"""Scales of the picture, as a share of the elevations' [-]: the largest for which there is room."""
+WORDS = 0.025
+"""Height of words that stand under a figure [m]; beside it they take none."""
 ROW: Rows = ((0, 1, 2, 3),)
 SQUARE: Rows = ((2, 3), (0, 1))
 """How the four views may stand, upper row first: front 0, right side 1, top 2, picture 3. In a square the top stands
 over the front and the right side beside it, as third-angle projection has them."""
 
 
-def figure(
+def figures(
     solids: Sequence[Named],
     hangs_from: Vec | None,
     style: Style,
-    rooms: Rooms,
+    rooms: Sequence[Rooms],
     face: Vec = (0.0, 0.0, 0.0),
-) -> Figure:
-    """The set drawn as large as goes into the broad room, or into one that leaves room beside it.
+) -> tuple[Figure, ...]:
+    """For each of these rooms the set drawn as large as goes into the broad one, or into one that leaves room beside it.
 
-    `hangs_from` [m]: where the plumb line starts; None for a set that stands. `face`: what looks that way is seen from
-    the front.
+    The first rooms are the largest. `hangs_from` [m]: where the plumb line starts; None for a set that stands. `face`:
+    what looks that way is seen from the front.
     """
     views = [View(look, frame(solids, look)) for look in looks(solids, face)]
-    places = ((rooms.broad, ROW, False), (rooms.tall, ROW, True), (rooms.square, SQUARE, True))
-    tried = [(_scale(views, rows, room), rows, beside) for room, rows, beside in places]
-    scale, rows, beside = max(tried, key=lambda one: one[0])
-    below = [_below(next(row for row in rows if i in row)) for i in range(len(views))]
-    drawn = [scaled(seen(solids, view.look, _dots(view, scale)), scale) for view in views]
-    cells = [_cell(view, drawn[i], scale, hangs_from, style, below[i]) for i, view in enumerate(views)]
-    return Figure(_placed(cells, [view.box.left * scale for view in views], rows), scale, beside)
+    ways = [_best(views, one, style) for one in rooms]
+    dots = [_dots(view, scale) for view, scale in zip(views, ways[0][1], strict=True)]
+    drawn = [seen(solids, view.look, grain) for view, grain in zip(views, dots, strict=True)]
+    return tuple(_set(views, drawn, way, scales, hangs_from, style) for way, scales in ways)
+
+
+def _best(views: Sequence[View], rooms: Rooms, style: Style) -> "tuple[Way, Scales]":
+    """The way that lets the elevations be largest; of two alike the less high."""
+    broad, tall, square = rooms.broad, rooms.tall, rooms.square
+    ways = (Way(ROW, broad, False), Way(SQUARE, broad, False), Way(ROW, tall, True), Way(SQUARE, square, True))
+    tried = [(way, _scales(views, way, style)) for way in ways]
+    return max(tried, key=lambda one: (one[1][0], -_height(views, *one, style)))
+
+
+def _set(
+    views: Sequence[View], drawn: Sequence[Drawing], way: Way, scales: "Scales", hangs_from: Vec | None, style: Style
+) -> Figure:
+    """The views `drawn` at full size [m] as they stand on paper."""
+    below = [_below(views, next(row for row in way.rows if i in row), scales[0], style) for i in range(len(views))]
+    small = [scaled(one, scale) for one, scale in zip(drawn, scales, strict=True)]
+    cells = [_cell(view, small[i], scales[i], hangs_from, style, below[i]) for i, view in enumerate(views)]
+    lefts = [view.box.left * scale for view, scale in zip(views, scales, strict=True)]
+    return Figure(_placed(cells, lefts, way.rows), scales[0], way.beside)
+
+
+Scales = tuple[float, float, float, float]
+"""The scale of each view."""
 
 
 def _dots(view: View, scale: float) -> int:
@@ -110,10 +147,19 @@ def _dots(view: View, scale: float) -> int:
     return max(FEWEST, min(DOTS, round(scale * max(view.size) / GRAIN)))
 
 
-def _scale(views: Sequence[View], rows: Rows, room: Room) -> float:
-    """The largest scale at which these rows of views go into the room, titles and sizes beside them."""
-    best = fitting(max(view.size[0] for view in views), max(view.size[1] for view in views), room)
-    return next(one for one in _downward(best) if _goes(views, rows, one, room))
+def _scales(views: Sequence[View], way: Way, style: Style) -> Scales:
+    """The largest scale at which the elevations go into the room, and the picture as large as the rest of it allows."""
+    measured = views[:PICTURE]
+    best = fitting(max(view.size[0] for view in measured), max(view.size[1] for view in measured), way.room)
+    tried = (_shared(scale, LARGER[-1]) for scale in _downward(best))
+    scale = next(one for one in tried if _goes(views, way, one, style))[0]
+    high = max(view.size[1] for view in measured) / max(views[PICTURE].size[1], 1e-9)
+    larger = [one for one in LARGER if way.rows != ROW or one <= max(1.0, high)]
+    return next(one for share in larger if _goes(views, way, one := _shared(scale, share), style))
+
+
+def _shared(scale: float, share: float) -> Scales:
+    return (scale, scale, scale, scale * share)
 
 
 def _downward(scale: float) -> Iterator[float]:
@@ -123,17 +169,26 @@ def _downward(scale: float) -> Iterator[float]:
     yield 0.0
 
 
-def _goes(views: Sequence[View], rows: Rows, scale: float, room: Room) -> bool:
-    """Whether the views go into the room at a scale."""
-    columns = [max(scale * views[i].size[0] + 2 * OVER for i in column) for column in zip(*rows, strict=True)]
+def _goes(views: Sequence[View], way: Way, scales: Scales, style: Style) -> bool:
+    """Whether the views go into the room at these scales."""
+    columns = [max(scales[i] * views[i].size[0] + 2 * OVER for i in column) for column in zip(*way.rows, strict=True)]
     wide = sum(max(one, TITLE) for one in columns) + GAP * (len(columns) - 1) + BESIDE
-    high = sum(scale * max(views[i].size[1] for i in row) + _below(row) + OVER + GAP for row in rows) - GAP
-    return scale == 0.0 or (wide <= room[0] and high <= room[1])
+    high = _height(views, way, scales, style) - (0.0 if way.beside else WORDS)
+    return scales[0] == 0.0 or (wide <= way.room[0] and high <= way.room[1])
 
 
-def _below(row: Sequence[int]) -> float:
+def _height(views: Sequence[View], way: Way, scales: Scales, style: Style) -> float:
+    """How high the figure comes with the words that stand under it [m]."""
+    highs = [max(scales[i] * views[i].size[1] for i in row) + _below(views, row, scales[0], style) for row in way.rows]
+    return sum(one + OVER + GAP for one in highs) - GAP + (0.0 if way.beside else WORDS)
+
+
+def _below(views: Sequence[View], row: Sequence[int], scale: float, style: Style) -> float:
     """Room under the views of one row [m]."""
-    return BELOW if 0 in row else UNDER
+    if 0 not in row:
+        return UNDER
+    wide = views[0].size[0]
+    return BELOW if text_width(say_both(wide, style), SIZE) <= scale * wide else BELOW_LONG
 
 
 def _cell(view: View, drawn: Drawing, scale: float, hangs_from: Vec | None, style: Style, below: float) -> Drawing:

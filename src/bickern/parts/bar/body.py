@@ -28,7 +28,8 @@ def bar_body(bar: BarResult, fineness: Fineness = Fineness.PREVIEW) -> Solid:
 
     Metal counts as the reckoning counts it: limbs and branches are gathered with the bar, not melted into it, so where
     a branch is welded on its end lies inside the bar; so does an eye's where it lies on its own shank. Split limbs lie
-    side by side over the width that was split. Countersinks are not modelled.
+    side by side over the width that was split. Countersinks are not modelled. A tube's corner upset about no radius
+    holds up to a twelfth too much (nobody makes one).
     """
     line = traced_line(bar)
     own = _own(bar, line, fineness)

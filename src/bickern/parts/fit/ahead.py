@@ -1,95 +1,144 @@
-"""How far a thing may turn about a line before it can meet what stands there, from places strewn over both skins.
+"""Of two skins, one turning about the z axis: the first two triangles that touch.
 
-A place that turns stays in its cell: so far off the line, so high along it. In each cell the places that stand are
-sorted by their angle about the line, and what turns looks for the next. Both skins lie within a grain of their places,
-so that angle less what the grains are wide there is safe; it costs little, and is left to `gap` where it is none.
+Pairs of packs of triangles are taken in the order in which they could meet at the earliest. In each the triangles that
+can meet before what was found so far are asked exactly; when no pack can meet before that, it is the first touch.
 """
 
-import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 
-from bickern.geometry.solid import triangles
-from bickern.geometry.solid.solid import Solid
-from bickern.geometry.space import Vec
+from bickern.geometry.solid.triangles import crossing
+from bickern.parts.fit.spans import PACK, Spans, all_pairs, free_turn, meeting, packed, spans_of, that_meet
+from bickern.parts.fit.strike import first_strike
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     Array = NDArray[np.float64]
+    Rows = NDArray[np.intp]
 
-CELLS = float(1 << 16)
-"""More cells than there are along the line."""
-STRAY = 1.5
-"""How far a skin may be from the nearest of its places, in grains: one by its strewing, half by their thinning."""
-BOW = 1.1
-"""How much longer an arc is than its chord, at most, where the places are used."""
+AT_ONCE = 192
+"""Pairs of packs looked at before the rest is looked over again."""
+ASKED = 2048
+"""Pairs of triangles asked at once."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Skin:
+    """Triangles (n, 3, 3) [m] with their spans, neighbours in space neighbours in the list; `owner`: whose each is."""
+
+    corners: "Array"
+    spans: Spans
+    owner: "Rows"
+
+
+@dataclass(frozen=True, slots=True)
+class Touch:
+    """How far it turned [rad] until two owners touched: of what turns, and of what stands."""
+
+    angle: float
+    moving: int
+    still: int
+
+
+def skin_of(corners: "list[Array]") -> Skin:
+    """One skin of the triangles of several owners, in their order."""
+    owner = np.repeat(np.arange(len(corners)), [len(k) for k in corners])
+    whole = np.concatenate(corners)
+    return Skin(whole, spans_of(whole), owner)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Ahead:
-    """Places that turn, each with its cell's number, its angle [turns], and the `slack` [turns] that its grain wants.
+    """What turns and what stands, as far as they can meet, and the pairs (n, 2) of packs that can."""
 
-    `standing`: number of the cell plus angle [turns] of the places that stand, sorted; `first` and `last`: the places
-    in it where the cell of each that turns begins and ends.
-    """
-
-    cell: "Array"
-    angle: "Array"
-    slack: "Array"
-    first: "NDArray[np.intp]"
-    last: "NDArray[np.intp]"
-    standing: "Array"
+    moving: Skin
+    still: Skin
+    pairs: "Rows"
+    packs: tuple[Spans, Spans]
 
 
-def ahead_of(moving: Solid, still: Solid, line: tuple[Vec, Vec], grain: float) -> Ahead:
-    """What turns about a line (point, unit vector) by what stands. `grain` [m]: how close the places are strewn."""
-    off, high, angle = _about(moving, line, grain)
-    cell = _cells(off, high, grain)
-    off_s, high_s, angle_s = _about(still, line, grain)
-    size = 2 * STRAY * grain
-    beside = [_cells(off_s + i * size, high_s + j * size, grain) + angle_s for i in (-1, 0, 1) for j in (-1, 0, 1)]
-    standing = np.sort(np.concatenate(beside))
-    first, last = np.searchsorted(standing, cell), np.searchsorted(standing, cell + 1) - 1
-    some = last >= first
-    near = off[some] - size
-    slack = np.where(near > size, BOW * size / np.maximum(near, size) / math.tau, 1.0)
-    return Ahead(cell[some], angle[some], slack, first[some], last[some], standing)
+def ahead_of(moving: Skin, still: Skin) -> Ahead | None:
+    """Two skins made ready to be asked both ways; None where nothing of one can come to where the other is."""
+    for _ in range(2):  # what could only have met what is left out is left out too
+        if not (len(moving.owner) and len(still.owner)):
+            return None
+        moving = _some(moving, that_meet(moving.spans, still.spans))
+        if len(moving.owner):
+            still = _some(still, that_meet(still.spans, moving.spans))
+    if not (len(moving.owner) and len(still.owner)):
+        return None
+    packs = packed(moving.spans), packed(still.spans)
+    return Ahead(moving, still, all_pairs(*packs), packs)
 
 
-def safe_turn(ahead: Ahead, turned: float, way: float) -> float:
-    """By how much more it can turn [rad] unseen once it has `turned` so far [rad]; at most a whole turn.
-
-    `way`: 1 by the right-hand rule, -1 against it.
-    """
-    if not len(ahead.cell):
-        return math.tau
-    turns = (ahead.angle + way * turned / math.tau) % 1.0
-    at = ahead.cell + np.where(turns < 1.0, turns, 0.0)
-    place = np.searchsorted(ahead.standing, at)
-    after, before = place <= ahead.last, place > ahead.first
-    onward = ahead.standing[np.where(after, np.minimum(place, ahead.last), ahead.first)] - at + ~after
-    behind = at - ahead.standing[np.where(before, place - 1, ahead.last)] + ~before
-    free = (onward if way > 0 else behind) - ahead.slack
-    return float(np.where(np.minimum(onward, behind) <= ahead.slack, 0.0, free).min()) * math.tau
+def _some(skin: Skin, rows: "Rows") -> Skin:
+    return Skin(skin.corners[rows], skin.spans.of(rows), skin.owner[rows])
 
 
-def _cells(off: "Array", high: "Array", grain: float) -> "Array":
-    """The number of the cell of places so far off and so high."""
-    size = 2 * STRAY * grain
-    return np.floor(off / size + 2) * CELLS + np.floor(high / size) + CELLS / 2
+def crossed(ahead: Ahead) -> Touch | None:
+    """Two that run through one another as they are."""
+    turn = free_turn(ahead.packs[0].of(ahead.pairs[:, 0]), ahead.packs[1].of(ahead.pairs[:, 1]), 1.0)
+    pairs = ahead.pairs[turn <= 0.0]
+    for start in range(0, len(pairs), AT_ONCE):
+        rows, turns = _opened(ahead, pairs[start : start + AT_ONCE], 1.0)
+        rows = rows[turns <= 0.0]
+        if len(rows) and (found := _crossing(ahead, rows)) is not None:
+            return Touch(0.0, int(ahead.moving.owner[found[0]]), int(ahead.still.owner[found[1]]))
+    return None
 
 
-def _about(solid: Solid, line: tuple[Vec, Vec], grain: float) -> "tuple[Array, Array, Array]":
-    """Places over a skin, thinned: how far off the line, how high along it [m], at what angle about it [turns]."""
-    places = triangles.split(solid.points[solid.faces], grain).sum(axis=1) / 3 - np.array(line[0])
-    axis = np.array(line[1])
-    side = np.cross(axis, (1.0, 0.0, 0.0) if abs(axis[0]) < 0.7 else (0.0, 1.0, 0.0))
-    side /= np.linalg.norm(side)
-    own = places @ np.stack((side, np.cross(axis, side), axis), axis=1)
-    boxes = np.floor(own * (math.sqrt(3.0) * 2 / grain)) @ np.array((1.0, CELLS, CELLS**2))
-    x, y, high = own[np.unique(boxes, return_index=True)[1]].T
-    turns = np.arctan2(y, x) / math.tau % 1.0
-    return np.hypot(x, y), high, np.where(turns < 1.0, turns, 0.0)
+def _crossing(ahead: Ahead, rows: "Rows") -> "Rows | None":
+    """The first pair that crosses, by halving what holds one."""
+
+    def holds(some: "Rows") -> bool:
+        return crossing(ahead.moving.corners[some[:, 0]], ahead.still.corners[some[:, 1]]) is not None
+
+    if not holds(rows):
+        return None
+    while len(rows) > 1:
+        first = rows[: len(rows) // 2]
+        rows = first if holds(first) else rows[len(rows) // 2 :]
+    found: Rows = rows[0]
+    return found
+
+
+def first_touch(ahead: Ahead, way: float, limit: float) -> Touch | None:
+    """The first touch before the limit [rad]. `way`: 1 by the right-hand rule about z, -1 against it."""
+    turn = free_turn(ahead.packs[0].of(ahead.pairs[:, 0]), ahead.packs[1].of(ahead.pairs[:, 1]), way)
+    order = np.argsort(turn)
+    order = order[turn[order] < limit]
+    best, found, start = limit, None, 0
+    while start < len(order) and turn[order[start]] < best:
+        rows, turns = _opened(ahead, ahead.pairs[order[start : start + AT_ONCE]], way)
+        start += AT_ONCE
+        touch = _asked(ahead, rows[np.argsort(turns)], np.sort(turns), way, best)
+        best, found = (touch.angle, touch) if touch else (best, found)
+    return found
+
+
+def _opened(ahead: Ahead, pairs: "Rows", way: float) -> "tuple[Rows, Array]":
+    """The pairs of triangles in pairs of packs that can meet, and how far each can turn before that [rad]."""
+    inner = np.indices((PACK, PACK)).reshape(2, -1).T
+    rows = (pairs[:, None] * PACK + inner).reshape(-1, 2)
+    rows = rows[(rows[:, 0] < len(ahead.moving.owner)) & (rows[:, 1] < len(ahead.still.owner))]
+    some, others = ahead.moving.spans, ahead.still.spans
+    rows = rows[meeting(some.of(rows[:, 0]), others.of(rows[:, 1]))]
+    return rows, free_turn(some.of(rows[:, 0]), others.of(rows[:, 1]), way)
+
+
+def _asked(ahead: Ahead, rows: "Rows", turns: "Array", way: float, best: float) -> Touch | None:
+    """The first touch of pairs of triangles, the likeliest first."""
+    found = None
+    for start in range(0, len(rows), ASKED):
+        if turns[start] >= best:
+            break
+        some = rows[start : start + ASKED][turns[start : start + ASKED] < best]
+        strike = first_strike(ahead.moving.corners[some[:, 0]], ahead.still.corners[some[:, 1]], way, best)
+        if strike.angle < best:
+            best = strike.angle
+            one, two = some[strike.pair]
+            found = Touch(best, int(ahead.moving.owner[one]), int(ahead.still.owner[two]))
+    return found

@@ -1,5 +1,8 @@
 """A chain's links in one another: every joint of it that nobody writes down."""
 
+from collections.abc import Sequence
+
+from bickern.measure.finding import Finding, stop
 from bickern.parts.fit.checked import Bench, Checked
 from bickern.parts.fit.result import FitRow
 from bickern.parts.fit.rings import inside_of
@@ -22,6 +25,19 @@ def in_chains(pieces: Pieces, bench: Bench) -> Checked:
     """Each chain: a link through the next, and the two neighbours in one link. Its own checks speak of faults."""
     found = [_links(p, joint, bench) for p in pieces.values() if isinstance(p, RingResult) and (joint := implied(p))]
     return Checked(tuple(row for rows in found for row in rows))
+
+
+def which_link(joints: Sequence[JointSpec], pieces: Pieces) -> tuple[Finding, ...]:
+    """A chain that is named as a whole where one of its links is meant."""
+    rings = [j for j in joints if j.kind is JointKind.RING]
+    said = [(j, pieces.get(name)) for j in rings for name in (j.ring, *j.through)]
+    return tuple(_which(j, p) for j, p in said if isinstance(p, RingResult) and p.chain is not None)
+
+
+def _which(joint: JointSpec, ring: RingResult) -> Finding:
+    name, links = ring.spec.name, ring.chain.links if ring.chain else 0
+    says = f"`{name}` is a chain of {links} links: which of them the ring joint means is not said"
+    return stop("which-link", says, f"name one link, as `{name} 1` or `{name} {links}`", joint.where)
 
 
 def _links(ring: RingResult, joint: JointSpec, bench: Bench) -> tuple[FitRow, ...]:

@@ -1,13 +1,14 @@
 """Whether one ring can go through two eyes that stand apart: a circle has only one way through two places."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 from math import acos, atan2, hypot, inf, pi, sin
 
+from bickern.geometry.space import distance, dot, minus, mixed, norm, times, unit
 from bickern.measure.finding import Finding, stop
 from bickern.measure.units.say import say_both
-from bickern.parts.bar.result import BarResult
+from bickern.parts.bar.result import BarResult, HoleCheck
 from bickern.parts.fit.checked import Bench, Checked
 from bickern.parts.fit.loops import Loop
 from bickern.parts.fit.openings import Opening, holes_meant, one_each, openings_at
@@ -16,11 +17,16 @@ from bickern.parts.fit.words import moving, said_margin, spare
 from bickern.parts.joint.spec import JointSpec
 from bickern.parts.set.pieces import Pieces
 from bickern.parts.set.places import number_of, one_of, split_place
+from bickern.parts.set.spots import spot_on
 from bickern.parts.sheet.result import SheetResult
 from bickern.parts.sheet.rims import shares_round
 from bickern.parts.sheet.spec import Cone, Cylinder, Lug
 
 NEAR = 1e-9
+FACING = 0.1
+"""Radians: the ways through two openings that differ less from the line between them look at one another."""
+ALIKE = 0.1
+"""How unlike (sine) the ways through two holes may lie to one circle before nothing is said of them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +54,7 @@ def suiting(pair: Pair, leans: float) -> tuple[float, float]:
     `leans` [rad] from the way through its opening.
     """
     steep, flat = min(pair.angle + leans, pi / 2), pair.angle - leans
-    return pair.least / sin(steep), pair.most / sin(flat) if flat > NEAR else inf
+    return pair.least / sin(steep) if steep > NEAR else inf, pair.most / sin(flat) if flat > NEAR else inf
 
 
 def two_eyes(joint: JointSpec, loop: Loop, pieces: Pieces, bench: Bench) -> Checked:
@@ -67,21 +73,28 @@ def _pair(joint: JointSpec, loop: Loop, pair: Pair, bench: Bench) -> Checked:
     margin = min(mean - low, high - mean)
     needed = low if mean - low <= high - mean else high
     says = f"they stand {say_both((pair.least + pair.most) / 2, bench.style)} apart: {spare(margin, bench.style)}"
-    what = f"{loop.name} through two of {opening.place}"
+    what = f"{loop.name} through {_two(opening.place)}"
     row = FitRow(joint, what, "goes through both", moving(margin), needed, mean, margin, says)
     if margin > 0:
         return Checked((row,))
-    return Checked((row,), (_finding(loop, pair, bench).at(joint.where),))
+    return Checked((row,), (_finding(loop, pair, low, bench).at(joint.where),))
 
 
-def _finding(loop: Loop, pair: Pair, bench: Bench) -> Finding:
-    distance, style = (pair.least + pair.most) / 2, bench.style
-    apart, inside = say_both(distance, style), said_margin(loop.across, style)
+def _two(place: str) -> str:
+    return place if " and " in place else f"two of {place}"
+
+
+def _finding(loop: Loop, pair: Pair, low: float, bench: Bench) -> Finding:
+    between, style = (pair.least + pair.most) / 2, bench.style
+    apart, inside = say_both(between, style), said_margin(loop.across, style)
     says = (
-        f"the two openings of {pair.opening.place} stand {apart} apart, and their holes do not lie along one circle of "
+        f"{_two(pair.opening.place)} stand {apart} apart, and their holes do not lie along one circle of "
         f"{loop.name}, {inside} inside: it goes through one, not both"
     )
-    wants = say_both(max(0.0, distance / sin(pair.angle) - loop.wire.thick), style)
+    if pair.angle < FACING:
+        wants = f", or take a ring of {say_both(low - loop.wire.thick, style)} inside or more" if low < inf else ""
+        return stop("ring-through-two", says, f"Put a pin through both and hang the ring on that{wants}.")
+    wants = say_both(max(0.0, between / sin(pair.angle) - loop.wire.thick), style)
     tries = f"Put a ring in each (`1` and `2`) and hang those in one more, or take a ring about {wants} inside."
     return stop("ring-through-two", says, tries)
 
@@ -137,10 +150,27 @@ def _on_bar(bar: BarResult, spots: Sequence[str], places: Sequence[str], pieces:
     checks = {c.at: c for spot in spots for c in holes_meant(bar, spot)}
     if len(checks) < 2:
         return ()
-    opening = openings_at(places[0], pieces)[0]
-    straight = [
-        (a, b)
-        for a, b in combinations(sorted(checks), 2)
-        if checks[a].hole.face is checks[b].hole.face and not any(s.start < b and s.end > a for s in bar.bends)
-    ]
-    return tuple(Pair(b - a, b - a, pi / 2, opening) for a, b in straight)
+    told = " and ".join(dict.fromkeys(places))
+    opening = replace(openings_at(places[0], pieces)[0], place=told)
+    found = []
+    for a, b in combinations(sorted(checks), 2):
+        if any(s.start < b and s.end > a for s in bar.bends):
+            found.append(_round_bend(bar, checks[a], checks[b], opening))
+        elif checks[a].hole.face is checks[b].hole.face:
+            found.append(Pair(b - a, b - a, pi / 2, opening))
+    return tuple(pair for pair in found if pair is not None)
+
+
+def _round_bend(bar: BarResult, one: HoleCheck, other: HoleCheck, opening: Opening) -> Pair | None:
+    """Two holes with a bend between them, as in a clevis; None where no circle could come near to both."""
+    spots = dict(zip(bar.holes, spot_on(bar, "holes"), strict=True))
+    first, second = spots[one].pose, spots[other].pose
+    apart = distance(first.origin, second.origin)
+    if apart < NEAR:
+        return None
+    chord = unit(minus(second.origin, first.origin))
+    ways = [times(z, 1.0 if dot(z, chord) >= 0 else -1.0) for z in (first.z, second.z)]
+    aside = [mixed(way, 1.0, chord, -dot(way, chord)) for way in ways]
+    if min(norm(mixed(aside[0], 1.0, aside[1], sign)) for sign in (1.0, -1.0)) > ALIKE:
+        return None
+    return Pair(apart, apart, sum(acos(min(1.0, dot(way, chord))) for way in ways) / 2, opening)

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from bickern.measure.units.words import Style
-from bickern.parts.fit.chains import in_chains
+from bickern.parts.fit.chains import in_chains, which_link
 from bickern.parts.fit.checked import Bench, Checked
 from bickern.parts.fit.eyes import two_eyes
 from bickern.parts.fit.holes import filled
@@ -30,7 +30,7 @@ def fit_rows(pieces: Pieces, joints: Sequence[JointResult], style: Style, drifts
     for made in joints:
         found += _joint(made, pieces, bench, met)
     found += _at_once(asked, pieces, bench) + in_chains(pieces, bench)
-    findings = (*found.findings, *closing_findings(asked, pieces))
+    findings = (*found.findings, *which_link(asked, pieces), *closing_findings(asked, pieces))
     return FitResult(found.rows, order_of(asked, pieces, style), tuple(dict.fromkeys(findings)))
 
 

@@ -101,13 +101,26 @@ def one_each(joint: JointSpec, pieces: Pieces) -> bool:
     return ring is not None and ring.spec.make > 1 and number_of(joint.ring) is None
 
 
+def how_many(joint: JointSpec, place: str, pieces: Pieces) -> tuple[int, int]:
+    """How many such places one ring of a joint goes through, and how many such rings go through one of the places."""
+    rings = _parts(joint.ring, pieces)
+    places = _parts(place, pieces) * max(1, sum(o.number for o in openings_at(place, pieces)))
+    return (places if rings == 1 else 1), (1 if rings == places else rings)
+
+
+def _parts(said: str, pieces: Pieces) -> int:
+    """How many parts a name means: all of a piece, or one of several."""
+    piece = pieces.get(said.partition(".")[0])
+    return piece.spec.make if piece is not None else 1
+
+
 def neighbours(name: str, pieces: Pieces) -> tuple[str, ...]:
-    """The links beside one link of a chain, by name."""
+    """The links beside one link of a chain, by name; of several chains alike the links are numbered on."""
     piece, number = piece_named(name, pieces), number_of(name)
     if not isinstance(piece, RingResult) or piece.chain is None or number is None:
         return ()
-    head = name.rpartition(" ")[0]
-    return tuple(f"{head} {n}" for n in (number - 1, number + 1) if 1 <= n <= piece.chain.links)
+    head, links = name.rpartition(" ")[0], piece.chain.links
+    return tuple(f"{head} {n}" for n in (number - 1, number + 1) if n > 0 and (n - 1) // links == (number - 1) // links)
 
 
 def _hole(place: str, bar: BarResult, check: HoleCheck) -> Opening | None:
@@ -140,7 +153,17 @@ def _in_sheet(place: str, sheet: SheetResult, spot: str) -> tuple[Opening, ...]:
     ]
     drilled = [h for h in sheet.spec.holes if spot == "holes" or one_of(spot, h.name)]
     holes = [
-        Opening(place, h.size, h.size, thick, _to_edge(sheet, h.up, h.size), None, False, "drill", h.number)
+        Opening(
+            place,
+            h.size,
+            h.size,
+            thick,
+            _to_edge(sheet, h.up, h.size),
+            None,
+            False,
+            "drill",
+            h.number if all_of_them else 1,
+        )
         for h in drilled
     ]
     return (*eyes, *holes)

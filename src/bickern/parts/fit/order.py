@@ -2,18 +2,21 @@
 
 from collections.abc import Sequence
 
+from bickern.iron.section import radius_of_circle_round
 from bickern.measure.finding import Finding, note
 from bickern.measure.units.say import say_percent
 from bickern.measure.units.words import Style
+from bickern.parts.bar.result import BarResult
+from bickern.parts.bar.tracks import EyeLeg
 from bickern.parts.fit.chains import implied
 from bickern.parts.fit.loops import Loop, loop_named
 from bickern.parts.fit.openings import neighbours, openings_at
-from bickern.parts.fit.words import said_size
+from bickern.parts.fit.words import said_number
 from bickern.parts.joint.spec import JointKind, JointSpec
 from bickern.parts.ring.spec import Closing, RingResult
-from bickern.parts.set.grip import is_tenon
+from bickern.parts.set.grip import drawn_pin, is_tenon
 from bickern.parts.set.pieces import Pieces
-from bickern.parts.set.places import number_of
+from bickern.parts.set.places import number_of, section_of_eye, split_place, where_on
 
 RIGID = (JointKind.WELD, JointKind.TENON, JointKind.COLLAR, JointKind.RIVET, JointKind.WRAP)
 """Made hot and for good, in this order; rings hang in what is made, pins and screws come last (common practice)."""
@@ -89,10 +92,18 @@ def _ring(name: str, through: list[str], pieces: Pieces, chains: dict[str, RingR
     if loop is None:
         return ""
     chain = chains.get(name.rpartition(" ")[0])
-    whom, others = name if number_of(name) else f"the {name}", _others(through, pieces)
+    whom, others = _whom(name, pieces), _others(through, pieces)
     if chain is not None and loop.closing is Closing.WELDED:
         return f"Leave {whom} open until it is {others}; then weld it."
     return _closing(loop).format(name=whom, others=others)
+
+
+def _whom(name: str, pieces: Pieces) -> str:
+    """`links 2`, `the ring`, or all of several that are told by one name."""
+    if number_of(name):
+        return name
+    piece = pieces.get(name)
+    return f"each of the {piece.spec.make} {name}" if piece is not None and piece.spec.make > 1 else f"the {name}"
 
 
 def _others(through: list[str], pieces: Pieces) -> str:
@@ -117,14 +128,16 @@ def _closing(loop: Loop) -> str:
 def _chain(ring: RingResult, wanted: dict[str, list[str]]) -> tuple[str, ...]:
     """Every second link is closed by itself, the others through their neighbours: the links that joints name last."""
     count, name = (ring.chain.links if ring.chain else 0), ring.spec.name
-    named = [number_of(r) for r in wanted if r.rpartition(" ")[0] == name]
-    odd_last = not named or sum(1 for n in named if n and n % 2) * 2 >= len(named)
+    told = [number_of(r) for r in wanted if r.rpartition(" ")[0] == name]
+    named = [(n - 1) % count + 1 for n in told if n]
+    who = f"{name}, each of {ring.spec.make}" if ring.spec.make > 1 else name
+    odd_last = not named or sum(1 for n in named if n % 2) * 2 >= len(named)
     first = [n for n in range(1, count + 1) if (n % 2 == 0) is odd_last]
     second = [n for n in range(1, count + 1) if n not in first]
     verb = {Closing.WELDED: "weld", Closing.OPEN: "close"}.get(ring.spec.closing, "close")
     return (
-        f"{name}: {verb} {len(first)} links by themselves ({_numbers(first)}).",
-        f"{name}: thread each of the others ({_numbers(second)}) through its two neighbours, then {verb} it.",
+        f"{who}: {verb} {len(first)} links by themselves ({_numbers(first)}).",
+        f"{who}: thread each of the others ({_numbers(second)}) through its two neighbours, then {verb} it.",
     )
 
 
@@ -136,7 +149,10 @@ def _numbers(numbers: Sequence[int]) -> str:
 
 
 def _made(joint: JointSpec, pieces: Pieces, style: Style) -> str:
-    places, size = listed(list(dict.fromkeys(joint.through))), said_size(joint.size, style)
+    places, size = listed(list(dict.fromkeys(joint.through))), said_number(joint.size, style)
+    drawn = [p for p in joint.through if drawn_pin(joint, p, pieces) is not None]
+    if drawn:
+        return f"Put {listed(drawn)} through {listed([p for p in joint.through if p not in drawn])}."
     if joint.kind in (JointKind.RIVET, JointKind.PIN, JointKind.SCREW):
         many = f"{joint.number} {joint.kind}s" if joint.number > 1 else f"the {joint.kind}"
         return f"Set {many} of {size} through {places}."
@@ -173,10 +189,28 @@ def _welded(joint: JointSpec, threaded: list[str], pieces: Pieces) -> tuple[Find
     if holes:
         says = f"{joint.ring} is welded: it must be through {listed(holes)} before its weld is made"
         found.append(note("thread-first", says, "Make the hole first, thread the ring, then weld it.", joint.where))
+    bars = [] if holes or closed else [p for p in others if loops[p] is None and _between_ends(loop, p, pieces)]
+    if bars:
+        says = f"{joint.ring} is welded, and passes neither end of {listed(bars)}: it must be round it before its weld"
+        found.append(note("thread-first", says, "Thread the ring, then weld it.", joint.where))
     if closed:
         says = f"{listed([joint.ring, *closed])} are welded: closed one by one they can never be got together"
         found.append(note("closed-rings", says, f"Leave {joint.ring} open, thread it, and weld it last.", joint.where))
     return tuple(found)
+
+
+def _between_ends(loop: Loop, place: str, pieces: Pieces) -> bool:
+    """Whether a closed ring round a bar cannot be slid on from either end: thicker metal, or an eye, is in its way."""
+    bar, spot = split_place(place, pieces)
+    at = where_on(bar, spot) if isinstance(bar, BarResult) else None
+    if at is None or not isinstance(bar, BarResult):
+        return False
+    ways = ([r for r in bar.runs if r.start < at], [r for r in bar.runs if r.end > at])
+    thick = [max((2 * radius_of_circle_round(s) for r in runs for s in (r.a, r.b)), default=0.0) for runs in ways]
+    for i, leg in enumerate((bar.spec.path[0], bar.spec.path[-1]) if bar.spec.path else ()):
+        if isinstance(leg, EyeLeg):
+            thick[i] = max(thick[i], leg.inside_across + 2 * section_of_eye(bar, leg).thick)
+    return min(thick) > max(loop.across, loop.long)
 
 
 def _by_turns(piece: object) -> tuple[Finding, ...]:

@@ -13,7 +13,7 @@ from bickern.parts.fit.loops import ROUND, Loop
 from bickern.parts.fit.openings import Opening
 from bickern.parts.fit.packing import depth_of_box, room_for_box
 from bickern.parts.fit.result import FitRow, FitWord
-from bickern.parts.fit.words import moving, said_margin, spare
+from bickern.parts.fit.words import FREE_FROM, moving, said_margin, spare
 from bickern.parts.joint.holes import RingInHole, faults_in_hole, hole_for_ring
 from bickern.parts.joint.spec import JointSpec
 from bickern.parts.set.pieces import Pieces
@@ -67,8 +67,8 @@ def bar_at(place: str, pieces: Pieces) -> Inside | None:
 
 def through(joint: JointSpec, loop: Loop, opening: Opening, bench: Bench) -> Checked:
     """A ring through one opening, and past the edge of the metal round it."""
-    needed = hole_for_ring(loop.wire, loop.across / 2, opening.sharp)
-    asked = RingInHole(loop.wire.thick, needed, loop.across, opening.sharp, opening.across)
+    needed, sharp = _needed(loop, opening)
+    asked = RingInHole(loop.wire.thick, needed, loop.across, sharp, opening.across)
     faults = tuple(f.at(joint.where) for f in faults_in_hole(asked, bench.style))
     what = f"{loop.name} through {opening.place}"
     if needed == inf:
@@ -79,6 +79,18 @@ def through(joint: JointSpec, loop: Loop, opening: Opening, bench: Bench) -> Che
         return Checked((row,), faults)
     row = _row(joint, what, opening, needed, bench)
     return Checked((row,), faults) + _past_edge(joint, loop, opening, bench.style)
+
+
+def _needed(loop: Loop, opening: Opening) -> tuple[float, float]:
+    """How wide [m] the opening must be, and the thickness with corners that the ring's curve must clear in that width.
+
+    In a slot that is free for its curve the long way the ring lies along it, and only its bar counts across.
+    """
+    curved = hole_for_ring(loop.wire, loop.across / 2, opening.sharp)
+    slot = opening.tool != "inside" and opening.long > opening.across
+    if slot and opening.long - curved >= FREE_FROM.value:
+        return loop.wire.width, 0.0
+    return curved, opening.sharp
 
 
 def _row(joint: JointSpec, what: str, opening: Opening, needed: float, bench: Bench) -> FitRow:

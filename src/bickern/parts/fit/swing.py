@@ -4,27 +4,42 @@ import math
 from collections.abc import Sequence
 from itertools import groupby
 
-from bickern.geometry.pose import Pose, then
+import numpy as np
+
+from bickern.geometry.pose import HERE, Pose, put_all, then
 from bickern.geometry.solid.apart import ready
-from bickern.geometry.solid.solid import Solid, moved
+from bickern.geometry.solid.solid import Fineness, Solid
+from bickern.geometry.solid.sweep import swept
 from bickern.parts.fit.hinges import Hinge, hinges
 from bickern.parts.fit.result import Swing
-from bickern.parts.fit.turning import Lump, Meeting, Turn, meetings, room_along, turned_both_ways
+from bickern.parts.fit.turning import HALF_ROUND, Lump, Meeting, Turn, meetings, room_along, turned_both_ways
 from bickern.parts.set.result import SetResult
+from bickern.parts.set.solids import fixing_solid
 
 ROUND = math.radians(170.0)
 """What is free so far both ways goes right round: beyond, it would only be laid on what it hangs from [rad]."""
 
+PLATES = 4
+"""No triangle is longer than this part of its solid: a longer one is split."""
 
-def swings(whole: SetResult, poses: tuple[Pose, ...], solids: Sequence[Solid]) -> tuple[Swing, ...]:
+WALL = "the wall"
+"""What the wall is called that the set is held to."""
+NOBODY = -1
+"""The number of the wall's part and body: it is none of the set."""
+
+
+def swings(
+    whole: SetResult, poses: tuple[Pose, ...], solids: Sequence[Solid], wall: float | None = None
+) -> tuple[Swing, ...]:
     """How far every joint of a set swings from how it hangs, all that hangs below it taken as one stiff lot.
 
     `poses`: how the bodies lie, z up. `solids`: one for each part, in the part's own coordinates. Of the links of a
-    chain, that are alike, the first stands for all. Nothing where the poses are not known.
+    chain, that are alike, the first stands for all. Nothing where the poses are not known. `wall`: where the face of
+    the wall is that the set is held to, which fills all that has less x [m].
     """
     if len(poses) != len(whole.bodies):
         return ()
-    lumps = lumps_of(whole, poses, solids)
+    lumps = lumps_of(whole, poses, solids, wall)
     out: list[Swing] = []
     for _, ways in groupby(hinges(whole, poses), key=_contact):
         alike = tuple(ways)
@@ -38,21 +53,45 @@ def _contact(hinge: Hinge) -> tuple[object, ...]:
     return hinge.movers, hinge.hung, hinge.carriers, hinge.touches, hinge.lift
 
 
-def lumps_of(whole: SetResult, poses: tuple[Pose, ...], solids: Sequence[Solid]) -> tuple[Lump, ...]:
-    """Every part's solid as it hangs."""
-    made = {id(solid): ready(solid) for solid in solids}
+def lumps_of(
+    whole: SetResult, poses: tuple[Pose, ...], solids: Sequence[Solid], wall: float | None = None
+) -> tuple[Lump, ...]:
+    """Every part's solid as it hangs, every rivet or collar that something cannot turn on, and the wall."""
+    made = {id(solid): ready(solid, PLATES) for solid in solids}
     out = []
     for number, (part, solid) in enumerate(zip(whole.parts, solids, strict=True)):
-        pose = then(poses[part.body], part.pose)
-        out.append(Lump(part.name, number, part.body, pose, moved(solid, pose), made[id(solid)]))
-    return tuple(out)
+        out.append(Lump(part.name, number, part.body, then(poses[part.body], part.pose), made[id(solid)]))
+    slab = () if wall is None else (_wall(out, solids, wall),)
+    return (*out, *_fixings(whole, poses), *slab)
+
+
+def _fixings(whole: SetResult, poses: tuple[Pose, ...]) -> list[Lump]:
+    """What stands out of the pieces that it fixes; but a pivot fills the hole of what turns on it."""
+    pivots = [pivot.joint for pivot in whole.pivots]
+    out = []
+    for number, fixing in enumerate(whole.fixings, start=1):
+        solid = None if fixing.joint in pivots else fixing_solid(fixing, Fineness.PREVIEW)
+        if solid is not None:
+            pose = then(poses[fixing.body], fixing.pose)
+            out.append(Lump(f"{fixing.joint.kind} {number}", NOBODY, fixing.body, pose, ready(solid, PLATES)))
+    return out
+
+
+def _wall(lumps: Sequence[Lump], solids: Sequence[Solid], face: float) -> Lump:
+    """A slab that is wider than anything can reach that turns about a line through the set."""
+    places = np.concatenate([put_all(k.pose, solid.points) for k, solid in zip(lumps, solids, strict=True)])
+    size = np.linalg.norm(np.ptp(places, axis=0))
+    _, y, z = places.mean(axis=0)
+    square = np.array(((y - size, z - size), (y + size, z - size), (y + size, z + size), (y - size, z + size)))
+    loops = np.stack([np.insert(square, 0, x, axis=1) for x in (face - size, face)])
+    return Lump(WALL, NOBODY, NOBODY, HERE, ready(swept(loops), PLATES))
 
 
 def swing_of(hinge: Hinge, meets: tuple[Meeting, ...], lumps: tuple[Lump, ...]) -> Swing:
     """How far one way of one joint goes, and how near it comes to anything between."""
     back, on = turned_both_ways(hinge, meets)
     if min(back.angle, on.angle) >= ROUND:
-        back = on = Turn(math.pi)
+        back = on = Turn(HALF_ROUND)
     room, near = room_along(hinge, lumps, -back.angle, on.angle)
     ends = (_met(hinge, back), _met(hinge, on))
     return Swing(hinge.what, hinge.way, hinge.point, hinge.axis, -back.angle, on.angle, *ends, room, near)

@@ -13,8 +13,8 @@ NEAR = INCH / 32
 
 
 def tenon_findings(joint: JointResult, pieces: dict[str, PieceResult], style: Style) -> tuple[Finding, ...]:
-    """A warning for each tenon that is drawn shorter or longer than the shop's rule asks."""
-    if joint.spec.kind is not JointKind.TENON or joint.metal <= 0:
+    """A warning for each tenon drawn shorter or longer than the shop's rule asks; none where the grip is not known."""
+    if joint.spec.kind is not JointKind.TENON or joint.metal <= 0 or joint.grip <= 0:
         return ()
     runs = [run for place in joint.spec.through if (run := _drawn(place, pieces)) is not None]
     wrong = [run for run in runs if abs(run.end - run.start - joint.metal) > NEAR]

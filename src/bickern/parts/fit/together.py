@@ -1,5 +1,6 @@
 """Whether all that hangs in one ring, and all rings that go through one opening, have room side by side."""
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -7,7 +8,7 @@ from bickern.measure.finding import Finding, stop, warn
 from bickern.measure.units.words import Style
 from bickern.parts.fit.checked import Bench, Checked
 from bickern.parts.fit.loops import Loop, loop_named
-from bickern.parts.fit.openings import Opening, neighbours, one_each, openings_at
+from bickern.parts.fit.openings import Opening, how_many, neighbours, openings_at
 from bickern.parts.fit.packing import room_in_link
 from bickern.parts.fit.result import FitRow, FitWord
 from bickern.parts.fit.rings import Inside, bar_at, inside_of, room_for, wall_of
@@ -39,9 +40,10 @@ def in_rings(joints: Sequence[JointSpec], pieces: Pieces) -> dict[str, Held]:
             if loop is None or (other is not None and pair in met):
                 continue
             met.add(pair)
-            _add(held, joint.ring, joint, _metal_at(place, pieces, alone=one_each(joint, pieces)))
+            places, rings = how_many(joint, place, pieces)
+            _add(held, joint.ring, joint, _metal_at(place, pieces, places))
             if other is not None:
-                _add(held, place, joint, (inside_of(joint.ring, loop.wire),))
+                _add(held, place, joint, (inside_of(joint.ring, loop.wire),) * rings)
     return _with_neighbours(held, met, pieces)
 
 
@@ -49,11 +51,12 @@ def _ring_joints(joints: Iterable[JointSpec]) -> list[JointSpec]:
     return [j for j in joints if j.kind is JointKind.RING]
 
 
-def _metal_at(place: str, pieces: Pieces, *, alone: bool) -> tuple[Inside, ...]:
-    """The metal at a place that comes to lie in a ring; of an opening, the wall beside it, as often as it is there."""
-    walls = [w for o in openings_at(place, pieces) for w in (wall_of(o),) * (1 if alone else o.number) if w is not None]
-    bar = None if openings_at(place, pieces) else bar_at(place, pieces)
-    return (*walls, *((bar,) if bar is not None else ()))
+def _metal_at(place: str, pieces: Pieces, places: int) -> tuple[Inside, ...]:
+    """The metal that comes to lie in a ring at so many places; of an opening, the wall beside it."""
+    openings = openings_at(place, pieces)
+    metal = [wall_of(o) for o in openings for _ in range(o.number)] or [bar_at(place, pieces)]
+    parts = max(1, places // len(metal))
+    return tuple(m for m in (metal * parts)[:places] if m is not None)
 
 
 def _add(held: dict[str, Held], name: str, joint: JointSpec, parts: tuple[Inside, ...]) -> None:
@@ -81,10 +84,15 @@ def all_in_ring(name: str, held: Held, pieces: Pieces, bench: Bench) -> Checked:
     margin = _room(held.parts, loop)
     certain = all(p.rounded for p in held.parts) and len(held.parts) <= EXACT_TO
     word = _word(margin, held.parts, loop, certain=certain)
-    names = " and ".join(dict.fromkeys(p.name for p in held.parts))
+    names = _named(p.name for p in held.parts)
     says = f"{names} at once: {spare(margin, bench.style)}" if certain or margin > 0 else f"{names} at once: tight"
     row = FitRow(held.joint, f"all in {name}", "holds all", word, loop.long - margin, loop.long, margin, says)
     return Checked((row,), tuple(f.at(held.joint.where) for f in _full(row, held, loop, bench.style)))
+
+
+def _named(names: Iterable[str]) -> str:
+    """`a and b`; of several alike, how many."""
+    return " and ".join(f"{n} of {name}" if n > 1 else name for name, n in Counter(names).items())
 
 
 def _room(parts: tuple[Inside, ...], loop: Loop) -> float:
@@ -115,7 +123,7 @@ def _full(row: FitRow, held: Held, loop: Loop, style: Style) -> tuple[Finding, .
         says = f"What lies in {loop.name} side by side wants a ring {needs} inside; it is {inside}"
         return (stop("ring-too-full", says, tries),)
     if row.word is FitWord.BINDS:
-        names = " and ".join(dict.fromkeys(p.name for p in held.parts))
+        names = _named(p.name for p in held.parts)
         says = f"{names} lie tight in {loop.name}, which is {inside} inside: they may not move"
         return (warn("ring-tight-together", says, tries),)
     return ()
@@ -132,7 +140,7 @@ def through_openings(joints: Sequence[JointSpec], pieces: Pieces) -> dict[str, t
             openings = openings_at(place, pieces)
             if len(openings) == 1 and openings[0].number == 1:
                 before = found[place][1] if place in found else ()
-                found[place] = (joint, (*before, loop))
+                found[place] = (joint, (*before, *(loop,) * how_many(joint, place, pieces)[1]))
     return found
 
 
@@ -142,7 +150,7 @@ def all_through(joint: JointSpec, loops: tuple[Loop, ...], opening: Opening, ben
         return Checked()
     parts = [inside_of(loop.name, loop.wire) for loop in loops]
     margin = room_in_link([p.across for p in parts], opening.across, opening.long)
-    word, names = moving(margin), " and ".join(loop.name for loop in loops)
+    word, names = moving(margin), _named(loop.name for loop in loops)
     says = f"{names} at once: {spare(margin, bench.style)}"
     needed = opening.across - margin
     row = FitRow(joint, f"all in {opening.place}", "holds all", word, needed, opening.across, margin, says)

@@ -61,6 +61,12 @@ def said_margin(margin: float, style: Style) -> str:
     return f"{inches} / {mm}" if style.first is System.INCH else f"{mm} / {inches}"
 
 
+def said_number(size: float, style: Style) -> str:
+    """The size [m] of a rivet, pin or screw; thousandths beside it where it is no whole 64th (a number screw)."""
+    whole = abs(size - round(size / HAND_WORK.value) * HAND_WORK.value) < INCH / 2000
+    return said_size(size, style) if whole or style.first is System.MM else said_short(size, style)
+
+
 def _in_64ths(size: float, unit: str) -> str:
     thousandths = f"{size / INCH:.3f}".removeprefix("0")
     marks = round(size / HAND_WORK.value)

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from bickern.geometry.pose import Pose, facing, put, seen, within
+from bickern.geometry.pose import Pose, facing, put, seen, then, within
 from bickern.geometry.space import ORIGIN, Vec, cross, dot, minus, mixed, norm, plus, times, turned, unit
 from bickern.parts.hang.settle import Hung, Load, settle, square_to
 from bickern.parts.hang.ties import Drawn, Stay, drawn, mean_place, spread
@@ -90,12 +90,16 @@ def size_of(centre: Vec, stays: tuple[Stay, ...]) -> float:
     return max((*(norm(minus(mean_place(s.bottom), centre)) + s.long for s in stays), 1e-4))
 
 
-def settle_bridle(bridle: Bridled) -> Settled | None:
-    """How a bridle comes to rest; None where it finds none (what carries it would slide off)."""
-    lies = begun(bridle)
+def settle_bridle(bridle: Bridled, near: Settled | None = None) -> Settled | None:
+    """How a bridle comes to rest; None where it finds none (what carries it would slide off).
+
+    `near`: how one much like it rests, to begin with.
+    """
+    lies = begun(bridle) if near is None else _begun_near(bridle, near)
     if lies is None:
         return None
-    press = _Press([0.0] * len(bridle.stays), STIFF * bridle.total / bridle.size, [None] * len(bridle.stays))
+    pulls = [0.0] * len(bridle.stays) if near is None else list(near.pulls)
+    press = _Press(pulls, STIFF * bridle.total / bridle.size, [None] * len(bridle.stays))
     for _ in range(_PRESSES):
         lies_now = _pressed(bridle, lies, press)
         if lies_now is None:
@@ -145,6 +149,16 @@ def begun(bridle: Bridled) -> Lies | None:
         lower = drawn_along(low_spread, lower_up, way, UP)
     origin = minus(minus(place, times(UP, sag)), facing(lower, middle))
     return Lies(upper, Pose(origin, lower.x, lower.y))
+
+
+def _begun_near(bridle: Bridled, near: Settled) -> Lies | None:
+    upper = bridle.fixed
+    if upper is None:
+        carried = bearing(bridle.carried, near.up, UNDER) if bridle.carried is not None else None
+        if carried is None:
+            return None
+        upper = _hung_at(facing_pose(near.up, carried.along, (1.0, 0.0, 0.0)), carried)
+    return Lies(upper, then(upper, near.relative))
 
 
 def _part_way(eye: Track, up: Vec) -> float:

@@ -11,6 +11,7 @@ from bickern.measure.units.words import INCH, MILLIMETRE, Style, System
 from bickern.parts.hang.bridle import facing_pose, settle_bridle
 from bickern.parts.hang.hang import Hanging, drop_of, hung_up, tilts_of
 from bickern.parts.hang.held import HAND, held_fast
+from bickern.parts.hang.loaded import loaded
 from bickern.parts.hang.order import Bridle
 from bickern.parts.hang.rests import bridled
 from bickern.parts.hang.result import Change, HangResult, Tilt
@@ -37,8 +38,21 @@ def changes_of(hanging: Hanging, found: HangResult, style: Style) -> tuple[Chang
     """The few changes that a smith would think of, each with the tilts that follow."""
     if held_fast(hanging.held) == HAND:
         return tuple(_raised(hanging, found, style))
-    told = [*_rings(hanging, found), *_ties(hanging, style), *_eyes(hanging, style)]
+    told = [*_loaded(hanging), *_rings(hanging, found), *_ties(hanging, style), *_eyes(hanging, style)]
     return tuple(told[:_MOST])
+
+
+def _loaded(hanging: Hanging) -> Iterator[Change]:
+    """A heavy load in each hook of what hangs singly."""
+    for body, hung in hanging.rests.hung.items():
+        spot = _carried_spot(hanging, body)
+        if hanging.rests.single.get(body) is None or spot is None:
+            continue
+        for number in hanging.a_set.bodies[body].parts:
+            part = hanging.a_set.parts[number]
+            for name, rest in loaded(hung, part, spot[1].name if number == spot[0] else ""):
+                pose = facing_pose(rest.up, rest.carried.along, (1.0, 0.0, 0.0))
+                yield Change(f"with a heavy load on {part.name}.{name}", _tilts(hanging, body, pose))
 
 
 def _raised(hanging: Hanging, found: HangResult, style: Style) -> Iterator[Change]:
@@ -119,13 +133,13 @@ def _tilts(hanging: Hanging, body: int, pose: Pose) -> tuple[Tilt, ...]:
 def _ties(hanging: Hanging, style: Style) -> Iterator[Change]:
     """One tie of each bridle a little longer."""
     longer = _STEPS[style.first][LONGER]
-    for bridle in hanging.order.bridles:
-        if not any(tie.between for tie in bridle.ties):
+    for bridle, found in zip(hanging.order.bridles, hanging.rests.bridles, strict=True):
+        if found is None or not any(tie.between for tie in bridle.ties):
             continue
         number = next(i for i, tie in enumerate(bridle.ties) if tie.between)
         asked = bridled(hanging.a_set, hanging.order, bridle, hanging.tracks, hanging.masses, hanging.fixed)
         stays = tuple(replace(s, long=s.long + longer) if i == number else s for i, s in enumerate(asked.stays))
-        settled = settle_bridle(replace(asked, stays=stays))
+        settled = settle_bridle(replace(asked, stays=stays), found)
         if settled is not None:
             pose = facing_pose(seen(settled.relative, settled.up), (1.0, 0.0, 0.0), (1.0, 0.0, 0.0))
             says = f"{_tie_name(hanging, bridle, number)} {say_length(longer, style)} longer inside"

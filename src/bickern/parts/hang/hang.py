@@ -177,6 +177,8 @@ def _how(hanging: Hanging) -> tuple[str, ...]:
     found = [f"held fast: {hanging.held.spot.name} goes square into the wall" if stem else said[fast]]
     if hanging.order.bridles:
         found.append("what hangs on two ties or more lies without friction; no band of friction is told for it")
+        if any(tie.between for bridle in hanging.order.bridles for tie in bridle.ties):
+            found.append("each tie is taken as straight, half of its weight at either end")
     if hanging.on_rivets:
         shut_on = ", ".join(hanging.a_set.bodies[i].name for i in hanging.on_rivets)
         found.append(f"on its rivet, as it was put together and not opened by its weight: {shut_on}")

@@ -3,6 +3,9 @@
 Of n rings in a row, each inside the next, the way between the middle lines of what the first and the last go round is
 the sum of their insides less half of each of those two bars: wherever the rings lie, their own thickness counts twice
 and is taken off twice. A ring is drawn straight by its pull, so a tie is a straight line that slides along both bars.
+
+Half of its weight hangs at either end; that it sags, and slides a little for it, is left out (for a hoop of 24 in on
+chains of 16 in that together weigh a fifth of it that is a tenth of a degree).
 """
 
 from dataclasses import dataclass

@@ -183,11 +183,8 @@ def _hoop_low(a_set: SetResult, number: int, bar: BarResult, up: Vec) -> str:
         marks |= {s.name: s.pose.origin for p, s in zip(link.parts, link.spots, strict=True) if p == number}
     middle = a_set.parts[number].centre
     ways = {name: dot(low, unit(minus(place, middle))) for name, place in marks.items() if place != middle}
-    best = max(ways, key=lambda name: ways[name])
-    if ways[best] > _SIDE:
-        return f"the side of the {best} is low"
-    away = min(ways, key=lambda name: ways[name])
-    return f"the side away from the {away} is low" if ways[away] < -_SIDE else "one side is low"
+    best = max(ways, key=lambda name: (round(abs(ways[name]), 3), ways[name]))
+    return f"the side {'of' if ways[best] > 0 else 'away from'} the {best} is low"
 
 
 def _middle_of(bar: BarResult, side: Side) -> Vec:

@@ -125,7 +125,7 @@ def fit_word(hole: float, needed: float) -> Fit:
     play = hole - needed
     if play <= SAME:
         return Fit("jams", play)
-    return Fit("swings" if play >= SWINGS_FROM.value else "just clears", play)
+    return Fit("swings" if play >= SWINGS_FROM.value - SAME else "just clears", play)
 
 
 def ring_in_hole(

@@ -18,6 +18,7 @@ from bickern.parts.set.result import Body, Fixing, Held, Link, Part, SetResult
 from bickern.parts.set.roll_call import At, Roll, roll_call
 from bickern.parts.set.seats import moved_seat
 from bickern.parts.set.stacks import Rings, Stack, chained, rings_of, stacks_of, turns
+from bickern.parts.set.two_pins import held_fast_by_two
 from bickern.parts.sheet.allowances import SheetRules
 
 Joined = tuple[Stack, ...]
@@ -41,7 +42,7 @@ def assemble(
     """
     roll = roll_call(pieces, rules)
     rigid, turning, rings, findings = _taken_apart(joints, roll)
-    laid = lay_together(roll, rigid)
+    laid = lay_together(roll, rigid, rings)
     masses = {s.kind: (mass_of(s.piece), roll.middle(s.piece)) for s in roll.singles}
     parts = tuple(
         Part(s.name, s.piece, laid.body[i], laid.poses[i], *masses[s.kind]) for i, s in enumerate(roll.singles)
@@ -71,7 +72,8 @@ def _taken_apart(
             stacks, lost = stacks_of(joint, roll)
             (turning if turns(joint, stacks) else rigid).extend(stacks)
         findings += lost
-    return tuple(rigid), tuple(turning), tuple(rings), tuple(findings)
+    fast, loose, notes = held_fast_by_two(turning)
+    return (*rigid, *fast), loose, tuple(rings), (*findings, *notes)
 
 
 def _links(rings: Sequence[Rings], laid: Laid) -> tuple[Link, ...]:

@@ -6,12 +6,12 @@ from typing import TYPE_CHECKING
 
 from bickern.geometry.path import Arc, Frame, Station
 from bickern.geometry.pose import Pose, of_frame, standing, then
-from bickern.geometry.space import Vec, cross, distance, minus, norm, times, unit
+from bickern.geometry.space import Vec, cross, distance, minus, norm, plus, times, unit
 from bickern.parts.bar.body import grown
 from bickern.parts.bar.result import BarResult, HoleCheck
 from bickern.parts.bar.tracks import EyeLeg, Face, StraightLeg
 from bickern.parts.set.laid import LaidBar, Stretch, laid_bar, stretch_named
-from bickern.parts.set.result import Spot, SpotKind
+from bickern.parts.set.result import Seat, Spot, SpotKind
 from bickern.parts.set.seats import closed_along, edge_of_hole, moved_seat, seat_along
 
 if TYPE_CHECKING:
@@ -22,6 +22,8 @@ _WHOLE = ("", "bar")
 _ENDS = {"start": 0.0, "middle": 0.5, "end": 1.0}
 _POINT = 1e-4
 """Half the length [m] of a stretch that stands for a place: an end, a middle."""
+_ALIKE = 1e-6
+"""Ways whose cosine is this near to one are the same."""
 
 
 def bar_spots(bar: BarResult, place: str, filled: bool = False) -> tuple[Spot, ...]:
@@ -169,6 +171,32 @@ def moved_spot(place: Spot, pose: Pose) -> Spot:
     """The place as it comes to lie by a pose."""
     seat = moved_seat(place.seat, pose) if place.seat is not None else None
     return replace(place, pose=then(pose, place.pose), seat=seat)
+
+
+def as_pin(bar: BarResult, place: Spot) -> Spot:
+    """A stretch of round bar as the pin that others turn on, z along it: they sit against its shoulder.
+
+    On a bar that is named as a whole they sit midway on the longer of the straights at its ends.
+    """
+    seat = place.seat
+    if seat is None or not _all_of(laid_bar(bar), seat):
+        return as_tenon(bar, place)
+    first, last = max((_straight(seat, way) for way in (1, -1)), key=lambda ends: distance(*ends))
+    middle = times(plus(first, last), 0.5)
+    return replace(place, kind=SpotKind.FACE, pose=standing(middle, minus(last, first), place.pose.z), plate=0.0)
+
+
+def _all_of(laid: LaidBar, seat: Seat) -> bool:
+    """Whether a stretch runs from end to end."""
+    ends = [laid.frame(at).origin for at in (0.0, laid.bar.length)]
+    return max(distance(_row(seat.points, -i), end) for i, end in enumerate(ends)) < _POINT
+
+
+def _straight(seat: Seat, way: int) -> tuple[Vec, Vec]:
+    """The straight at an end of a stretch (`way` 1: its beginning), from the end inward."""
+    points, along = seat.points[::way], seat.along[::way]
+    bent = (along @ along[0] < 1 - _ALIKE).nonzero()[0]
+    return _row(points, 0), _row(points, int(bent[0]) - 1 if len(bent) else -1)
 
 
 def as_tenon(bar: BarResult, place: Spot) -> Spot:

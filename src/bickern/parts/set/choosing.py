@@ -1,5 +1,6 @@
 """Which of several ways to put a part: the order of the rules is told in `placing`."""
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
@@ -11,6 +12,7 @@ from bickern.parts.set.contact import Contact
 from bickern.parts.set.pieces import PieceResult
 from bickern.parts.set.result import SpotKind
 from bickern.parts.set.room import Room, run_through, shared
+from bickern.parts.set.stacks import fills
 from bickern.parts.set.ways import strays
 
 _FINE = 1e4
@@ -23,7 +25,8 @@ Lying = tuple[PieceResult, Pose]
 class Choice:
     """What is known where a part is to be put: its `piece`, its contacts, what lies there, what it is joined to.
 
-    `room_of`: the room that a piece takes. `alike`: two halves of one piece that turn on one rivet.
+    `room_of`: the room that a piece takes. `alike`: two halves of one piece that turn on one rivet. `eyes`: the axes of
+    openings that rings hang in, of this piece in its own coordinates and of what it is joined to in the body's.
     """
 
     piece: PieceResult
@@ -32,6 +35,7 @@ class Choice:
     joined_to: Lying
     room_of: Callable[[PieceResult], Room]
     alike: bool = False
+    eyes: tuple[tuple[Vec, ...], tuple[Vec, ...]] = ((), ())
 
 
 def best_of(choice: Choice, tries: Sequence[Pose]) -> Pose:
@@ -41,7 +45,7 @@ def best_of(choice: Choice, tries: Sequence[Pose]) -> Pose:
     for count, i in enumerate(ordered):
         if count and round(_off(choice, tries[i]) * _FINE) > round(_off(choice, tries[ordered[0]]) * _FINE):
             break
-        clashes = _clashes(choice, tries[i])
+        clashes = _clashes(choice, tries[i], least if count else math.inf)
         if not clashes:
             return tries[i]
         if not count or clashes < least:
@@ -66,9 +70,19 @@ def _rank(choice: Choice, pose: Pose) -> tuple[float, ...]:
         round(_off(choice, pose) * _FINE),
         turned_over,
         0.0 if choice.alike else round(dot(middle, up) * _FINE),
+        _upright(choice, pose),
         round(boxes, 2),
         -round(away * _FINE),
     )
+
+
+def _upright(choice: Choice, pose: Pose) -> float:
+    """0 where the eyes that rings hang in lie across the bar that a tenon goes through, more as they lie along it."""
+    contact, (mine, theirs) = choice.contacts[0], choice.eyes
+    if contact.joint.kind is not JointKind.TENON:
+        return 0.0
+    along = contact.other.pose.x if fills(contact.joint, contact.own) else then(pose, contact.own.pose).x
+    return round(sum(abs(dot(axis, along)) for axis in (*(facing(pose, m) for m in mine), *theirs)), 2)
 
 
 def _meeting(contact: Contact, pose: Pose) -> float:
@@ -77,9 +91,14 @@ def _meeting(contact: Contact, pose: Pose) -> float:
     return round(2.0 - dot(placed.x, contact.other.pose.x) + dot(placed.z, contact.other.pose.z), 3)
 
 
-def _clashes(choice: Choice, pose: Pose) -> int:
-    mine = choice.room_of(choice.piece)
-    return sum(run_through(mine, pose, choice.room_of(p), q) for p, q in choice.there)
+def _clashes(choice: Choice, pose: Pose, enough: float) -> int:
+    """How often anything runs through anything; not counted further than `enough`."""
+    mine, found = choice.room_of(choice.piece), 0
+    for piece, lies in choice.there:
+        found += run_through(mine, pose, choice.room_of(piece), lies)
+        if found >= enough:
+            break
+    return found
 
 
 def up_of(piece: PieceResult, contact: Contact, lies: Pose) -> Vec:

@@ -7,7 +7,7 @@ from bickern.geometry.space import ORIGIN, Vec
 from bickern.parts.joint.spec import JointSpec
 from bickern.parts.set.bar_spots import moved_spot
 from bickern.parts.set.result import Spot, SpotKind
-from bickern.parts.set.stacks import OPEN, Stack
+from bickern.parts.set.stacks import OPEN, Stack, fills
 
 WHOLE = ("", "middle", "bottom", "rim", "edge", "top")
 """Names of a sheet's face that do not say where on it."""
@@ -37,7 +37,8 @@ class Contact:
     @property
     def guessed(self) -> bool:
         """Whether a sheet meets it that does not say where: what is usual is taken for granted."""
-        return any(s.kind is SpotKind.FACE and s.name in WHOLE for s in (self.own, self.other))
+        faces = [s for s in (self.own, self.other) if s.kind is SpotKind.FACE and not fills(self.joint, s)]
+        return any(s.name in WHOLE for s in faces)
 
     @property
     def apart(self) -> float:

@@ -8,7 +8,7 @@ from bickern.parts.joint.spec import JointKind, JointResult
 from bickern.parts.set.bar_spots import moved_spot
 from bickern.parts.set.placing import Laid
 from bickern.parts.set.result import Fixing, Pivot, Spot
-from bickern.parts.set.stacks import OPEN, Stack
+from bickern.parts.set.stacks import OPEN, Stack, fills
 
 _ROUND = (JointKind.COLLAR, JointKind.WRAP)
 _NO_METAL = (JointKind.TENON, JointKind.WELD)
@@ -19,7 +19,12 @@ def fixings_of(
     stacks: Sequence[Stack], laid: Laid, pivots: Sequence[Pivot], made: Sequence[JointResult]
 ) -> tuple[Fixing, ...]:
     """One for each single rivet, pin, screw or collar of the set."""
-    return tuple(_fixing(stack, laid, pivots, made) for stack in stacks if stack.joint.kind not in _NO_METAL)
+    return tuple(_fixing(stack, laid, pivots, made) for stack in stacks if not _of_its_piece(stack))
+
+
+def _of_its_piece(stack: Stack) -> bool:
+    """Whether it has no metal of its own."""
+    return stack.joint.kind in _NO_METAL or any(fills(stack.joint, at.spot) for at in stack.ats)
 
 
 def _fixing(stack: Stack, laid: Laid, pivots: Sequence[Pivot], made: Sequence[JointResult]) -> Fixing:

@@ -2,22 +2,35 @@
 
 from math import sin
 
+from bickern.iron.section import Section
+from bickern.measure.units.words import Shape
 from bickern.parts.bar.result import BarResult, HoleCheck
 from bickern.parts.bar.tracks import Face
 from bickern.parts.joint.bundle import bundle_girth
 from bickern.parts.joint.spec import JointKind, JointSpec
 from bickern.parts.ring.spec import RingResult
 from bickern.parts.set.pieces import PieceResult
-from bickern.parts.set.places import eye_named, run_named, section_at_place, section_of_eye, section_on, split_place
+from bickern.parts.set.places import (
+    eye_named,
+    number_of,
+    one_of,
+    run_named,
+    section_at_place,
+    section_of_eye,
+    section_on,
+    split_place,
+)
 
 Pieces = dict[str, PieceResult]
+TOO_THICK = 0.5
+"""A pin more than so many times as thick as the bar it is said to go through is that bar itself (chosen here)."""
 
 
 def grip_of(joint: JointSpec, pieces: Pieces) -> float | None:
     """Thickness [m] that a joint grips: what is told, else the sum over the places it names; None where unknown."""
     if joint.grip is not None:
         return joint.grip
-    gripped = [name for name in joint.through if joint.kind is not JointKind.TENON or not is_tenon(name, pieces)]
+    gripped = [name for name in joint.through if not _fills(joint, name, pieces)]
     found = [_thick_at(name, pieces) for name in gripped]
     known = [t for t in found if t is not None]
     return sum(known) if known and len(known) == len(found) else None
@@ -37,6 +50,30 @@ def is_tenon(place: str, pieces: Pieces) -> bool:
     return isinstance(piece, BarResult) and run_named(piece, spot) is not None
 
 
+def _fills(joint: JointSpec, place: str, pieces: Pieces) -> bool:
+    """Whether a place is what fills the others, and is not gripped."""
+    if joint.kind is JointKind.TENON:
+        return is_tenon(place, pieces)
+    return drawn_pin(joint, place, pieces) is not None
+
+
+def is_pin(size: float, thick: float, *, rounded: bool) -> bool:
+    """Whether a pin of that size [m] is the bar it is said to go through: it leaves too little of it to be in it."""
+    return rounded and size > TOO_THICK * thick
+
+
+def drawn_pin(joint: JointSpec, place: str, pieces: Pieces) -> Section | None:
+    """The section of round bar without a hole that a pin joint names, where that is the pin itself."""
+    piece, spot = split_place(place, pieces)
+    if joint.kind is not JointKind.PIN or not isinstance(piece, BarResult) or eye_named(piece, spot) is not None:
+        return None
+    holed = any((spot and spot in (c.hole.name, c.hole.at.name)) or one_of(spot, c.hole.name) for c in piece.holes)
+    section = None if holed or one_of(spot, "holes") else section_on(piece, spot)
+    if section is None or not is_pin(joint.size, section.thick, rounded=section.shape is Shape.ROUND):
+        return None
+    return section
+
+
 def _thick_at(place: str, pieces: Pieces) -> float | None:
     piece, spot = split_place(place, pieces)
     if piece is None:
@@ -47,9 +84,10 @@ def _thick_at(place: str, pieces: Pieces) -> float | None:
 
 
 def _bar_thick(bar: BarResult, spot: str) -> float | None:
-    hole = next((check for check in bar.holes if spot in ("holes", check.hole.name)), None)
-    if hole is not None:
-        return plate_round(bar, hole)
+    holes = [c for c in bar.holes if spot == c.hole.name or one_of(spot, "holes") or one_of(spot, c.hole.name)]
+    if holes:
+        which = number_of(spot) or 1
+        return plate_round(bar, holes[min(which, len(holes)) - 1])
     if (run := run_named(bar, spot)) is not None:
         return min(run.a.thick, run.b.thick)
     if (eye := eye_named(bar, spot)) is not None:

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import replace
+from functools import lru_cache
 
 from bickern.geometry.polygon import bounds
 from bickern.geometry.pose import Pose, standing
@@ -31,6 +32,7 @@ def sheet_spots(sheet: SheetResult, place: str, rules: SheetRules) -> tuple[Spot
     return _named(sheet, head, rules)[max(0, int(last) - 1) : int(last)]
 
 
+@lru_cache(maxsize=64)
 def _named(sheet: SheetResult, name: str, rules: SheetRules) -> tuple[Spot, ...]:
     lugs = tuple(g for g in sheet.spec.lugs if name and name in (g.name, "lugs"))
     if lugs:

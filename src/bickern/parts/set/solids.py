@@ -1,5 +1,7 @@
 """The solids of a set: each part, and every rivet, collar and pin where it sits."""
 
+from functools import lru_cache
+
 from bickern.geometry.solid.solid import Fineness, Named, Solid, moved
 from bickern.parts.bar.result import BarResult
 from bickern.parts.joint.spec import JointKind
@@ -37,6 +39,17 @@ def piece_solid(
     return sheet_body(piece, rules, fineness)
 
 
+@lru_cache(maxsize=32)
+def kept_solid(
+    piece: PieceResult,
+    rules: SheetRules = SheetRules(),  # noqa: B008 - frozen
+) -> Solid:
+    """One finished piece at preview, made once and kept (its arrays locked): putting together and swinging want it."""
+    made = piece_solid(piece, Fineness.PREVIEW, rules)
+    made.points.flags.writeable = made.faces.flags.writeable = False
+    return made
+
+
 def body_solids(
     a_set: SetResult,
     fineness: Fineness,
@@ -48,7 +61,11 @@ def body_solids(
     """
     skins: dict[str, Solid] = {}
     for part in a_set.parts:
-        skins.setdefault(part.piece.spec.name, piece_solid(part.piece, fineness, rules))
+        if part.piece.spec.name not in skins:
+            quick = fineness is Fineness.PREVIEW
+            skins[part.piece.spec.name] = (
+                kept_solid(part.piece, rules) if quick else piece_solid(part.piece, fineness, rules)
+            )
     parts = [Named(p.name, moved(skins[p.piece.spec.name], p.pose)) for p in a_set.parts]
     fixed = [(f, solid) for f in a_set.fixings if (solid := fixing_solid(f, fineness)) is not None]
     return (*parts, *(Named(f"{f.joint.kind} {i}", moved(s, f.pose)) for i, (f, s) in enumerate(fixed, 1)))

@@ -8,12 +8,15 @@ from bickern.geometry.space import cross, dot, minus, plus
 from bickern.measure.finding import Finding, warn
 from bickern.parts.bar.result import BarResult
 from bickern.parts.joint.spec import JointKind, JointSpec
-from bickern.parts.set.bar_spots import as_tenon
+from bickern.parts.set.bar_spots import as_pin, as_tenon
+from bickern.parts.set.grip import is_pin
 from bickern.parts.set.result import Spot, SpotKind
 from bickern.parts.set.roll_call import At, Roll
 
 FILLED = (JointKind.RIVET, JointKind.PIN, JointKind.SCREW, JointKind.TENON)
 """Joints that go through holes."""
+_ROUND = 1e-6
+"""Metres that a round's width and thickness may differ."""
 OPEN = (SpotKind.OPENING, SpotKind.EYE)
 
 
@@ -50,11 +53,29 @@ def stacks_of(joint: JointSpec, roll: Roll) -> tuple[tuple[Stack, ...], tuple[Fi
 
 
 def _as_held(joint: JointSpec, roll: Roll, at: At) -> At:
-    """A stretch named in a tenon joint is the tenon; a ring that is fixed is held at its far side, from outside."""
+    """A stretch named in a tenon joint is the tenon, a round one as thick as a pin joint's pin is the pin.
+
+    A ring that is fixed is held at its far side, from outside.
+    """
     piece = roll.singles[at.part].piece
-    if joint.kind is JointKind.TENON and at.spot.kind is SpotKind.BAR and isinstance(piece, BarResult):
-        return At(at.part, as_tenon(piece, at.spot))
+    if isinstance(piece, BarResult) and at.spot.kind is SpotKind.BAR:
+        if joint.kind is JointKind.TENON:
+            return At(at.part, as_tenon(piece, at.spot))
+        if joint.kind is JointKind.PIN and _is_pin(joint, at.spot):
+            return At(at.part, as_pin(piece, at.spot))
     return At(at.part, on_ring(at.spot)) if at.spot.kind is SpotKind.RING else at
+
+
+def _is_pin(joint: JointSpec, spot: Spot) -> bool:
+    if spot.seat is None:
+        return False
+    wide, thick = (2 * float(v) for v in spot.seat.half[len(spot.seat.half) // 2])
+    return is_pin(joint.size, thick, rounded=not spot.seat.square and abs(wide - thick) < _ROUND)
+
+
+def fills(joint: JointSpec, spot: Spot) -> bool:
+    """Whether a place is a bar that goes through the rest itself: a tenon, a pin drawn on its piece."""
+    return joint.kind in (JointKind.TENON, JointKind.PIN) and spot.kind is SpotKind.FACE and spot.seat is not None
 
 
 def on_ring(whole: Spot) -> Spot:

@@ -10,7 +10,7 @@ from bickern.parts.set.contact import Contact
 from bickern.parts.set.guessed import guessed_poses
 from bickern.parts.set.result import Spot, SpotKind
 from bickern.parts.set.roll_call import Roll
-from bickern.parts.set.stacks import OPEN
+from bickern.parts.set.stacks import OPEN, fills
 from bickern.parts.sheet.result import SheetResult
 
 QUARTERS = (0.0, pi / 2, pi, -pi / 2)
@@ -77,12 +77,12 @@ def _second_turn(contacts: Sequence[Contact], target: Pose) -> Iterator[float]:
 
 
 def _tenoned(contact: Contact) -> bool:
-    kinds = (contact.own.kind, contact.other.kind)
-    return contact.joint.kind is JointKind.TENON and SpotKind.FACE in kinds and any(k in OPEN for k in kinds)
+    spots = (contact.own, contact.other)
+    return any(fills(contact.joint, s) for s in spots) and any(s.kind in OPEN for s in spots)
 
 
 def _tenons(contact: Contact) -> Iterator[Pose]:
-    """A tenon in its hole, the shoulder against the face; the hole either way round, turned by quarters."""
+    """A tenon or a pin in its hole, the shoulder against the face; the hole either way round, turned by quarters."""
     own, other = contact.own, contact.other
     if other.kind is SpotKind.FACE:
         level = _shifted(other.pose, contact.between + own.plate / 2)

@@ -1,0 +1,78 @@
+"""A set that nobody says how to hang, set out for its picture: exact places of blocks, and the examples' tools."""
+
+from functools import cache
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from bickern.desk.assemble import put_together
+from bickern.desk.lots import APART, lots_of
+from bickern.desk.reckon import Reckoning, reckon_file, reckon_text
+from bickern.measure.units.words import INCH
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+PULL = """\
+job: Pull
+units: in
+pieces:
+  ring:
+    ring: 1/2 rd
+    inside: 3 1/2
+    closing: welded
+  boss:
+    bar: 3/4 sq
+    metal:
+      - {name: eye, section: 3/4 x 5/8, length: 2}
+    holes:
+      - {name: hole, at: 1, size: 9/16, how: drift}
+joins:
+  - {ring: ring, through: [boss.hole]}
+"""
+
+
+@cache
+def together(name: str) -> Reckoning:
+    return put_together(reckon_file(EXAMPLES / f"{name}.yaml"))
+
+
+def box_of(solids):
+    points = np.vstack([one.solid.points for one in solids])
+    return points.min(axis=0), points.max(axis=0)
+
+
+def test_tongs_lie_shut_on_their_rivet():
+    """Two halves 17 1/2 in long, each 3/8 in thick at the boss, turned one over the other on one rivet."""
+    copy = together("bolt-tongs").copy
+    assert copy is not None
+    assert copy.set is not None
+    assert lots_of(copy.set) == ((0, 1),)
+    assert [one.name for one in copy.shown[0]] == ["half 1", "rivet 1", "half 2"]
+    low, high = box_of(copy.shown[0])
+    assert (high - low)[0] == pytest.approx(17.5 * INCH, rel=0.01)
+    halves = [box_of([one]) for one in copy.solids if one.name.startswith("half")]
+    assert np.abs(halves[0][0] - halves[1][0])[0] < 0.02 * INCH  # end beside end: shut
+
+
+def test_lots_stand_side_by_side_on_one_ground():
+    copy = together("fire-set").copy
+    assert copy is not None
+    assert copy.set is not None
+    lots = lots_of(copy.set)
+    assert sorted(body for lot in lots for body in lot) == list(range(len(copy.set.bodies)))
+    names = {part.name: next(i for i, lot in enumerate(lots) if part.body in lot) for part in copy.set.parts}
+    boxes = [box_of([one for one in copy.solids if names.get(one.name) == i]) for i in range(len(lots))]
+    assert all(after[0][0] >= before[1][0] + 0.9 * APART for before, after in zip(boxes, boxes[1:], strict=False))
+    assert [low[2] for low, _ in boxes] == pytest.approx([0.0] * len(lots), abs=0.003)  # a rivet's head may be lower
+
+
+def test_what_is_linked_hangs_from_the_first_piece():
+    """A ring in a boss that nobody says how to hang: nothing is said of how it hangs, but the ring lies in its hole."""
+    copy = put_together(reckon_text(PULL, "pull.yaml")).copy
+    assert copy is not None
+    assert copy.set is not None
+    assert copy.hang is None
+    assert len(copy.shown) == 1
+    low, high = box_of(copy.shown[0])
+    assert max(high - low) < (4.5 + 2) * INCH  # the ring, 4 1/2 in over all, touches the boss: they are not set apart
+    assert low[2] == pytest.approx(0.0, abs=1e-9)
