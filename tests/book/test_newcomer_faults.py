@@ -186,6 +186,50 @@ def test_a_bar_is_no_ring_to_join_with() -> None:
     pieces += "r: {ring: 1/16 rd, inside across: 1, closed: welded}"
     assert "not-a-ring" in findings(pieces, more="joins: [{ring: a, through: [a.h]}]\n")
     assert "ring-through-itself" in findings(pieces, more="joins: [{ring: r, through: [r]}]\n")
+    inside = findings(pieces, more="joins: [{ring: r.inside, through: [a.h]}]\n")["not-a-ring"]
+    assert inside.try_this == "write `ring: r`"
+
+
+HOOK = """h: {bar: 1/4 rd, metal: [{keep: rest}], make: 2,
+      path: [{straight: 1}, {bend: 180, inside radius: 1, turn: left, name: top}, {straight: 3}]}
+r: {ring: 1/4 rd, inside across: 2, closed: welded}"""
+
+
+@pytest.mark.parametrize(
+    ("join", "name"),
+    [
+        ("{hook: h, on: r}", "which-bend"),
+        ("{hook: r, on: h}", "not-a-hook"),
+        ("{hook: h 1.tap, on: r}", "unknown-place"),
+        ("{hook: h 3.top, on: r}", "not-so-many"),
+        ("{hook: h 1.top, on: h 1.end}", "hook-on-itself"),
+        ("{hook: h 1.top, through: r}", "unknown-word"),
+        ("{hook: h 1.top}", "missing"),
+        ("{ring: h 1.top, through: r}", "not-a-ring"),
+    ],
+)
+def test_a_hook_is_a_named_bend_of_an_open_bar(join: str, name: str) -> None:
+    assert name in findings(HOOK, more=f"joins: [{join}]\n")
+
+
+def test_a_bend_told_as_a_ring_is_sent_to_the_word_for_hooks() -> None:
+    found = findings(HOOK, more="joins: [{ring: h 1.top, through: [r]}]\n")["not-a-ring"]
+    assert found.try_this == "a hook is told so: `hook: h 1.top, on: ...`"
+    assert not any(f.stops for f in findings(HOOK, more="joins: [{hook: h 1.top, on: r}]\n").values())
+    assert not any(f.stops for f in findings(HOOK, more="joins: [{hook: h 1.top, on: [r, h 2.top]}]\n").values())
+
+
+@pytest.mark.parametrize("place", ["a.holes", "a.holes 1", "limb.holes", "s.holes", "s.lugs", "a.top"])
+def test_holes_and_lugs_are_places_only_where_the_piece_has_some(place: str) -> None:
+    pieces = """a: {bar: 1/4 rd, metal: [{keep: 3}]}
+limb: {bar: 1 sq, metal: [{keep: 3}], split: {x: {metal: [{keep: 3}]}, y: {like: x}}}
+s: {sheet: 1/16, surface: {cylinder: {across: 4, height: 4, sizes: mean}}}"""
+    assert "unknown-place" in findings(pieces, more=f"hang: {{from: {place}, on: wall}}\n")
+
+
+def test_an_empty_on_asks_what_it_hangs_on() -> None:
+    found = findings("a: {bar: 1/4 rd, metal: [{keep: 3}]}", more="hang: {from: a.end, on: }\n")
+    assert found["empty"].try_this == "write `on: wall`"
 
 
 UNWELDABLE = [

@@ -1,6 +1,8 @@
 """A set that nobody says how to hang, set out for its picture: exact places of blocks, and the examples' tools."""
 
+import re
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 
 import numpy as np
@@ -12,23 +14,6 @@ from bickern.desk.reckon import Reckoning, reckon_file, reckon_text
 from bickern.measure.units.words import INCH
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
-PULL = """\
-job: Pull
-units: in
-pieces:
-  ring:
-    ring: 1/2 rd
-    inside: 3 1/2
-    closing: welded
-  boss:
-    bar: 3/4 sq
-    metal:
-      - {name: eye, section: 3/4 x 5/8, length: 2}
-    holes:
-      - {name: hole, at: 1, size: 9/16, how: drift}
-joins:
-  - {ring: ring, through: [boss.hole]}
-"""
 
 
 @cache
@@ -62,17 +47,33 @@ def test_lots_stand_side_by_side_on_one_ground():
     assert sorted(body for lot in lots for body in lot) == list(range(len(copy.set.bodies)))
     names = {part.name: next(i for i, lot in enumerate(lots) if part.body in lot) for part in copy.set.parts}
     boxes = [box_of([one for one in copy.solids if names.get(one.name) == i]) for i in range(len(lots))]
-    assert all(after[0][0] >= before[1][0] + 0.9 * APART for before, after in zip(boxes, boxes[1:], strict=False))
+    assert all(after[0][0] >= before[1][0] + 0.9 * APART for before, after in pairwise(boxes))
     assert [low[2] for low, _ in boxes] == pytest.approx([0.0] * len(lots), abs=0.003)  # a rivet's head may be lower
 
 
 def test_what_is_linked_hangs_from_the_first_piece():
     """A ring in a boss that nobody says how to hang: nothing is said of how it hangs, but the ring lies in its hole."""
-    copy = put_together(reckon_text(PULL, "pull.yaml")).copy
+    text = (EXAMPLES / "ring-pull.yaml").read_text(encoding="utf-8")
+    copy = put_together(reckon_text(re.sub(r"(?m)^hang:.*$", "", text), "pull.yaml")).copy
     assert copy is not None
     assert copy.set is not None
     assert copy.hang is None
     assert len(copy.shown) == 1
-    low, high = box_of(copy.shown[0])
-    assert max(high - low) < (4.5 + 2) * INCH  # the ring, 4 1/2 in over all, touches the boss: they are not set apart
+    (ring_low, ring_high), (boss_low, boss_high) = (
+        box_of([one for one in copy.solids if one.name == name]) for name in ("ring", "boss")
+    )
+    assert (ring_low < boss_high).all()  # the one's box reaches into the other's: they are not set apart
+    assert (boss_low < ring_high).all()
+    low, _ = box_of(copy.shown[0])
     assert low[2] == pytest.approx(0.0, abs=1e-9)
+
+
+def test_a_pan_lies_with_its_open_side_up():
+    """The shovel's pan: walls 1 in high on a bottom 7 1/2 in long; most of its metal, and so its balance, is low."""
+    copy = together("fire-set").copy
+    assert copy is not None
+    pan = next(one for one in copy.solids if one.name == "pan")
+    low, high = box_of([pan])
+    corners = pan.solid.points[pan.solid.faces]
+    areas = np.linalg.norm(np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]), axis=1)
+    assert np.average(corners[:, :, 2].mean(axis=1), weights=areas) < (low[2] + high[2]) / 2

@@ -319,7 +319,9 @@ def jobs(draw: st.DrawFn) -> Job:
     names = draw(st.lists(NAMES, unique=True, min_size=1, max_size=3))
     pieces: list[Spec] = [draw(st.one_of(bars(n), rings(n), sheets(n))) for n in names]
     closed = len(names) > 1 and isinstance(pieces[0], RingSpec)
+    open_bar = len(names) > 1 and isinstance(pieces[0], t.BarSpec) and not pieces[0].closed
     rings_joined = (JointSpec(JointKind.RING, (names[-1],), names[0]),) if closed else ()
+    rings_joined += (JointSpec(JointKind.RING, (names[-1],), f"{names[0]}.start"),) if open_bar else ()
     return Job(
         draw(TEXTS.filter(bool)),
         draw(st.none() | st.sampled_from(list(System))),

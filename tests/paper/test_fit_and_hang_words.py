@@ -133,13 +133,13 @@ def test_a_change_tells_only_what_is_changed():
 
 
 def test_one_more_ring_says_once_how_much_lower():
-    change = Change("one more of links: what is below lies a quarter turn round, and lower", (), 1.75 * INCH)
+    change = Change("one ring more in links: what is below lies a quarter turn round", (), 1.75 * INCH)
     rows = change_rows(HangResult((), (), (), (change,), 0.5, 0.0), INCHES)
-    assert rows == (("one more of links", "what is below lies a quarter turn round and 1 3/4 in (44.5 mm) lower"),)
+    assert rows == (("one ring more in links", "what is below lies a quarter turn round and 1 3/4 in (44.5 mm) lower"),)
 
 
 def test_a_side_that_has_no_name_is_not_told():
-    assert tilt_says(tilt(2.0, "plumb", "one side is low"), INCHES) == "hangs 2° off plumb"
+    assert tilt_says(tilt(2.0, "plumb", ""), INCHES) == "hangs 2° off plumb"
 
 
 def test_of_a_bowl_it_is_told_how_its_rim_lies():

@@ -5,6 +5,7 @@ import math
 import numpy as np
 import pytest
 
+from bickern.geometry.solid.sight import seen_lines
 from bickern.geometry.solid.solid import Named, Solid
 from bickern.geometry.space import cross, dot
 from bickern.measure.units.words import INCH, Style
@@ -20,6 +21,7 @@ WIDE, HIGH = 0.196, 0.190
 def figure(solids, hangs_from, style=Style(), rooms=ROOMS):  # noqa: B008 - frozen
     """The set drawn as large as goes into these rooms."""
     return figures(solids, hangs_from, style, [rooms])[0]
+
 
 SIDES = ((0, 3, 2, 1), (4, 5, 6, 7), (0, 1, 5, 4), (1, 2, 6, 5), (2, 3, 7, 6), (3, 0, 4, 7))
 FACES = np.array([corner for a, b, c, d in SIDES for corner in ((a, b, c), (a, c, d))], np.int32)
@@ -91,6 +93,15 @@ def test_hidden_lines_are_left_out():
     before = Named("before", Solid(wide.solid.points - (0, INCH, 0), FACES))
     front = looks((before, behind))[0]
     assert len(seen((before, behind), front).marks) == len(seen((before,), front).marks)
+
+
+def test_what_is_seen_does_not_depend_on_whether_hidden_lines_are_looked_for():
+    for look in looks(SET):
+        both = seen_lines(SET, look.right, look.upward, 400)
+        alone = seen_lines(SET, look.right, look.upward, 400, hidden=False)
+        assert alone.visible == both.visible
+        assert not alone.hidden
+    assert both.hidden
 
 
 def lines_of(drawn):

@@ -490,3 +490,85 @@ def test_bars_of_many_sides_are_taken_as_the_round_about_them():
     hexagon = inside_of("x", Section(Shape.HEXAGON, 0.02, 0.02))
     assert (hexagon.rounded, hexagon.across) == (True, pytest.approx(0.02 * 2 / math.sqrt(3)))
     assert inside_of("x", Section(Shape.FLAT, 0.03, 0.04)).across == pytest.approx(0.05)
+
+
+# open hooks
+
+S_HOOK = """  hook:
+    bar: 1/4 rd
+    metal: [{{from: TIP rd, to: 1/4 rd, over: 1 1/2}}, {{keep: rest}}]
+    path:
+      - {{straight: 1/2}}
+      - {{bend: 180, inside radius: 1/2, turn: left, name: rail bend}}
+      - {{straight: 1 1/2}}
+      - {{bend: 180, inside radius: 1/2, turn: right, name: pan bend}}
+      - {{straight: 1/2}}
+    make: 6
+  hoop: {{bar: 1/4 rd, metal: [{{keep: rest}}], closed: welded, path: [{{hoop: {{inside across: 12}}}}]}}
+  arm: {{bar: {arm}, metal: [{{keep: 6}}]}}
+  staple:
+    bar: 1/4 rd
+    metal: [{{keep: rest}}]
+    path:
+      - {{straight: 2}}
+      - {{bend: 90, inside radius: 1/4, turn: left}}
+      - {{straight: 1, name: crown}}
+      - {{bend: 90, inside radius: 1/4, turn: left}}
+      - {{straight: 2}}"""
+
+
+def hooks(joins: str, tip: str = "1/4", arm: str = "1/2 rd") -> Reckoning:
+    return fitted(S_HOOK.format(arm=arm).replace("TIP", tip), joins)
+
+
+def test_a_hook_goes_on_by_its_mouth_between_its_tip_and_its_shank():
+    # a half circle of 1/2 in inside in 1/4 in round bar: tip and shank stand 2 x (1/2 + 1/8) in apart on their lines
+    full = rows(hooks("  - {hook: hook 1.rail bend, on: hoop}"))["hook 1.rail bend on hoop", "hook mouth"]
+    assert [v / INCH for v in (full.has, full.needed, full.margin)] == pytest.approx([1.0, 0.25, 0.75])
+    # a tip of 1/8 in lies on the same line: half of what it is thinner is more mouth
+    thin = rows(hooks("  - {hook: hook 1.rail bend, on: hoop}", tip="1/8"))["hook 1.rail bend on hoop", "hook mouth"]
+    assert thin.has / INCH == pytest.approx(1.0 + 1 / 16)
+    # the legs of the staple stand its crown and two inside radii apart
+    staple = rows(hooks("  - {hook: staple.crown, on: arm}"))["staple.crown on arm", "hook mouth"]
+    assert [staple.has / INCH, staple.needed / INCH] == pytest.approx([1.5, 0.5])
+
+
+@pytest.mark.parametrize(
+    ("arm", "word"), [("1 1/4 x 1/4", FitWord.FREE), ("1 rd", FitWord.NO), ("63/64 rd", FitWord.SNUG)]
+)
+def test_what_is_thicker_than_the_mouth_does_not_go_in_and_flat_bar_goes_in_on_edge(arm: str, word: FitWord):
+    done = hooks("  - {hook: hook 1.rail bend, on: arm}", arm=arm)
+    assert rows(done)["hook 1.rail bend on arm", "hook mouth"].word is word
+    assert ("hook-too-shut" in names(done)) == (word is FitWord.NO)
+
+
+def test_six_hooks_on_one_hoop_are_hung_on_when_it_is_closed():
+    told = "\n".join(f"  - {{hook: hook {n}.rail bend, on: hoop}}" for n in range(1, 7))
+    apart, together = hooks(told), hooks("  - {hook: hook.rail bend, on: hoop}")
+    for done in (apart, together):
+        assert done.copy is not None
+        assert not any(f.stops for f in done.findings)
+        first, last = done.copy.fit.order
+        assert first == "Close first, by themselves: hoop."
+        assert last.startswith("When all else is done, hang")
+        assert last.endswith("on hoop by the rail bend: a hook needs no threading.")
+        assert rows(done)["all in hoop", "holds all"].word is FitWord.FREE
+    assert "each of the 6 hook" in together.copy.fit.order[1]
+    assert "hook 1, hook 2, hook 3, hook 4, hook 5 and hook 6" in apart.copy.fit.order[1]
+
+
+def test_a_welded_hoop_told_as_a_ring_through_an_open_bend_is_hung_and_not_threaded():
+    done = hooks("  - {ring: hoop, through: [hook 1.rail bend]}")
+    assert done.copy is not None
+    assert done.copy.fit.order == (
+        "Close first, by themselves: hoop.",
+        "When all else is done, hang hook 1 on hoop by the rail bend: a hook needs no threading.",
+    )
+    assert "thread-first" not in names(done)
+
+
+def test_a_hoop_too_thick_for_the_mouth_is_threaded_and_welded_as_before():
+    pieces = S_HOOK.format(arm="1/2 rd").replace("TIP", "1/4").replace("hoop: {bar: 1/4 rd", "hoop: {bar: 1 rd")
+    done = fitted(pieces, "  - {ring: hoop, through: [hook 1.rail bend]}")
+    assert done.copy is not None
+    assert done.copy.fit.order == ("Thread the hoop round hook 1.rail bend, then weld it.",)

@@ -2,6 +2,7 @@ from math import inf, pi
 
 import pytest
 
+from bickern.desk.reckon import reckon_text
 from bickern.iron.section import Section
 from bickern.measure.finding import Where
 from bickern.measure.units.words import INCH, MILLIMETRE, Shape
@@ -76,6 +77,29 @@ def test_tenon_pin_weld_screw_and_ring():
     assert _made(JointSpec(JointKind.WELD, THROUGH), grip).metal / INCH == pytest.approx(0.25)  # two bars of 1/4
     assert "6.6 mm" in _made(JointSpec(JointKind.SCREW, THROUGH, size=6 * MILLIMETRE), grip).says
     assert "links 1" in _made(JointSpec(JointKind.RING, THROUGH, ring="links 1")).says
+    assert "hook s.bend hung on" in _made(JointSpec(JointKind.RING, THROUGH, ring="s.bend")).says
+
+
+def test_a_pin_that_is_drawn_on_a_bar_is_not_cut_a_second_time():
+    spec = JointSpec(JointKind.PIN, ("pintle", "gudgeon.eye"), size=0.5 * INCH)
+    cut, drawn = (reckon_joint(spec, JointRules(), STEEL, INCH, drawn=name).value for name in ("", "pintle"))
+    assert cut is not None
+    assert drawn is not None
+    assert cut.mass > 0
+    assert (drawn.metal, drawn.mass, drawn.grip) == (0.0, 0.0, INCH)
+    # as the job draws it: a pin of its own round bar, through the eye of a strap
+    text = """job: Hinge
+units: in
+pieces:
+  pintle: {bar: 1/2 rd, metal: [{keep: 4}]}
+  strap: {bar: 1 x 1/4, metal: [{keep: rest}], path: [{eye: 17/32, turn: up, name: eye}, {straight: 8}]}
+joins: [{pin: 1/2, through: [pintle, strap.eye]}]
+"""
+    copy = reckon_text(text, "hinge.yaml").copy
+    assert copy is not None
+    (made,) = copy.joints
+    assert (made.metal, made.mass) == (0.0, 0.0)
+    assert made.grip == pytest.approx(INCH)  # the strap's width, along the pin
 
 
 def test_wrap_counts_its_turns_once():

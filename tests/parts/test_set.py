@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 
 from bickern.desk.reckon import Reckoning, reckon_file, reckon_text
-from bickern.geometry.pose import Pose, facing, put, then
+from bickern.geometry.pose import Pose, back, facing, put, then
 from bickern.geometry.space import Vec, cross, distance, dot, minus, norm
 from bickern.iron.steel import density_of
 from bickern.measure.units.words import INCH
@@ -297,12 +297,12 @@ def test_a_pin_lets_two_parts_turn_and_holds_nothing_stiff():
 # ---- what is stiff
 
 
-def faces_touch(a_set: SetResult, one: Spot, two: Spot) -> None:
-    """Two holes on one line, their metal side by side."""
+def faces_touch(a_set: SetResult, one: Spot, two: Spot, off: float = 0.0) -> None:
+    """Two holes on one line, their metal side by side, or so far [m] apart."""
     way = minus(one.pose.origin, two.pose.origin)
     assert norm(cross(way, two.pose.z)) == pytest.approx(0.0, abs=1e-6)
     assert abs(dot(one.pose.z, two.pose.z)) == pytest.approx(1.0, abs=1e-9)
-    assert abs(dot(way, two.pose.z)) == pytest.approx((one.plate + two.plate) / 2, abs=1e-6)
+    assert abs(dot(way, two.pose.z)) == pytest.approx((one.plate + two.plate) / 2 + off, abs=1e-6)
 
 
 def test_legs_stand_on_the_hoop_s_holes_all_to_one_side_and_outside_it():
@@ -385,9 +385,15 @@ def test_the_posts_hang_plumb_inside_the_hood_and_the_tray_lies_level_on_their_f
     tray = next(p for p in lantern.parts if p.name == "tray")
     assert tray.pose.z == pytest.approx((0.0, 0.0, 1.0), abs=1e-9)
     assert tray.pose.origin[:2] == pytest.approx((0.0, 0.0), abs=1e-6)
+    # a flat of 3/8 in bears with its edges in the hollow: the hood there is round about a radius of (4 - 3 1/4 of the
+    # way up) / cos of its slope, along the way through the skin, to its inside (exact mathematics)
+    slant = math.hypot(4.0, 3.25)
+    hollow = (4 - 3.25 * 2.375 / slant) * slant / 4 - lantern.parts[1].piece.spec.thick / INCH / 2
+    off = (hollow - math.sqrt(hollow**2 - (3 / 16) ** 2)) * INCH
+    assert off == pytest.approx((3 / 8) ** 2 / (8 * hollow) * INCH, rel=2e-3)
     for i in range(4):
         (ear,) = there(lantern, f"post {i + 1}", "ear hole")
-        faces_touch(lantern, ear, holes[i])
+        faces_touch(lantern, ear, holes[i], off)
         assert norm(ear.pose.origin) < norm(holes[i].pose.origin)  # inside
         (upright,) = there(lantern, f"post {i + 1}", "upright")
         # the ear is bent 39 degrees and the hood slopes atan(3.25 / 4) = 39.09 from plumb
@@ -547,3 +553,59 @@ def test_legs_on_a_pan_that_has_no_holes_stand_toward_its_corners_and_hang_down(
         assert abs(hole.pose.origin[0]) == pytest.approx(abs(hole.pose.origin[1]))
         assert hole.pose.origin[2] == pytest.approx(-(0.0015 + 0.005) / 2)
         assert put(made.parts[1 + i].pose, made.parts[1 + i].centre)[2] < -0.03
+
+
+HOOKS = """  hoop: {bar: 6 rd, metal: [{keep: rest}], closed: welded, path: [{hoop: {inside across: 300}}]}
+  hook:
+    bar: 6 rd
+    metal: [{keep: rest}]
+    path:
+      - {straight: 12}
+      - {bend: 180, inside radius: 12, turn: left, name: rail bend}
+      - {straight: 40}
+      - {bend: 180, inside radius: 12, turn: right, name: pan bend}
+      - {straight: 12}
+    make: 6
+  staple:
+    bar: 6 rd
+    metal: [{keep: rest}]
+    path:
+      - {straight: 50}
+      - {bend: 90, inside radius: 6, turn: left}
+      - {straight: 24, name: crown}
+      - {bend: 90, inside radius: 6, turn: left}
+      - {straight: 50}
+"""
+
+
+def test_six_hooks_hang_on_one_hoop_each_by_its_own_bend():
+    apart = "".join(f"  - {{hook: hook {n}.rail bend, on: hoop}}\n" for n in range(1, 7))
+    for joins in (apart, "  - {hook: hook.rail bend, on: hoop}\n"):
+        made = put_together(job(HOOKS, joins))
+        assert len(made.links) == 6
+        assert {made.parts[link.parts[1]].name for link in made.links} == {f"hook {n}" for n in range(1, 7)}
+        assert {made.parts[link.parts[0]].name for link in made.links} == {"hoop"}
+        assert [made.parts[i].name for i in made.loose] == ["staple"]
+
+
+def test_a_staple_holds_by_its_crown_and_the_bends_beside_it():
+    made = put_together(job(HOOKS, "  - {hook: staple.crown, on: hoop}\n"))
+    seat = made.links[0].seats[1]
+    # the crown's 24 mm and a quarter circle of 6 + 3 mm on either side: its middle lines stand 24 + 2 x 9 mm apart
+    assert np.ptp(seat.points, axis=0).max() == pytest.approx(0.042)
+
+
+@pytest.mark.parametrize(("order", "outside"), [("[tube.holes, post.hole]", False), ("[post.hole, tube.holes]", True)])
+def test_a_flat_ear_touches_the_hollow_of_a_tube_with_its_edges_and_its_round_with_its_middle(order, outside):
+    pieces = """  tube: {sheet: 2, surface: {cylinder: {across: 102, height: 100, sizes: outside}},
+    holes: [{size: 5, up: 50, divide: 1}]}
+  post: {bar: 40 x 4, metal: [{keep: 100}], holes: [{size: 5, by: drill, at: 30, face: front, name: hole}]}
+"""
+    made = put_together(job(pieces, f"  - {{rivet: 5, through: {order}}}\n"))
+    tube, post = made.parts
+    turned = made.pivots[0].lies
+    lies = back(then(turned, tube.pose)) if made.pivots[0].first == post.body else then(turned, post.pose)
+    middle = put(lies, spot_on(post.piece, "hole")[0].pose.origin)
+    # skin from 49 to 51 mm: the ear's edges, 20 mm to either side, touch the hollow at sqrt(49^2 - 20^2) mm
+    want = 51 + 2 if outside else math.sqrt(49**2 - 20**2) - 2
+    assert math.hypot(middle[0], middle[1]) == pytest.approx(want / 1000, abs=1e-6)

@@ -46,6 +46,10 @@ def fit_sections(done: Reckoning) -> None:
     _section("No print confirms", unproved_rows(copy, FIT_UNPROVED), "")
 
 
+UNHELD = "the job does not say how it is held: `hang: {from: PIECE.PLACE, on: hook}`"
+UNHUNG = "not told: mend what stops the job first"
+
+
 def show_hang(done: Reckoning) -> None:
     """How it hangs, what a change would do, and what was found."""
     if done.copy is not None:
@@ -65,7 +69,7 @@ def hang_sections(done: Reckoning) -> None:
     if copy is None:
         return
     for title, rows in hang_rows(copy) or (("How it hangs", ()),):
-        _section(title, rows, "the job does not say how it is held: `hang: {from: PIECE.PLACE, on: hook}`")
+        _section(title, rows, UNHELD if copy.job.hang is None else UNHUNG)
     _section("No print confirms", unproved_rows(copy, HANG_UNPROVED), "")
 
 

@@ -14,6 +14,7 @@ from bickern.geometry.solid.solid import Fineness, Named, Solid, moved
 from bickern.measure.finding import Finding, stop
 from bickern.paper.copy import Copy
 from bickern.parts.fit.result import Swing
+from bickern.parts.hang.result import HangResult
 from bickern.parts.set.result import SetResult
 
 FIT_UNPROVED = "What a hand may be out by in a fit, 1/64 in, is common practice: nothing in print was found for it."
@@ -26,24 +27,30 @@ UPRIGHT = 90.0
 
 
 def put_together(done: Reckoning) -> Reckoning:
-    """The job with its set put together, swung and hung; as it was where something stops it."""
-    if done.copy is None or done.stops:
+    """The job with its set put together, swung and hung; as it was where a piece of it cannot be made."""
+    if done.copy is None or not _whole(done):
         return done
     return _again(done, assembled(done.copy))
 
 
 def for_packet(done: Reckoning, audience: str) -> Reckoning:
     """The job with all that a packet wants; a customer is not told how it goes together."""
-    if done.copy is None or done.stops or audience == "customer":
+    if done.copy is None or not _whole(done) or audience == "customer":
         return done
     return _again(done, _made(assembled(done.copy)))
 
 
 def hung(done: Reckoning, held: float | None = None) -> Reckoning:
     """The job with its set hung, not swung; held in the hand at `held` [degrees] where that is told."""
-    if done.copy is None or done.stops:
+    if done.copy is None or not _whole(done):
         return done
     return _again(done, _honest(_hung(done.copy, None if held is None else math.radians(held))))
+
+
+def _whole(done: Reckoning) -> bool:
+    """Whether nothing but a joint that does not fit stops the job: how it would hang is told all the same."""
+    fits = frozenset(done.copy.fit.findings) if done.copy is not None else frozenset()
+    return all(f in fits for f in done.findings if f.stops)
 
 
 def wrong_hold(degrees: float | None) -> Finding | None:
@@ -98,7 +105,7 @@ def _of_bodies(whole: SetResult, parts: Sequence[Solid]) -> dict[int, list[Named
 
 
 def _drawn(whole: SetResult) -> tuple[tuple[int, ...], ...]:
-    """The lots of bodies that the sheet shows: what hangs; of a set that stands all but single parts joined to nothing."""
+    """The lots of bodies that the sheet shows: what hangs; of what stands all but single parts joined to nothing."""
     lots = lots_of(whole)
     if whole.held is not None:
         return tuple(lot for lot in lots if whole.held.body in lot)
@@ -123,13 +130,18 @@ def _made(copy: Copy) -> Copy:
 
 def _swings(copy: Copy, parts: Sequence[Solid]) -> tuple[Swing, ...]:
     """How far each joint swings from how the set hangs; nothing is known of a set that does not hang."""
-    if copy.set is None or copy.hang is None or copy.set.held is None:
+    if copy.set is None or copy.hang is None or copy.set.held is None or _unrested(copy.hang):
         return ()
     from bickern.parts.fit.swing import swings
     from bickern.parts.hang.held import wall_face
 
     wall = wall_face(copy.set, copy.set.held, copy.hang.poses[copy.set.held.body])
     return swings(copy.set, copy.hang.poses, parts, wall)
+
+
+def _unrested(rest: HangResult) -> bool:
+    """Whether something in it hangs nowhere: how it lies then says nothing."""
+    return any(f.name in ("finds-no-rest", "slides-off", "tied-round") for f in rest.findings)
 
 
 def _hung(copy: Copy, held: float | None = None) -> Copy:

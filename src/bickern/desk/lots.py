@@ -14,7 +14,9 @@ from bickern.geometry.solid.solid import Named, moved
 from bickern.geometry.space import ORIGIN, Vec, mixed
 from bickern.measure.units.words import MILLIMETRE
 from bickern.paper.views.whole import broadest
-from bickern.parts.set.result import Held, SetResult, Spot, SpotKind
+from bickern.parts.set.result import Held, Part, SetResult, Spot, SpotKind
+from bickern.parts.sheet.result import SheetResult
+from bickern.parts.sheet.spec import Bowl, Pan
 
 if TYPE_CHECKING:
     import numpy as np
@@ -23,6 +25,8 @@ if TYPE_CHECKING:
 APART = 50 * MILLIMETRE
 """Between two lots [m]."""
 UP: Vec = (0.0, 0.0, 1.0)
+UPSIDE_DOWN = 0.5
+"""Cosine from which on a pan's open side counts as looking down."""
 
 
 def lots_of(whole: SetResult) -> tuple[tuple[int, ...], ...]:
@@ -68,10 +72,22 @@ def _lot(whole: SetResult, lot: Sequence[int], own: Mapping[int, Sequence[Named]
     else:
         shut = _shut(whole, lot)
         up = stood(_points(shut, own), _centre(whole, shut))
+        if _open_below(whole, shut, up):
+            up = then(turning(ORIGIN, (1.0, 0.0, 0.0), math.pi), up)
         poses = {body: then(up, pose) for body, pose in shut.items()}
     x, y, _ = broadest(_placed(poses, own))
     front = turning(ORIGIN, UP, -math.atan2(y, x))
     return {body: then(front, pose) for body, pose in poses.items()}
+
+
+def _open_below(whole: SetResult, shut: Mapping[int, Pose], up: Pose) -> bool:
+    """Whether a pan or a bowl lies upside down."""
+    rims = [part for part in whole.parts if part.body in shut and _has_rim(part)]
+    return any(then(then(up, shut[part.body]), part.pose).z[2] < -UPSIDE_DOWN for part in rims)
+
+
+def _has_rim(part: Part) -> bool:
+    return isinstance(part.piece, SheetResult) and isinstance(part.piece.spec.surface, Bowl | Pan)
 
 
 def _hanging(whole: SetResult, lot: Sequence[int]) -> dict[int, Pose]:

@@ -26,7 +26,7 @@ from bickern.parts.bar.tracks import BarSpec
 from bickern.parts.fit.result import FitResult
 from bickern.parts.joint.spec import JointKind, JointResult, JointSpec
 from bickern.parts.ring.spec import RingResult, RingSpec
-from bickern.parts.set.grip import girth_of, grip_of
+from bickern.parts.set.grip import girth_of, grip_of, place_of_pin
 
 SCALE_UNPROVED = (
     "Scale lost in the fire is an estimate, not measured in your fire (printed trade rules run from 0.6 to 7.5 %): "
@@ -182,5 +182,6 @@ def _joint(pieces: tuple[PieceResult, ...], spec: JointSpec, shop: Shop) -> Read
     from bickern.parts.joint.reckon import reckon_joint
 
     named = {p.spec.name: p for p in pieces}
-    read = reckon_joint(spec, shop.joint, density_of("mild"), grip_of(spec, named), girth_of(spec, named))
+    grip, girth, drawn = grip_of(spec, named), girth_of(spec, named), place_of_pin(spec, named)
+    read = reckon_joint(spec, shop.joint, density_of("mild"), grip, girth, drawn)
     return Read(read.value, tuple(f.at(spec.where) for f in read.findings))

@@ -14,6 +14,8 @@ from bickern.parts.joint.spec import JointKind, JointSpec
 from bickern.parts.sheet.spec import SheetSpec
 
 _ROUND = ("collar", "wrap")
+_PLACES = {"weld": "weld", "collar": "round", "wrap": "round", "hook": "on"}
+"""Behind which word the places of a joint stand, where that is not `through`."""
 _COUNTED = (JointKind.RIVET, JointKind.PIN, JointKind.SCREW, JointKind.TENON)
 
 
@@ -23,23 +25,24 @@ def read_joint(told: Told, who: Who) -> JointSpec | None:
     if not word:
         return None
     through = _through(told, word, who)
-    ring = told.text("ring")
-    if word == "ring":
-        look_up_name(told, "ring", ring, who)
-        _check_ring(told, ring, through, who)
+    ring = told.text(word) if word in ("ring", "hook") else ""
+    if word in ("ring", "hook"):
+        look_up_name(told, word, ring, who)
+        _CHECKS[word](told, ring, through, who)
     if word == "weld":
         for steel in sorted({s.steel for n in through if (s := who.specs.get(split_name(n, who)[0])) is not None}):
             ask_weld(told, "weld", steel)
     size = told.length(word) if word in ("rivet", "tenon", "pin") else _screw(told) if word == "screw" else None
     section = told.section(word) if word in _ROUND else None
-    number = told.count("turns") if word == "wrap" else _number(told, JointKind(word), through, who)
-    return JointSpec(JointKind(word), through, ring, size or 0.0, section, told.length("grip"), number, told.where)
+    kind = JointKind.RING if word == "hook" else JointKind(word)
+    number = told.count("turns") if word == "wrap" else _number(told, kind, through, who)
+    return JointSpec(kind, through, ring, size or 0.0, section, told.length("grip"), number, told.where)
 
 
 def _through(told: Told, word: str, who: Who) -> tuple[str, ...]:
-    """The places, from `through`, `round` or the weld itself."""
-    key = "weld" if word == "weld" else "round" if word in _ROUND else "through"
-    for other in ("through", "round"):
+    """The places, from `through`, `round`, `on` or the weld itself."""
+    key = _PLACES.get(word, "through")
+    for other in ("through", "round", "on"):
         if other != key and told.has(other):
             told.fault("unknown-word", f"a {word} does not take `{other}`", f"write `{key}:`", other)
     if not told.has(key):
@@ -53,16 +56,39 @@ def _through(told: Told, word: str, who: Who) -> tuple[str, ...]:
 
 
 def _check_ring(told: Told, ring: str, through: tuple[str, ...], who: Who) -> None:
-    """What joins as a ring is one, and is not closed through itself."""
-    piece = split_name(ring, who)[0]
+    """What joins as a ring is one, named as a whole, and is not closed through itself."""
+    piece, _, part = split_name(ring, who)
     spec = who.specs.get(piece)
     if isinstance(spec, SheetSpec) or (isinstance(spec, BarSpec) and not spec.closed):
         says = f"`{piece}` is no ring: its ends do not meet"
-        told.fault("not-a-ring", says, "name a piece made as `ring:`, or a bar with `closed:`", "ring")
+        tries = "name a piece made as `ring:`, or a bar with `closed:`"
+        if isinstance(spec, BarSpec) and part:
+            tries = f"a hook is told so: `hook: {ring}, on: ...`"
+        told.fault("not-a-ring", says, tries, "ring")
+    elif part and spec is not None:
+        says = f"`{ring}` is a place on a ring, and it is the whole of it that joins"
+        told.fault("not-a-ring", says, f"write `ring: {ring.partition('.')[0]}`", "ring")
     if ring in through:
         told.fault(
             "ring-through-itself", f"`{ring}` is to be closed through itself", "name what it goes through", "through"
         )
+
+
+def _check_hook(told: Told, hook: str, through: tuple[str, ...], who: Who) -> None:
+    """What hooks on is a named place of an open bar, and does not hang on its own bar."""
+    piece, number, part = split_name(hook, who)
+    spec = who.specs.get(piece)
+    if spec is not None and (not isinstance(spec, BarSpec) or spec.closed):
+        says = f"`{piece}` is no hook: it is not a bar with two ends"
+        told.fault("not-a-hook", says, f"a ring is told so: `ring: {hook.partition('.')[0]}, through: ...`", "hook")
+    elif spec is not None and not part:
+        says = f"which bend of `{hook}` hooks on is not said"
+        told.fault("which-bend", says, f"name that bend, and write `hook: {hook}.its name`", "hook")
+    if any(split_name(place, who)[:2] == (piece, number) for place in through):
+        told.fault("hook-on-itself", f"`{hook}` is to hang on its own bar", "name what it hangs on", "on")
+
+
+_CHECKS = {"ring": _check_ring, "hook": _check_hook}
 
 
 def _screw(told: Told) -> float | None:

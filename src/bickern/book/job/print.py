@@ -94,6 +94,8 @@ def _join(joint: JointSpec, system: System | None) -> Words:
     grip = "" if joint.grip is None else length_text(joint.grip, system)
     if kind is JointKind.WELD:
         return _told({"weld": places, "number": _many(joint.number), "grip": grip})
+    if joint.hooked:
+        return _told({"hook": joint.ring, "on": places, "number": _many(joint.number), "grip": grip})
     round_it = kind in (JointKind.COLLAR, JointKind.WRAP)
     of = joint.ring if kind is JointKind.RING else _join_size(joint, system)
     count = "turns" if kind is JointKind.WRAP else "number"

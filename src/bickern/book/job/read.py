@@ -155,6 +155,8 @@ def _hang(told: Told, who: Who) -> Hang | None:
     place = inner.text("from")
     if place:
         look_up_name(inner, "from", place, who)
+    if inner.has("on") and not inner.text("on"):
+        inner.fault("empty", "nothing is written behind `on`: what does it hang on?", "write `on: wall`", "on")
     return Hang(place, inner.text("on"), inner.where)
 
 

@@ -11,9 +11,11 @@ from bickern.parts.bar.tracks import BarSpec
 from bickern.parts.ring.spec import RingSpec
 from bickern.parts.sheet.spec import SheetSpec
 
-_BAR_PARTS = ("start", "end", "middle", "bar", "holes")
+_BAR_PARTS = ("start", "end", "middle", "bar")
 _RING_PARTS = ("inside", "joint")
-_SHEET_PARTS = ("top", "bottom", "seam", "rim", "lugs", "holes", "middle", "edge", "front", "back", "left", "right")
+_SHEET_PARTS = ("top", "bottom", "seam", "rim", "middle", "edge", "front", "back", "left", "right")
+_WHERE_MADE = ("holes", "lugs")
+"""Places that are there only where the piece tells of some."""
 _ONE_OF = re.compile(r"(.+) (\d{1,6})")
 _PART_OF = re.compile(r"(?:start|middle|end) of (.+)")
 
@@ -41,8 +43,9 @@ def _count(spec: Spec) -> int:
 
 
 def _parts(group: Group) -> tuple[str, ...]:
-    own = _BAR_PARTS if "bar" in group.words() else _RING_PARTS if "ring" in group.words() else _SHEET_PARTS
-    found = [*own]
+    words = group.words()
+    own = _SHEET_PARTS if "sheet" in words else _RING_PARTS if "ring" in words else _BAR_PARTS
+    found = [*own, *(word for word in _WHERE_MADE if word in words)]
     for word in ("metal", "path", "twist", "holes", "lugs"):
         found += _names_in(group.get(word))
     for word in ("split", "weld on"):

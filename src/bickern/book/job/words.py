@@ -297,8 +297,10 @@ SHEET_HOLE = Form("sheet hole", "Round holes in sheet.", (
 
 _THROUGH = Key("through", T.LINKS, "the places it goes through")
 _ROUND = Key("round", T.LINKS, "the places it goes round")
+_ON = Key("on", T.LINKS, "what a hook hangs on: rings, hoops, eyes, holes, bars")
 JOIN = Form("join", "One joint.", (
     Key("ring", T.TEXT, "the ring that joins, as `links 1`"),
+    Key("hook", T.TEXT, "the open bend of a bar that hooks on, as `hook 1.rail bend`"),
     Key("rivet", T.LENGTH, "diameter of the rivet"),
     Key("collar", T.SECTION, "the collar's section"),
     Key("tenon", T.LENGTH, "diameter of the tenon"),
@@ -306,11 +308,11 @@ JOIN = Form("join", "One joint.", (
     Key("weld", T.LINKS, "the two ends welded"),
     Key("pin", T.LENGTH, "diameter of the pin"),
     Key("screw", T.TEXT, "the screw's number or size"),
-    _THROUGH, _ROUND,
+    _THROUGH, _ROUND, _ON,
     Key("turns", T.COUNT, "how many turns of a wrap"),
     Key("number", T.COUNT, "how many of them"),
     Key("grip", T.LENGTH, "the thickness gripped, where it is told"),
-), ("ring", "rivet", "collar", "tenon", "wrap", "weld", "pin", "screw"))  # fmt: skip
+), ("ring", "hook", "rivet", "collar", "tenon", "wrap", "weld", "pin", "screw"))  # fmt: skip
 
 FORMS = {f.name: f for f in (
     JOB, HANG, BAR, LIMB, BRANCH, OVERALL, METAL, PATH, SCROLL, HOOP, TWIST, HOLE, RING, CHAIN, SHEET, OFFERED,

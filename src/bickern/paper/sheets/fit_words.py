@@ -27,7 +27,8 @@ def fit_cells(row: FitRow, style: Style) -> FitCells:
     sizes, margin = needs_has(row, style), _margin(row.margin, style)
     if is_roomy(row):
         return (what_fits(row), str(row.word), "", margin)
-    told = (margin if sizes and margin not in row.says else "", row.says)
+    alone = row.says if margin in row.says or " too big" in row.says else ""
+    told = (alone or (margin if sizes else ""), "" if alone else row.says)
     return (what_fits(row), str(row.word), sizes, "; ".join(one for one in told if one))
 
 

@@ -16,10 +16,6 @@ ALIKE = 0.0035
 SAME_HEIGHT = 0.0001
 """A drop below this is told as none [m]."""
 PLUMB, LEVEL, RIM_LEVEL = "hangs plumb", "lies level", "its rim lies level"
-NO_SIDE = "one side is low"
-"""What tells no side of a thing from another, and so is not worth saying."""
-DROPPED = (", and lower", ", and higher")
-"""What the drop itself tells."""
 Rows = tuple[tuple[str, str], ...]
 
 
@@ -56,7 +52,7 @@ def tilt_says(tilt: Tilt, style: Style, *, rim: bool = False) -> str:
 def _rest(tilt: Tilt, style: Style, *, toward: bool = True, rim: bool = False) -> str:
     if tilt.angle < STRAIGHT:
         return RIM_LEVEL if rim else PLUMB if tilt.off == "plumb" else LEVEL
-    which = f": {tilt.toward}" if tilt.toward not in ("", NO_SIDE) and toward else ""
+    which = f": {tilt.toward}" if tilt.toward and toward else ""
     if rim:
         return f"its rim lies {say_angle(tilt.angle, style)} off level{which}"
     verb = "hangs" if tilt.off == "plumb" else "tips"
@@ -79,20 +75,11 @@ def change_rows(hang: HangResult, style: Style, whole: SetResult | None = None) 
 
 def _change_row(change: Change, before: Sequence[Tilt], style: Style, whole: SetResult | None) -> tuple[str, str]:
     """`one more of links`, and `what is below lies a quarter turn round and 1 3/4 in lower`."""
-    says = change.says
-    for end in DROPPED:
-        says = says.removesuffix(end)
-    what, _, also = says.partition(": ")
+    what, _, also = change.says.partition(": ")
     follows = change_says(change, before, style, whole)
-    return (what, f"{also} and {follows}" if also and _tells_drop_alone(follows, change, style) else _both(also, follows))
-
-
-def _tells_drop_alone(follows: str, change: Change, style: Style) -> bool:
-    return bool(follows) and follows == _drop(change.drop, style)
-
-
-def _both(also: str, follows: str) -> str:
-    return "; ".join(one for one in (also, follows) if one)
+    if not also:
+        return (what, follows)
+    return (what, f"{also}{' and' if follows == _drop(change.drop, style) else ';'} {follows}")
 
 
 def change_says(change: Change, before: Sequence[Tilt], style: Style, whole: SetResult | None = None) -> str:

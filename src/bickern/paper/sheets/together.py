@@ -90,7 +90,8 @@ def _swings(copy: Copy) -> Part:
     lines = [_named(*cells) for cells in swing_lines(copy)]
     if not lines:
         return NOTHING
-    return keep(stack(words("From where it hangs, with all below it, it swings", SMALL, bold=True), bullets(lines), gap=2))
+    title = "From where it hangs, with all below it, it swings"
+    return keep(stack(words(title, SMALL, bold=True), bullets(lines), gap=2))
 
 
 def swing_lines(copy: Copy) -> tuple[tuple[str, str], ...]:
@@ -184,7 +185,7 @@ def hangs_from(copy: Copy) -> Vec | None:
 
 
 def face_of(copy: Copy) -> Vec:
-    """Which way the reference face of the held part looks in the world; of a set that stands none, it is stood in front."""
+    """Which way the reference face of the held part looks in the world; none of a set that stands: it is set out."""
     if copy.set is None or copy.set.held is None or copy.hang is None:
         return (0.0, 0.0, 0.0)
     part = copy.set.parts[copy.set.held.part]

@@ -107,7 +107,7 @@ def figures(
     rooms: Sequence[Rooms],
     face: Vec = (0.0, 0.0, 0.0),
 ) -> tuple[Figure, ...]:
-    """For each of these rooms the set drawn as large as goes into the broad one, or into one that leaves room beside it.
+    """For each of these rooms the set drawn as large as goes into the broad one, or into one with words beside it.
 
     The first rooms are the largest. `hangs_from` [m]: where the plumb line starts; None for a set that stands. `face`:
     what looks that way is seen from the front.
@@ -124,7 +124,7 @@ def _best(views: Sequence[View], rooms: Rooms, style: Style) -> "tuple[Way, Scal
     broad, tall, square = rooms.broad, rooms.tall, rooms.square
     ways = (Way(ROW, broad, False), Way(SQUARE, broad, False), Way(ROW, tall, True), Way(SQUARE, square, True))
     tried = [(way, _scales(views, way, style)) for way in ways]
-    return max(tried, key=lambda one: (one[1][0], -_height(views, *one, style)))
+    return max(tried, key=lambda one: (one[1][0], -_height(views, one[0], one[1], style)))
 
 
 def _set(

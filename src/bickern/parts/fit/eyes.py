@@ -72,7 +72,8 @@ def _pair(joint: JointSpec, loop: Loop, pair: Pair, bench: Bench) -> Checked:
     low, high = suiting(room, lean(loop.wire.thick, opening.across, opening.plate))
     margin = min(mean - low, high - mean)
     needed = low if mean - low <= high - mean else high
-    says = f"they stand {say_both((pair.least + pair.most) / 2, bench.style)} apart: {spare(margin, bench.style)}"
+    told = f"the ring is {said_margin(-margin, bench.style)} too big" if mean > high else spare(margin, bench.style)
+    says = f"they stand {say_both((pair.least + pair.most) / 2, bench.style)} apart: {told}"
     what = f"{loop.name} through {_two(opening.place)}"
     row = FitRow(joint, what, "goes through both", moving(margin), needed, mean, margin, says)
     if margin > 0:

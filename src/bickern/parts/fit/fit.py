@@ -7,6 +7,7 @@ from bickern.parts.fit.chains import in_chains, which_link
 from bickern.parts.fit.checked import Bench, Checked
 from bickern.parts.fit.eyes import two_eyes
 from bickern.parts.fit.holes import filled
+from bickern.parts.fit.hooks import Hung, hook_named, hook_rows, hooks_of, without_hooks
 from bickern.parts.fit.loops import Loop, loop_named
 from bickern.parts.fit.openings import neighbours, openings_at
 from bickern.parts.fit.order import closing_findings, order_of
@@ -26,21 +27,29 @@ def fit_rows(pieces: Pieces, joints: Sequence[JointResult], style: Style, drifts
     can tell (how far a thing swings before it touches another) is not asked here.
     """
     bench, asked = Bench(style, tuple(drifts)), [made.spec for made in joints]
+    hooks = hooks_of(asked, pieces)
     found, met = Checked(), set[frozenset[str]]()
     for made in joints:
         found += _joint(made, pieces, bench, met)
+        found += _on_hooks(made.spec, hooks, pieces, bench)
     found += _at_once(asked, pieces, bench) + in_chains(pieces, bench)
-    findings = (*found.findings, *which_link(asked, pieces), *closing_findings(asked, pieces))
-    return FitResult(found.rows, order_of(asked, pieces, style), tuple(dict.fromkeys(findings)))
+    closed = closing_findings(without_hooks(asked, hooks, pieces), pieces)
+    findings = (*found.findings, *which_link(asked, pieces), *closed)
+    return FitResult(found.rows, order_of(asked, pieces, style, hooks), tuple(dict.fromkeys(findings)))
 
 
 def _joint(made: JointResult, pieces: Pieces, bench: Bench, met: set[frozenset[str]]) -> Checked:
     joint = made.spec
     if joint.kind is JointKind.RING:
-        loop = loop_named(joint.ring, pieces)
+        loop = hook_named(joint.ring, pieces) if joint.hooked else loop_named(joint.ring, pieces)
         return _ring(joint, loop, pieces, bench, met) if loop is not None else Checked()
     tenons = Checked((), tenon_findings(made, pieces, bench.style))
     return filled(joint, pieces, bench) + tenons + round_bundle(made, bench)
+
+
+def _on_hooks(joint: JointSpec, hooks: Sequence[Hung], pieces: Pieces, bench: Bench) -> Checked:
+    mine = [hung for hung in hooks if hung.joint is joint]
+    return hook_rows(mine, pieces, bench.style) if mine else Checked()
 
 
 def _ring(joint: JointSpec, loop: Loop, pieces: Pieces, bench: Bench, met: set[frozenset[str]]) -> Checked:
@@ -52,7 +61,7 @@ def _ring(joint: JointSpec, loop: Loop, pieces: Pieces, bench: Bench, met: set[f
         if place not in in_chain and pair not in met:
             found += _place(joint, loop, place, pieces, bench)
             met.add(pair)
-    return found + two_eyes(joint, loop, pieces, bench)
+    return found if joint.hooked else found + two_eyes(joint, loop, pieces, bench)
 
 
 def _place(joint: JointSpec, loop: Loop, place: str, pieces: Pieces, bench: Bench) -> Checked:

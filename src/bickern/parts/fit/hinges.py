@@ -129,7 +129,7 @@ def _on_pivot(whole: SetResult, poses: tuple[Pose, ...], lot: frozenset[int], pi
     side = 1.0 if sum(a * b for a, b in zip(apart, axis, strict=True)) >= 0 else -1.0
     what = f"{whole.bodies[mover].name} on {whole.bodies[other].name}"
     hung, carriers = frozenset(whole.bodies[mover].parts), frozenset(whole.bodies[other].parts)
-    return Hinge(what, "on its rivet", point, axis, lot, hung, carriers, lift=times(axis, side * FACES))
+    return Hinge(what, f"on its {pivot.joint.kind}", point, axis, lot, hung, carriers, lift=times(axis, side * FACES))
 
 
 def _line(met: list[Contact], *, upper: bool) -> tuple[Vec, Vec]:

@@ -9,6 +9,7 @@ from bickern.measure.units.words import Style
 from bickern.parts.bar.result import BarResult
 from bickern.parts.bar.tracks import EyeLeg
 from bickern.parts.fit.chains import implied
+from bickern.parts.fit.hooks import Hung, hanging_lines, without_hooks
 from bickern.parts.fit.loops import Loop, loop_named
 from bickern.parts.fit.openings import neighbours, openings_at
 from bickern.parts.fit.words import said_number
@@ -23,11 +24,12 @@ RIGID = (JointKind.WELD, JointKind.TENON, JointKind.COLLAR, JointKind.RIVET, Joi
 LAST = (JointKind.PIN, JointKind.SCREW)
 
 
-def order_of(joints: Sequence[JointSpec], pieces: Pieces, style: Style) -> tuple[str, ...]:
-    """Lines that say in which order to close everything; none where nothing is joined."""
+def order_of(joints: Sequence[JointSpec], pieces: Pieces, style: Style, hooks: Sequence[Hung] = ()) -> tuple[str, ...]:
+    """Lines that say in which order to close everything; none where nothing is joined. `hooks` are hung on last."""
     rigid = [_made(j, pieces, style) for kind in RIGID for j in joints if j.kind is kind]
     last = [_made(j, pieces, style) for kind in LAST for j in joints if j.kind is kind]
-    return (*_holes_first(joints, pieces), *rigid, *_rings(joints, pieces), *last)
+    rings = _rings(without_hooks(joints, hooks, pieces), pieces)
+    return (*_holes_first(joints, pieces), *rigid, *rings, *last, *hanging_lines(hooks, pieces))
 
 
 def _holes_first(joints: Sequence[JointSpec], pieces: Pieces) -> tuple[str, ...]:

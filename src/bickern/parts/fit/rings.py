@@ -68,12 +68,12 @@ def bar_at(place: str, pieces: Pieces) -> Inside | None:
 def through(joint: JointSpec, loop: Loop, opening: Opening, bench: Bench) -> Checked:
     """A ring through one opening, and past the edge of the metal round it."""
     needed, sharp = _needed(loop, opening)
-    asked = RingInHole(loop.wire.thick, needed, loop.across, sharp, opening.across)
+    asked = RingInHole(loop.wire.thick, needed, loop.across, sharp, opening.across, _what(joint))
     faults = tuple(f.at(joint.where) for f in faults_in_hole(asked, bench.style))
     what = f"{loop.name} through {opening.place}"
     if needed == inf:
         margin = loop.across - opening.plate
-        says = f"the metal is {said_margin(opening.plate, bench.style)} thick, the ring no wider inside"
+        says = f"the metal is {said_margin(opening.plate, bench.style)} thick, the {_what(joint)} no wider inside"
         check = "goes round the metal"
         row = FitRow(joint, what, check, FitWord.NO, opening.plate, loop.across, margin, says)
         return Checked((row,), faults)
@@ -107,7 +107,8 @@ def _past_edge(joint: JointSpec, loop: Loop, opening: Opening, style: Style) -> 
     if wall is None:
         return Checked()
     if opening.tool == "inside":
-        return _slides(_round(joint, loop, wall, "goes round", _ROUND_IT, style), loop, opening, style)
+        found = _round(joint, loop, wall, "goes round", _ROUND_IT, style)
+        return found if joint.hooked else _slides(found, loop, opening, style)
     past = _round(joint, loop, wall, "clears the edge", _ROUND_IT if opening.rounded else _EDGE, style)
     if opening.end is None or any(f.stops for f in past.findings):
         return past
@@ -141,6 +142,10 @@ def _round(joint: JointSpec, loop: Loop, metal: Inside, check: str, name: str, s
     return Checked((row,), tuple(finding_at(joint, f) for f in _tight(row, name, metal, loop, style)))
 
 
+def _what(joint: JointSpec) -> str:
+    return "hook" if joint.hooked else "ring"
+
+
 def room_for(metal: Inside, loop: Loop) -> float:
     """What is left over [m] inside a ring with one thing in it."""
     if metal.rounded:
@@ -154,15 +159,15 @@ def _room_row(joint: JointSpec, what: str, check: str, loop: Loop, margin: float
 
 
 def _tight(row: FitRow, name: str, metal: Inside, loop: Loop, style: Style) -> tuple[Finding, ...]:
-    inside = said_margin(loop.across, style)
+    inside, ring = said_margin(loop.across, style), _what(row.joint)
     if row.word is FitWord.BINDS:
         says = f"{loop.name} goes round {metal.name} with {said_margin(row.margin, style)} to spare only"
-        return (warn("ring-just-goes-round", says, "Make the ring bigger, or the metal in it thinner."),)
+        return (warn("ring-just-goes-round", says, f"Make the {ring} bigger, or the metal in it thinner."),)
     if row.word is not FitWord.NO:
         return ()
     size = said_margin(metal.across, style)
     if name == _ROUND_IT:
-        says = f"{metal.name} is {size} across: the ring, {inside} inside, does not go round it"
-        return (stop("ring-round-too-small", says, "Make the ring bigger, or name a thinner place."),)
-    says = f"From {metal.name} to the edge is {size} across: the ring, {inside} inside, does not go round that"
-    return (stop("ring-will-not-clear-edge", says, "Make the ring bigger, or put the hole nearer the edge."),)
+        says = f"{metal.name} is {size} across: the {ring}, {inside} inside, does not go round it"
+        return (stop("ring-round-too-small", says, f"Make the {ring} bigger, or name a thinner place."),)
+    says = f"From {metal.name} to the edge is {size} across: the {ring}, {inside} inside, does not go round that"
+    return (stop("ring-will-not-clear-edge", says, f"Make the {ring} bigger, or put the hole nearer the edge."),)

@@ -7,8 +7,10 @@ from dataclasses import dataclass
 from bickern.measure.finding import Finding, stop, warn
 from bickern.measure.units.words import Style
 from bickern.parts.fit.checked import Bench, Checked
+from bickern.parts.fit.hooks import hook_named
 from bickern.parts.fit.loops import Loop, loop_named
 from bickern.parts.fit.openings import Opening, how_many, neighbours, openings_at
+from bickern.parts.fit.order import listed
 from bickern.parts.fit.packing import room_in_link
 from bickern.parts.fit.result import FitRow, FitWord
 from bickern.parts.fit.rings import Inside, bar_at, inside_of, room_for, wall_of
@@ -33,7 +35,7 @@ def in_rings(joints: Sequence[JointSpec], pieces: Pieces) -> dict[str, Held]:
     held: dict[str, Held] = {}
     met: set[frozenset[str]] = set()
     for joint in _ring_joints(joints):
-        loop = loop_named(joint.ring, pieces)
+        loop = _joining(joint, pieces)
         for place in joint.through if loop is not None else ():
             pair = frozenset((joint.ring, place))
             other = loop_named(place, pieces)
@@ -41,10 +43,15 @@ def in_rings(joints: Sequence[JointSpec], pieces: Pieces) -> dict[str, Held]:
                 continue
             met.add(pair)
             places, rings = how_many(joint, place, pieces)
-            _add(held, joint.ring, joint, _metal_at(place, pieces, places))
+            if not joint.hooked:  # a hook is open upward: what hangs in it lies as high as it must
+                _add(held, joint.ring, joint, _metal_at(place, pieces, places))
             if other is not None:
                 _add(held, place, joint, (inside_of(joint.ring, loop.wire),) * rings)
     return _with_neighbours(held, met, pieces)
+
+
+def _joining(joint: JointSpec, pieces: Pieces) -> Loop | None:
+    return hook_named(joint.ring, pieces) if joint.hooked else loop_named(joint.ring, pieces)
 
 
 def _ring_joints(joints: Iterable[JointSpec]) -> list[JointSpec]:
@@ -91,8 +98,8 @@ def all_in_ring(name: str, held: Held, pieces: Pieces, bench: Bench) -> Checked:
 
 
 def _named(names: Iterable[str]) -> str:
-    """`a and b`; of several alike, how many."""
-    return " and ".join(f"{n} of {name}" if n > 1 else name for name, n in Counter(names).items())
+    """`a, b and c`; of several alike, how many."""
+    return listed([f"{n} of {name}" if n > 1 else name for name, n in Counter(names).items()])
 
 
 def _room(parts: tuple[Inside, ...], loop: Loop) -> float:
@@ -133,7 +140,7 @@ def through_openings(joints: Sequence[JointSpec], pieces: Pieces) -> dict[str, t
     """Rings that go through each single opening by name; one of several that are told together is not known which."""
     found: dict[str, tuple[JointSpec, tuple[Loop, ...]]] = {}
     for joint in _ring_joints(joints):
-        loop = loop_named(joint.ring, pieces)
+        loop = _joining(joint, pieces)
         for place in joint.through:
             if loop is None or loop_named(place, pieces) is not None:
                 continue

@@ -1,6 +1,7 @@
 """When a thing is free, snug, will bind or will not go, and how much there is to spare: the tolerance of hand work."""
 
 from dataclasses import replace
+from functools import lru_cache
 
 from bickern.measure.known import Known
 from bickern.measure.source import COMMON_PRACTICE
@@ -57,8 +58,21 @@ def said_margin(margin: float, style: Style) -> str:
     The 64th is the nearest, however coarse: the thousandths beside it say the rest. Under half a 64th none is told.
     """
     size = abs(margin)
-    inches, mm = _in_64ths(size, " in"), say_length(size, replace(style, first=System.MM), fit=True)
+    inches, mm = _in_64ths(size, " in"), say_length(size, _in_mm(style), fit=True)
     return f"{inches} / {mm}" if style.first is System.INCH else f"{mm} / {inches}"
+
+
+_TO_64THS = Style(inch_denominator=64)
+
+
+@lru_cache(maxsize=8)  # the same few styles are asked for in every line of the table
+def _in_mm(style: Style) -> Style:
+    return replace(style, first=System.MM)
+
+
+@lru_cache(maxsize=8)
+def _fine(style: Style) -> Style:
+    return replace(style, inch_denominator=style.fit_denominator, mm_step=style.fit_mm_step)
 
 
 def said_number(size: float, style: Style) -> str:
@@ -72,14 +86,13 @@ def _in_64ths(size: float, unit: str) -> str:
     marks = round(size / HAND_WORK.value)
     if marks == 0:
         return f"{thousandths}{unit}" if size > SAME else f"0{unit}"
-    fraction = say_length(marks * HAND_WORK.value, Style(inch_denominator=64), unit=False)
+    fraction = say_length(marks * HAND_WORK.value, _TO_64THS, unit=False)
     return f"{fraction}{unit} ({thousandths})"
 
 
 def said_size(size: float, style: Style) -> str:
     """A size of drift, drill or bar [m] in the shop's own system: `9/16`, `14.5 mm`."""
-    fine = replace(style, inch_denominator=style.fit_denominator, mm_step=style.fit_mm_step)
-    return say_length(size, fine, unit=style.first is not System.INCH)
+    return say_length(size, _fine(style), unit=style.first is not System.INCH)
 
 
 def said_short(margin: float, style: Style) -> str:

@@ -13,7 +13,7 @@ import numpy as np
 
 from bickern.geometry.pose import Pose, facing, put, seen, then, within
 from bickern.geometry.space import ORIGIN, Vec, cross, dot, minus, mixed, norm, plus, times, turned, unit
-from bickern.parts.hang.settle import Hung, Load, settle, square_to
+from bickern.parts.hang.settle import Hung, Load, borne, settle, square_to
 from bickern.parts.hang.ties import Drawn, Stay, drawn, mean_place, spread
 from bickern.parts.hang.track import OVER, UNDER, Bearing, Track, bearing
 
@@ -111,8 +111,8 @@ def settle_bridle(bridle: Bridled, near: Settled | None = None) -> Settled | Non
         changed = max(abs(p - q) for p, q in zip(before, press.pulls, strict=True))
         if changed < _SLIP * press.stiff:
             found = _slope(bridle, lies, press)
-            still = found is not None and float(np.abs(found[1]).max()) < _STILL * bridle.total
-            return _settled(bridle, lies, press, ties) if still else None
+            if found is not None and float(np.abs(found[1]).max()) < _STILL * bridle.total:
+                return _settled(bridle, lies, press, ties)
     return None
 
 
@@ -366,7 +366,7 @@ def _weights(bridle: Bridled, lies: Lies, press: _Press) -> list[tuple[bool, Vec
         (False, lies.lower, bridle.lower_loads),
     ):
         for load in loads:
-            valley = bearing(load.track, seen(pose, UP), OVER)
+            valley = borne(load, seen(pose, UP))
             if valley is None:
                 return None
             found.append((upper, put(pose, valley.point), load.mass))

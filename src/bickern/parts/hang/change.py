@@ -4,7 +4,9 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
-from bickern.geometry.pose import Pose, facing, seen, then
+import numpy as np
+
+from bickern.geometry.pose import Pose, facing, seen, standing, then
 from bickern.geometry.space import Vec, times
 from bickern.measure.units.say import say_length
 from bickern.measure.units.words import INCH, MILLIMETRE, Style, System
@@ -16,9 +18,13 @@ from bickern.parts.hang.order import Bridle
 from bickern.parts.hang.rests import bridled
 from bickern.parts.hang.result import Change, HangResult, Tilt
 from bickern.parts.hang.settle import settle
-from bickern.parts.hang.track import moved_by
+from bickern.parts.hang.ties import Stay
+from bickern.parts.hang.tilt import TRUE
+from bickern.parts.hang.track import OVER, Track, bearing, moved_by, track_of
 from bickern.parts.ring.spec import RingResult
 from bickern.parts.set.result import Spot, SpotKind
+from bickern.parts.set.seats import ring_seat
+from bickern.parts.sheet.result import SheetResult
 
 LONGER = 2
 """Of the steps below, the third: how far an eye is moved, how far it is filed, how much longer one tie is."""
@@ -28,6 +34,10 @@ _STEPS = {
 }
 """What a smith would try first, in each system [m]; small next to anything that hangs (our choice, no rule)."""
 HANDLES = tuple(math.radians(a) for a in (-90, -60, -30, 30, 60, 90))
+STUCK = math.radians(0.2)
+"""How much more or less it must tip for that to be told (chosen here)."""
+_POINT = 1e-5
+"""Metres: the round of what is read as a point."""
 _MOST = 6
 _ROW = 3
 """Of so many in a row only the first and the last are named."""
@@ -38,8 +48,22 @@ def changes_of(hanging: Hanging, found: HangResult, style: Style) -> tuple[Chang
     """The few changes that a smith would think of, each with the tilts that follow."""
     if held_fast(hanging.held) == HAND:
         return tuple(_raised(hanging, found, style))
-    told = [*_loaded(hanging), *_rings(hanging, found), *_ties(hanging, style), *_eyes(hanging, style)]
+    eyes = (change for change in _eyes(hanging, style) if not _stays(change, found.tilts))
+    told = [*_loaded(hanging), *_rings(hanging, found), *_stuck(hanging, found), *_ties(hanging, style), *eyes]
     return tuple(told[:_MOST])
+
+
+def _stays(change: Change, before: tuple[Tilt, ...], least: float = TRUE) -> bool:
+    """Whether a change leaves every tilt as it was, within what can be told [rad]."""
+    was = {(t.part, t.off): (t.toward, t.angle) for t in before}
+    return all(_alike(was.get((t.part, t.off)), (t.toward, t.angle), least) for t in change.tilts)
+
+
+def _alike(was: tuple[str, float] | None, now: tuple[str, float], least: float) -> bool:
+    """Two tilts to one side differ by their difference, to two sides by their sum."""
+    if was is None:
+        return False
+    return abs(was[1] - now[1]) < least if was[0] == now[0] else was[1] + now[1] < least
 
 
 def _loaded(hanging: Hanging) -> Iterator[Change]:
@@ -77,9 +101,9 @@ def _rings(hanging: Hanging, found: HangResult) -> Iterator[Change]:
     for pieces in list(kinds.values())[:1]:
         piece, name = pieces[0], pieces[0].spec.name
         turns = "what is below lies a quarter turn round"
-        yield Change(f"one more of {name}: {turns}, and lower", found.tilts, piece.inside_long)
+        yield Change(f"one ring more in {name}: {turns}", found.tilts, piece.inside_long)
         if len(pieces) > 1:
-            yield Change(f"one of {name} fewer: {turns}, and higher", found.tilts, -piece.inside_long)
+            yield Change(f"one ring fewer in {name}: {turns}", found.tilts, -piece.inside_long)
 
 
 def _eyes(hanging: Hanging, style: Style) -> Iterator[Change]:
@@ -94,12 +118,19 @@ def _eyes(hanging: Hanging, style: Style) -> Iterator[Change]:
         along = facing(then(hanging.a_set.parts[spot[0]].pose, spot[1].pose), (1.0, 0.0, 0.0))
         move, file, _ = _STEPS[style.first]
         name = f"{hanging.a_set.parts[spot[0]].name}'s {spot[1].name}"
-        for sign, toward in ((1.0, "toward the far end"), (-1.0, "toward the datum end")):
+        for sign, toward in _WAYS[isinstance(hanging.a_set.parts[spot[0]].piece, SheetResult)]:
             says = f"{name} {say_length(move, style)} farther {toward}"
             yield from _moved(hanging, body, times(along, sign * move), says)
         says = f"{name} filed so that it bears {say_length(file, style)} to the better side"
         filed = [c for s in (file, -file) for c in _moved(hanging, body, times(rest.carried.along, s), says)]
         yield from sorted(filed, key=_worst)[:1]
+
+
+_WAYS = {
+    False: ((1.0, "toward the far end"), (-1.0, "toward the datum end")),
+    True: ((1.0, "round the rim"), (-1.0, "round the rim the other way")),
+}
+"""Which way an eye is moved, on a bar and on a sheet's rim."""
 
 
 def _worst(change: Change) -> float:
@@ -144,6 +175,36 @@ def _ties(hanging: Hanging, style: Style) -> Iterator[Change]:
             pose = facing_pose(seen(settled.relative, settled.up), (1.0, 0.0, 0.0), (1.0, 0.0, 0.0))
             says = f"{_tie_name(hanging, bridle, number)} {say_length(longer, style)} longer inside"
             yield Change(says, _tilts(hanging, bridle.bottom, pose))
+
+
+def _stuck(hanging: Hanging, found: HangResult) -> Iterator[Change]:
+    """Ties that lie in one ring, held where they are put in it: as if they all came from one point of it."""
+    for bridle, rest in zip(hanging.order.bridles, hanging.rests.bridles, strict=True):
+        asked = bridled(hanging.a_set, hanging.order, bridle, hanging.tracks, hanging.masses, hanging.fixed)
+        apex = _apex(asked.stays, rest.up) if rest is not None else None
+        if rest is None or apex is None:
+            continue
+        settled = settle_bridle(replace(asked, stays=tuple(replace(s, top=apex) for s in asked.stays)), rest)
+        if settled is not None:
+            pose = facing_pose(seen(settled.relative, settled.up), (1.0, 0.0, 0.0), (1.0, 0.0, 0.0))
+            ties = "chains" if all(len(tie.between) > 1 for tie in bridle.ties) else "rings"
+            says = f"if the {ties} do not slide on {hanging.a_set.bodies[bridle.top].name}"
+            change = Change(says, _tilts(hanging, bridle.bottom, pose))
+            if not _stays(change, found.tilts, STUCK):
+                yield change
+
+
+def _apex(stays: tuple[Stay, ...], up: Vec) -> Track | None:
+    """The lowest place of the ring in which all ties lie, as a track too small to slide on."""
+    first = stays[0].top
+    same = all(s.long > 0 and s.top.closed and s.top.points.shape == first.points.shape for s in stays)
+    if not same or not all(np.allclose(s.top.points, first.points) for s in stays):
+        return None
+    valley = bearing(first, up, OVER)
+    if valley is None:
+        return None
+    flat = standing(valley.point, up, valley.along)
+    return track_of(ring_seat(first.name, flat, 0.0, _POINT, (0.0, 0.0)))
 
 
 def _tie_name(hanging: Hanging, bridle: Bridle, number: int) -> str:

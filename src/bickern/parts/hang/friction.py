@@ -12,8 +12,8 @@ from dataclasses import dataclass
 from bickern.geometry.space import Vec, cross, dot, minus, norm, plus, times, turned, unit
 from bickern.measure.known import Known
 from bickern.measure.source import Kind, Source
-from bickern.parts.hang.settle import Hung, Rest
-from bickern.parts.hang.track import OVER, UNDER, bearing
+from bickern.parts.hang.settle import Hung, Rest, borne
+from bickern.parts.hang.track import UNDER, bearing
 
 IRON_ON_IRON = Known(
     0.5,
@@ -109,7 +109,7 @@ def _balance(hung: Hung, normal: Vec) -> Vec | None:
     """Where a body and its loads balance, the loads bearing where the metal's normal is `normal`."""
     total = times(hung.centre, hung.mass)
     for load in hung.loads:
-        place = bearing(load.track, normal, OVER)
+        place = borne(load, normal)
         if place is None:
             return None
         total = plus(total, times(place.point, load.mass))

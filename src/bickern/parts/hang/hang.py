@@ -1,6 +1,6 @@
 """The main question of this room: how a set hangs, how far off plumb, in what band, and what would change it."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from bickern.geometry.pose import HERE, Pose, put, seen, then
@@ -9,10 +9,11 @@ from bickern.measure.finding import Finding, Where, note, warn
 from bickern.measure.units.words import Style
 from bickern.parts.hang.bridle import UP, facing_pose
 from bickern.parts.hang.friction import IRON_ON_IRON, Band, band
-from bickern.parts.hang.held import fixed_pose, held_fast, is_stem, root_seat
+from bickern.parts.hang.held import DEEP, fixed_pose, held_fast, is_stem, most_of_bar, pins_of_held, root_seat
 from bickern.parts.hang.lie import Laid, lay
 from bickern.parts.hang.order import Order, carried_mass, order_of
-from bickern.parts.hang.rests import Rests, Tracks, rests_of, tracks_of
+from bickern.parts.hang.pins import rests_on_pins
+from bickern.parts.hang.rests import Rests, Tracks, tracks_of
 from bickern.parts.hang.result import HangResult, Tilt, Touch
 from bickern.parts.hang.settle import Hung, Rest
 from bickern.parts.hang.shut import carriers, pose_of, shut
@@ -79,7 +80,7 @@ def hung_up(a_set: SetResult, held: Held, angle: float = 0.0) -> Hanging:
     if fixed is None and tracks.root is None:
         fixed = _plumb_below(a_set, held)
     masses = carried_mass(a_set, order)
-    rests = rests_of(a_set, order, tracks, masses, fixed)
+    tracks, rests = rests_on_pins(a_set, order, tracks, masses, fixed)
     centres = {i: body.centre for i, body in enumerate(a_set.bodies)}
     laid = lay(order, tracks, rests, centres, fixed)
     return Hanging(a_set, held, order, tracks, masses, fixed, rests, laid, on_rivets)
@@ -174,20 +175,49 @@ def _how(hanging: Hanging) -> tuple[str, ...]:
         "": "hung on a round bar, level, thinner than the bend or eye it lies in",
     }
     stem = fast == "wall" and is_stem(hanging.a_set, hanging.held)
-    found = [f"held fast: {hanging.held.spot.name} goes square into the wall" if stem else said[fast]]
+    found = [_in_wall(hanging) if stem else said[fast]]
+    if fast == "wall" and pins_of_held(hanging.a_set, hanging.held):
+        found.append("of the ways it can go on the wall, taken is the one that stands its pin upright")
     if hanging.order.bridles:
         found.append("what hangs on two ties or more lies without friction; no band of friction is told for it")
         if any(tie.between for bridle in hanging.order.bridles for tie in bridle.ties):
-            found.append("each tie is taken as straight, half of its weight at either end")
+            straight = "each tie is taken as straight, half of its weight at either end"
+            found.append(f"{straight}; a heavy chain sags, which can turn it by about a tenth of a degree")
     if hanging.on_rivets:
         shut_on = ", ".join(hanging.a_set.bodies[i].name for i in hanging.on_rivets)
         found.append(f"on its rivet, as it was put together and not opened by its weight: {shut_on}")
+    found += _on_pins(hanging)
+    if hanging.laid.aside:
+        names = [hanging.a_set.bodies[b].name for b in hanging.laid.aside]
+        found.append(f"side by side on one place, touching; for the tilt all at its lowest: {', '.join(names)}")
     if hanging.laid.rested:
         names = [hanging.a_set.links[i].joint.ring or "what hangs" for i in hanging.laid.rested]
         found.append(f"on a level straight it stays where it is put, taken as the middle: {', '.join(names)}")
     if hanging.order.down and any(_is_ring(hanging.a_set, b) for b in hanging.order.down):
         found.append("where two bars cross they are taken to cross square; nothing else turns it about plumb")
     return tuple(found)
+
+
+def _in_wall(hanging: Hanging) -> str:
+    """How deep a tail is in the wall."""
+    name = hanging.held.spot.name
+    if most_of_bar(hanging.a_set, hanging.held):
+        return f"held fast: the end of {name} goes square into the wall, {DEEP:g} times as deep as it is thick"
+    return f"held fast: {name} goes square into the wall"
+
+
+def _on_pins(hanging: Hanging) -> Iterator[str]:
+    """How what turns on pins was taken to lie."""
+    names = hanging.a_set.bodies
+    turned = [names[b].name for b, swung in hanging.tracks.pins.items() if swung.arm > 0]
+    stays = [names[b].name for b, swung in hanging.tracks.pins.items() if swung.arm == 0]
+    if turned:
+        turns = "turned about its middle to where it balances lowest, as far along it as it was put together"
+        yield f"on its pin, {turns}: {', '.join(turned)}"
+    if stays:
+        yield f"on a pin that stands upright (or balanced on it), turned as it was put together: {', '.join(stays)}"
+    if any(bridle.top in hanging.order.pins for bridle in hanging.order.bridles):
+        yield "what hangs on several ties from a thing on a pin is taken to turn it by as much at each tie"
 
 
 def _is_ring(a_set: SetResult, body: int) -> bool:
@@ -203,6 +233,7 @@ def _findings(hanging: Hanging) -> tuple[Finding, ...]:
             says = f"{name} finds no rest on its {len(bridle.ties)} ties"
             found.append(warn("finds-no-rest", says, "see that its eyes are above where it balances"))
     found += [_tangled(hanging, number) for number in hanging.order.tangled]
+    found += [_unturned(hanging, number) for number in hanging.order.unturned]
     found += _beyond(hanging)
     return tuple(found)
 
@@ -230,6 +261,12 @@ def _tangled(hanging: Hanging, number: int) -> Finding:
     names = [hanging.a_set.bodies[i].name for i in (link.first, link.second)]
     says = f"{names[0]} and {names[1]} are tied in a round that is not reckoned: this joint is left out of how it hangs"
     return warn("tied-round", says, "", link.joint.where)
+
+
+def _unturned(hanging: Hanging, number: int) -> Finding:
+    joint = hanging.a_set.pivots[number].joint
+    says = f"the pin through {' and '.join(joint.through)} closes a round: it is left out of how the set hangs"
+    return warn("tied-round", says, "", joint.where)
 
 
 def _beyond(hanging: Hanging) -> list[Finding]:

@@ -5,15 +5,17 @@ next; the bar by which all hangs runs along y of the world, so that the hung bar
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
 from bickern.geometry.pose import HERE, Pose, facing, put, seen, then
 from bickern.geometry.space import ORIGIN, Vec, cross, dot, minus, mixed, norm, plus, times, unit
+from bickern.parts.hang.beside import asides, beside, neighbours, width_of
 from bickern.parts.hang.bridle import UP, Settled, drawn_along, facing_pose
-from bickern.parts.hang.order import Bridle, Order, Tie
+from bickern.parts.hang.order import Bridle, Hold, Order, Tie
 from bickern.parts.hang.rests import Rests, Tracks, carrying_track
+from bickern.parts.hang.swung import turned_down
 from bickern.parts.hang.ties import Drawn, mean_place
 from bickern.parts.hang.track import OVER, UNDER, Bearing, Track, arc_of, bearing, heights, on_arc, rises, support
 
@@ -32,12 +34,16 @@ class Bears:
 
 @dataclass(slots=True)
 class Laid:
-    """What is laid so far: poses by body number, where they bear, and links whose upper seat has no valley."""
+    """What is laid so far: poses by body number, where they bear, and links whose upper seat has no valley.
+
+    `aside` [m]: how far from the valley a body hangs that shares it with others.
+    """
 
     poses: dict[int, Pose]
     bears: list[Bears]
     slid: list[int]
     rested: list[int]
+    aside: dict[int, float] = field(default_factory=dict)
 
 
 def lay(order: Order, tracks: Tracks, rests: Rests, centres: Mapping[int, Vec], fixed: Pose | None) -> Laid:
@@ -45,6 +51,9 @@ def lay(order: Order, tracks: Tracks, rests: Rests, centres: Mapping[int, Vec], 
     laid = Laid({}, [], [], [])
     tied = {b: (bridle, s) for bridle, s in zip(order.bridles, rests.bridles, strict=True) for b in _below(bridle)}
     tops = {bridle.top: s for bridle, s in zip(order.bridles, rests.bridles, strict=True)}
+    for group in neighbours(order, tracks):
+        wide = [_width(tracks.links[h.number][1], _rest_up(rests, tops, h.lower), centres[h.lower]) for h in group]
+        laid.aside.update(zip((h.lower for h in group), asides(wide), strict=True))
     for body in order.down:
         if body in laid.poses:
             continue
@@ -53,6 +62,9 @@ def lay(order: Order, tracks: Tracks, rests: Rests, centres: Mapping[int, Vec], 
             _lay_bridle(laid, bridle, settled, tracks, centres)
         elif body == order.root and fixed is not None:
             laid.poses[body] = fixed
+        elif body in order.pins:
+            upper = laid.poses[order.pins[body].upper]
+            laid.poses[body] = then(upper, turned_down(tracks.pins[body], seen(upper, UP)))
         else:
             _lay_one(laid, order, body, tracks, _rest_up(rests, tops, body), centres[body])
     return laid
@@ -76,28 +88,40 @@ def _lay_one(laid: Laid, order: Order, body: int, tracks: Tracks, up: Vec | None
         # nothing to hang by: plumb under the place that holds it is all that can be said
         laid.poses[body] = HERE
         return
-    up = up or unit(minus(mean_place(track), centre))
-    own = bearing(track, up, UNDER) or halfway(track, up, UNDER)
+    up, own = _borne(track, up, centre)
     if body == order.root:
         place, way, upper = ORIGIN, (1.0, 0.0, 0.0), -1
     else:
         hold = order.holds[body]
-        place, way = _hung_on(laid, tracks.links[hold.number][0], hold.upper, hold.number)
+        place, way = _hung_on(laid, tracks.links[hold.number][0], hold, own)
         upper = hold.upper
     pose = facing_pose(up, own.along, way)
     laid.poses[body] = Pose(minus(place, facing(pose, own.point)), pose.x, pose.y)
     laid.bears.append(Bears(upper, body, place))
 
 
-def _hung_on(laid: Laid, track: Track, upper: int, number: int) -> tuple[Vec, Vec]:
+def _borne(track: Track, up: Vec | None, centre: Vec) -> tuple[Vec, Bearing]:
+    """Which way is up in a body, and by what it is carried then."""
+    up = up or unit(minus(mean_place(track), centre))
+    return up, bearing(track, up, UNDER) or halfway(track, up, UNDER)
+
+
+def _width(track: Track, up: Vec | None, centre: Vec) -> float:
+    up, own = _borne(track, up, centre)
+    return width_of(track, own, up)
+
+
+def _hung_on(laid: Laid, track: Track, hold: Hold, own: Bearing) -> tuple[Vec, Vec]:
     """Where on the body above a thing hangs [m], and which way its own bar runs there: square across."""
-    pose = laid.poses.get(upper, HERE)
+    pose = laid.poses.get(hold.upper, HERE)
     up = seen(pose, UP)
     valley = bearing(track, up, OVER)
     if valley is None:
         level = float(np.abs(rises(track, np.array((up,)), OVER)).max()) < _LEVEL
-        (laid.rested if level else laid.slid).append(number)
+        (laid.rested if level else laid.slid).append(hold.number)
         valley = halfway(track, up, OVER) if level else lowest(track, up)
+    if laid.aside.get(hold.lower):
+        valley = beside(track, valley, up, laid.aside[hold.lower], own.half)
     return put(pose, valley.point), across(facing(pose, valley.along))
 
 

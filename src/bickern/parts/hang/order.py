@@ -1,9 +1,13 @@
 """Who hangs on whom: from what the set is held by downward, with the places where two or more ties carry one body."""
 
 from collections import deque
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, field
 
-from bickern.parts.set.result import Link, SetResult
+from bickern.geometry.pose import back, seen, within
+from bickern.parts.hang.shut import loose
+from bickern.parts.hang.swung import Pin
+from bickern.parts.set.result import Link, Pivot, SetResult
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +43,8 @@ class Order:
     """The bodies from above: `holds` by lower body, `bridles`, and the bodies that nothing reaches.
 
     `tangled`: links left out because they tie the set in a way that is not reckoned. `down`: bodies in the order in
-    which they hang, upper before lower.
+    which they hang, upper before lower. `pins`: by lower body, what turns on another's pin; `unturned`: pivots left
+    out because they close a round.
     """
 
     root: int
@@ -48,15 +53,18 @@ class Order:
     bridles: tuple[Bridle, ...]
     beyond: tuple[int, ...]
     tangled: tuple[int, ...]
+    pins: dict[int, Pin] = field(default_factory=dict)
+    unturned: tuple[int, ...] = ()
 
 
 def order_of(a_set: SetResult, root: int) -> Order:
     """The set read from the body it is held by."""
-    holds, down = _walk(a_set.links, root)
+    holds, pins, down = _walk(a_set, root)
     used = {hold.number for hold in holds.values()}
     extra = [i for i, link in enumerate(a_set.links) if i not in used and link.first in down and link.second in down]
     bridles: list[Bridle] = []
-    tangled: list[int] = []
+    tangled = [i for i in extra if not _meets(a_set.links[i], holds)]
+    extra = [i for i in extra if i not in tangled]
     for group in _groups(a_set.links, holds, root, extra):
         bridle = _bridle(a_set, holds, group, root)
         if bridle is None or any(_overlap(bridle, other) for other in bridles):
@@ -64,16 +72,23 @@ def order_of(a_set: SetResult, root: int) -> Order:
         else:
             bridles.append(bridle)
     beyond = tuple(i for i in range(len(a_set.bodies)) if i not in down)
-    return Order(root, tuple(down), holds, tuple(bridles), beyond, tuple(tangled))
+    unturned = tuple(i for i, p in enumerate(a_set.pivots) if loose(p) and p.first in down and not _used(p, pins))
+    return Order(root, tuple(down), holds, tuple(bridles), beyond, tuple(tangled), pins, unturned)
 
 
-def _walk(links: tuple[Link, ...], root: int) -> tuple[dict[int, Hold], list[int]]:
-    """Every body's nearest way up to the root."""
+def _walk(a_set: SetResult, root: int) -> tuple[dict[int, Hold], dict[int, Pin], list[int]]:
+    """Every body's nearest way up to the root, by a pin before a ring."""
     holds: dict[int, Hold] = {}
+    pins: dict[int, Pin] = {}
     down, waiting = [root], deque((root,))
     while waiting:
         here = waiting.popleft()
-        for number, link in enumerate(links):
+        for pin in _pins_of(a_set.pivots, here):
+            if pin.lower not in down:
+                pins[pin.lower] = pin
+                down.append(pin.lower)
+                waiting.append(pin.lower)
+        for number, link in enumerate(a_set.links):
             if here not in (link.first, link.second):
                 continue
             there = link.second if link.first == here else link.first
@@ -81,7 +96,26 @@ def _walk(links: tuple[Link, ...], root: int) -> tuple[dict[int, Hold], list[int
                 holds[there] = Hold(number, here, there, link.second == here)
                 down.append(there)
                 waiting.append(there)
-    return holds, down
+    return holds, pins, down
+
+
+def _pins_of(pivots: tuple[Pivot, ...], here: int) -> Iterator[Pin]:
+    """What turns on a body's pins, read from that body."""
+    for p in pivots:
+        if loose(p) and p.first == here:
+            yield Pin(here, p.second, p.point, p.axis, p.lies)
+        elif loose(p) and p.second == here:
+            yield Pin(here, p.first, within(p.lies, p.point), seen(p.lies, p.axis), back(p.lies))
+
+
+def _used(pivot: Pivot, pins: dict[int, Pin]) -> bool:
+    ends = {pivot.first, pivot.second}
+    return any(body in pins and {body, pins[body].upper} == ends for body in ends)
+
+
+def _meets(link: Link, holds: dict[int, Hold]) -> bool:
+    """Whether both ends of a link hang from one body, with no pin between."""
+    return not set(_up(holds, link.first)).isdisjoint(_up(holds, link.second))
 
 
 def _up(holds: dict[int, Hold], body: int) -> list[int]:
@@ -158,6 +192,8 @@ def carried_mass(a_set: SetResult, order: Order) -> dict[int, float]:
             found[bottoms[body].top] += found[body]
         elif body in order.holds:
             found[_carrier(order, body, inside)] += found[body]
+        elif body in order.pins:
+            found[order.pins[body].upper] += found[body]
     return found
 
 

@@ -6,9 +6,10 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from bickern.geometry.pose import Pose
-from bickern.parts.hang.bridle import Bridled, Settled, settle_bridle, size_of
+from bickern.parts.hang.bridle import Bridled, Settled, facing_pose, settle_bridle, size_of
 from bickern.parts.hang.order import Bridle, Hold, Order, Tie, loads_of
-from bickern.parts.hang.settle import Hung, Load, Rest, settle
+from bickern.parts.hang.settle import Hung, Load, Rest, settle, square_to
+from bickern.parts.hang.swung import Swung
 from bickern.parts.hang.ties import Stay, inside_between, inside_long
 from bickern.parts.hang.track import STRAIGHT, Track, bedded, nominal_bed, track_of
 from bickern.parts.set.result import Seat, SetResult
@@ -16,10 +17,14 @@ from bickern.parts.set.result import Seat, SetResult
 
 @dataclass(frozen=True, slots=True)
 class Tracks:
-    """The seats of every link made ready, as (upper's, lower's), by the number of the link; and the root's own."""
+    """The seats of every link made ready, as (upper's, lower's), by the number of the link; and the root's own.
+
+    `pins`: by body number, what turns on another's pin.
+    """
 
     links: Mapping[int, tuple[Track, Track]]
     root: Track | None = None
+    pins: Mapping[int, Swung] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +70,7 @@ def rests_of(a_set: SetResult, order: Order, tracks: Tracks, masses: Mapping[int
     bridles = tuple(settle_bridle(bridled(a_set, order, b, tracks, masses, fixed)) for b in order.bridles)
     tied = _tied(order)
     for body in order.down:
-        if body in tied or (body == order.root and (fixed is not None or tracks.root is None)):
+        if body in tied or body in order.pins or (body == order.root and (fixed is not None or tracks.root is None)):
             continue
         hung = hung_of(a_set, order, body, tracks, masses)
         rest = settle(hung)
@@ -95,12 +100,15 @@ def hung_of(a_set: SetResult, order: Order, body: int, tracks: Tracks, masses: M
     if carried is None:
         raise ValueError("what is held fast does not settle")
     here = a_set.bodies[body]
-    loads = _loads(order, body, tracks, masses)
+    loads = loads_on(order, body, tracks, masses)
     return Hung(here.mass, here.centre, carried, loads)
 
 
-def _loads(order: Order, body: int, tracks: Tracks, masses: Mapping[int, float]) -> tuple[Load, ...]:
-    return tuple(Load(masses[h.lower], tracks.links[h.number][0]) for h in loads_of(order, body))
+def loads_on(order: Order, body: int, tracks: Tracks, masses: Mapping[int, float]) -> tuple[Load, ...]:
+    """What hangs on a body singly, and what turns on its pins."""
+    hung = tuple(Load(masses[h.lower], tracks.links[h.number][0]) for h in loads_of(order, body))
+    on_pins = (pin.lower for pin in order.pins.values() if pin.upper == body)
+    return (*hung, *(Load(masses[lower], tracks.pins[lower]) for lower in on_pins if lower in tracks.pins))
 
 
 def bridled(
@@ -109,13 +117,19 @@ def bridled(
     """A bridle ready to settle; one whose top is itself held fast, or hangs."""
     top, bottom = a_set.bodies[bridle.top], a_set.bodies[bridle.bottom]
     stays = tuple(stay_of(a_set, tie, tracks, masses) for tie in bridle.ties)
-    fast = fixed if bridle.top == order.root else None
+    fast = fixed if bridle.top == order.root else _on_pin(tracks, bridle.top)
     carried = None if fast is not None else carrying_track(order, bridle.top, tracks)
     return Bridled(
-        top.mass, top.centre, carried, _loads(order, bridle.top, tracks, masses),
-        bottom.mass, bottom.centre, _loads(order, bridle.bottom, tracks, masses),
+        top.mass, top.centre, carried, loads_on(order, bridle.top, tracks, masses),
+        bottom.mass, bottom.centre, loads_on(order, bridle.bottom, tracks, masses),
         stays, fast, size_of(bottom.centre, stays),
     )  # fmt: skip
+
+
+def _on_pin(tracks: Tracks, body: int) -> Pose | None:
+    """How a body on a pin lies, but for where and which way about plumb."""
+    swung = tracks.pins.get(body)
+    return facing_pose(swung.up, square_to(swung.up)[0], (1.0, 0.0, 0.0)) if swung else None
 
 
 def stay_of(a_set: SetResult, tie: Tie, tracks: Tracks, masses: Mapping[int, float]) -> Stay:

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from bickern.geometry.space import Vec, cross, dot, minus, mixed, plus, times, unit
+from bickern.parts.hang.swung import Swung, balanced, balanced_heights
 from bickern.parts.hang.track import OVER, UNDER, Bearing, Track, bearing, coarse
 
 if TYPE_CHECKING:
@@ -33,10 +34,10 @@ _HALVINGS = 40
 
 @dataclass(frozen=True, slots=True)
 class Load:
-    """What hangs on a body: its mass [kg] with all below it, on a track in the body's coordinates."""
+    """What hangs on a body: its mass [kg] with all below it, on a track (or a pin) in the body's coordinates."""
 
     mass: float
-    track: Track
+    track: Track | Swung
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,9 +76,17 @@ def settle(hung: Hung) -> Rest | None:
 def rest_at(hung: Hung, up: Vec) -> Rest | None:
     """Where a body bears with `up` upward, whether it rests there or not."""
     carried = bearing(hung.carried, up, UNDER)
-    loads = [bearing(load.track, up, OVER) for load in hung.loads]
+    loads = [borne(load, up) for load in hung.loads]
     there = tuple(b for b in loads if b is not None)
     return Rest(up, carried, there) if carried and len(there) == len(loads) else None
+
+
+def borne(load: Load, up: Vec) -> Bearing | None:
+    """Where a load bears with `up` upward; of what turns on a pin, where it balances then. None: nowhere."""
+    if isinstance(load.track, Track):
+        return bearing(load.track, up, OVER)
+    place = balanced(load.track, up)
+    return Bearing(place, place, load.track.pin.axis, 0.0, math.inf, 0)
 
 
 def lever(hung: Hung, up: Vec) -> Vec | None:
@@ -114,7 +123,7 @@ def _starts(hung: Hung) -> tuple[Vec, ...]:
     ways = _ways()
     f = hung.mass * (ways @ np.array(hung.centre)) - hung.total * coarse(hung.carried, ways, UNDER)
     for load in hung.loads:
-        f = f + load.mass * coarse(load.track, ways, OVER)
+        f = f + load.mass * _heights(load, ways)
     order = np.argsort(f)
     found: list[NDArray[np.float64]] = []
     for i in order[: int(np.isfinite(f).sum())]:
@@ -123,6 +132,10 @@ def _starts(hung: Hung) -> tuple[Vec, ...]:
         if len(found) == STARTS:
             break
     return tuple((float(w[0]), float(w[1]), float(w[2])) for w in found)
+
+
+def _heights(load: Load, ways: "NDArray[np.float64]") -> "NDArray[np.float64]":
+    return balanced_heights(load.track, ways) if isinstance(load.track, Swung) else coarse(load.track, ways, OVER)
 
 
 def least(lever_at: Lever, starts: tuple[Vec, ...], scale: float) -> Vec | None:

@@ -1,20 +1,50 @@
-"""Bodies on one rivet or pin, taken as stiff together as they were put together: how far they open is not reckoned."""
+"""Bodies on one rivet, taken as stiff together as they were put together: how far they open is not reckoned.
 
+A rivet is tight. A pin is not: what turns on one swings by its own weight (see `pins`).
+"""
+
+from collections.abc import Iterable
 from dataclasses import replace
 
-from bickern.geometry.pose import HERE, Pose, put, then
+from bickern.geometry.pose import HERE, Pose, back, facing, put, then
 from bickern.geometry.space import Vec, mixed
-from bickern.parts.set.result import Body, Link, Seat, SetResult
+from bickern.parts.joint.spec import JointKind
+from bickern.parts.set.result import Body, Link, Pivot, Seat, SetResult
 from bickern.parts.set.seats import moved_seat
 
 
+def loose(pivot: Pivot) -> bool:
+    """Whether what turns on it turns by its own weight."""
+    return pivot.joint.kind is JointKind.PIN
+
+
 def carriers(a_set: SetResult, root: int) -> dict[int, tuple[int, Pose]]:
-    """For each body that turns on another's rivet: that other, and how it lies in its coordinates."""
+    """For each body that is riveted to another: that other, and how it lies in its coordinates.
+
+    Of bodies riveted together one carries the rest: the held one, or the one named first.
+    """
+    tight = [pivot for pivot in a_set.pivots if not loose(pivot)]
     found: dict[int, tuple[int, Pose]] = {}
-    for pivot in a_set.pivots:
-        if pivot.second not in found and pivot.second != root and pivot.first not in found:
-            found[pivot.second] = (pivot.first, pivot.lies)
+    for body in (root, *(pivot.first for pivot in tight)):
+        if body not in found:
+            _gather(found, tight, body, (root, body))
     return found
+
+
+def _gather(
+    found: dict[int, tuple[int, Pose]], tight: Iterable[Pivot], carrier: int, not_carried: tuple[int, int]
+) -> None:
+    """All that is riveted to a body, and to what is riveted to it."""
+    lies, waiting = {carrier: HERE}, [carrier]
+    while waiting:
+        here = waiting.pop(0)
+        for pivot in tight:
+            pairs = ((pivot.first, pivot.second, pivot.lies), (pivot.second, pivot.first, back(pivot.lies)))
+            for one, other, pose in pairs:
+                if one == here and other not in lies and other not in found and other not in not_carried:
+                    lies[other] = then(lies[here], pose)
+                    found[other] = (carrier, lies[other])
+                    waiting.append(other)
 
 
 def shut(a_set: SetResult, on: dict[int, tuple[int, Pose]]) -> SetResult:
@@ -26,7 +56,13 @@ def shut(a_set: SetResult, on: dict[int, tuple[int, Pose]]) -> SetResult:
         bodies[first] = _heavier(bodies[first], bodies[second], lies)
         bodies[second] = replace(bodies[second], mass=0.0)
     links = tuple(_moved(link, on) for link in a_set.links)
-    return replace(a_set, bodies=tuple(bodies), links=tuple(x for x in links if x.first != x.second))
+    pivots = tuple(_turned(pivot, on) for pivot in a_set.pivots if loose(pivot))
+    return replace(
+        a_set,
+        bodies=tuple(bodies),
+        links=tuple(x for x in links if x.first != x.second),
+        pivots=tuple(x for x in pivots if x.first != x.second),
+    )
 
 
 def _heavier(one: Body, other: Body, lies: Pose) -> Body:
@@ -47,6 +83,13 @@ def _where(body: int, seat: Seat, on: dict[int, tuple[int, Pose]]) -> tuple[int,
     if body not in on:
         return body, seat
     return on[body][0], moved_seat(seat, on[body][1])
+
+
+def _turned(pivot: Pivot, on: dict[int, tuple[int, Pose]]) -> Pivot:
+    first, one = on.get(pivot.first, (pivot.first, HERE))
+    second, other = on.get(pivot.second, (pivot.second, HERE))
+    lies = then(then(one, pivot.lies), back(other))
+    return Pivot(first, second, put(one, pivot.point), facing(one, pivot.axis), pivot.joint, lies)
 
 
 def pose_of(body: int, poses: dict[int, Pose], on: dict[int, tuple[int, Pose]]) -> Pose:

@@ -195,11 +195,11 @@ def _middle_of(bar: BarResult, side: Side) -> Vec:
 
 
 def _sheet_low(a_set: SetResult, number: int, up: Vec) -> str:
-    """Which side of a sheet piece is low: by its seam, or by what is fixed to it."""
+    """Which side of a sheet piece is low: by its seam, or by what is fixed to it; "" where nothing tells its sides."""
     low = unit((-up[0], -up[1], 0.0)) if up[2] >= 0 else unit((up[0], up[1], 0.0))
     mark, way = _mark(a_set, number)
     if way is None:
-        return "one side is low"
+        return ""
     along = dot(low, way)
     if abs(along) <= _SIDE:
         return f"a side a quarter turn from {mark} is low"

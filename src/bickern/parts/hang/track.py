@@ -179,12 +179,24 @@ def _few(count: int, closed: bool) -> "NDArray[np.intp]":
 def crest(track: Track, way: Vec, side: int) -> int | None:
     """The segment that holds the highest ridge (under) or the deepest valley (over), `way` being up; None: none."""
     ways = np.array((way,))
-    first, second = _following(rises(track, ways, side)[:, 0] * -side, track.closed)
+    first, second = _following(_levelled(rises(track, ways, side)[:, 0] * -side, track.closed), track.closed)
     there = (first >= 0) & (second < 0)
     if not there.any():
         return None
     low, high = _following(heights(track, ways, side)[:, 0] * -side, track.closed)
     return int(np.where(there, np.maximum(low, high), -np.inf).argmax())
+
+
+def _levelled(values: "NDArray[np.float64]", closed: bool) -> "NDArray[np.float64]":
+    """Rises with what is level but for rounding told as level; a level end after a fall closes a hollow.
+
+    (One that begins level does so anyhow.)
+    """
+    values = np.where(np.abs(values) < _TINY, 0.0, values)
+    steep = np.flatnonzero(values)
+    if not closed and len(steep) and values[-1] == 0 and values[steep[-1]] > 0:
+        values[steep[-1] + 1 :] = -_TINY
+    return values
 
 
 def bearing(track: Track, way: Vec, side: int, segment: int | None = None) -> Bearing | None:

@@ -140,7 +140,7 @@ def ring_in_hole(
 class RingInHole:
     """A ring put through a hole [m]: thickness of its bar, hole it needs, its inside, the metal's thickness, the hole.
 
-    `plate` 0: the metal round the hole is round itself.
+    `plate` 0: the metal round the hole is round itself. `what`: how it is called, a ring or a hook.
     """
 
     wire: float
@@ -148,6 +148,7 @@ class RingInHole:
     inside: float
     plate: float
     hole: float
+    what: str = "ring"
 
 
 def faults_in_hole(ring: RingInHole, style: Style) -> tuple[Finding, ...]:
@@ -157,18 +158,18 @@ def faults_in_hole(ring: RingInHole, style: Style) -> tuple[Finding, ...]:
         return say_both(length, style, fit=True)
 
     if ring.wire >= ring.hole - SAME:
-        says = f"A ring of {both(ring.wire)} bar does not enter a hole of {both(ring.hole)}."
+        says = f"A {ring.what} of {both(ring.wire)} bar does not enter a hole of {both(ring.hole)}."
         return (stop("ring-fills-hole", says, _bigger(ring.needed, style)),)
     if ring.needed == inf:
-        says = f"A ring {both(ring.inside)} inside does not go round metal {both(ring.plate)} thick."
-        return (stop("ring-too-small-for-plate", says, "Make the ring bigger, or the metal thinner."),)
+        says = f"A {ring.what} {both(ring.inside)} inside does not go round metal {both(ring.plate)} thick."
+        return (stop("ring-too-small-for-plate", says, f"Make the {ring.what} bigger, or the metal thinner."),)
     fit = fit_word(ring.hole, ring.needed)
     if not fit.passes:
         thick = f"metal {both(ring.plate)} thick" if ring.plate else "it"
-        says = f"The ring's curve jams in a hole of {both(ring.hole)}: {thick} needs {both(ring.needed)}."
+        says = f"The {ring.what}'s curve jams in a hole of {both(ring.hole)}: {thick} needs {both(ring.needed)}."
         return (stop("ring-jams", says, _bigger(ring.needed, style)),)
     if fit.word != "swings":
-        says = f"The ring clears its hole by {both(fit.play)} only: it passes but may not swing."
+        says = f"The {ring.what} clears its hole by {both(fit.play)} only: it passes but may not swing."
         return (warn("ring-just-clears", says, _bigger(ring.needed, style)),)
     return ()
 
@@ -176,6 +177,6 @@ def faults_in_hole(ring: RingInHole, style: Style) -> tuple[Finding, ...]:
 def _bigger(needed: float, style: Style) -> str:
     """What to do about a small hole."""
     if needed == inf:
-        return "Make the hole bigger or the ring of thinner bar."
+        return "Make the hole bigger, or what goes through it of thinner bar."
     swings = say_both(hole_to_swing(needed), style, fit=True)
     return f"Open the hole to {swings} for it to swing, or take thinner bar."

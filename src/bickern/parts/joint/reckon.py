@@ -32,27 +32,37 @@ Also = tuple[tuple[str, float, str], ...]
 
 @dataclass(frozen=True, slots=True)
 class _Asked:
-    """A joint with all it needs; `grip` [m] is the girth for a collar or a wrap; 0 where not known."""
+    """A joint with all it needs; `grip` [m] is the girth for a collar or a wrap; 0 where not known.
+
+    `drawn`: the place whose own bar is the pin.
+    """
 
     spec: JointSpec
     rules: JointRules
     density: float
     grip: float
+    drawn: str = ""
 
 
 def reckon_joint(
-    spec: JointSpec, rules: JointRules, density: float, grip: float | None, girth: float | None = None
+    spec: JointSpec,
+    rules: JointRules,
+    density: float,
+    grip: float | None,
+    girth: float | None = None,
+    drawn: str = "",
 ) -> Read[JointResult]:
     """Metal of a joint; `density` [kg/m3], `grip` [m] the thickness it goes through, None where that is not known.
 
     `girth` [m] is that of the bundle a collar or a wrap goes round (`bundle.bundle_girth`). Where grip or girth is not
-    known, a finding says so and the metal holds the head or the laps alone.
+    known, a finding says so and the metal holds the head or the laps alone. `drawn` names the place that is the pin
+    itself: such a pin is metal of its piece, and is not cut a second time.
     """
     faults = _faults(spec, grip, girth)
     if faults:
         return Read(None, tuple(f.at(spec.where) for f in faults))
     wanted = girth if spec.kind in _ROUND else grip
-    result = _BY_KIND[spec.kind](_Asked(spec, rules, density, wanted or 0.0))
+    result = _BY_KIND[spec.kind](_Asked(spec, rules, density, wanted or 0.0, drawn))
     findings = tuple(f.at(spec.where) for f in (*_unknown(spec, wanted), *_cares(spec, wanted or 0.0)))
     made = JointResult(spec, result.metal, result.grip, result.mass, result.says, result.also, findings)
     return Read(made, findings)
@@ -153,6 +163,8 @@ def _weld(asked: _Asked) -> JointResult:
 
 
 def _pin(asked: _Asked) -> JointResult:
+    if asked.drawn:
+        return JointResult(asked.spec, 0.0, asked.grip, 0.0, f"pin: {asked.drawn} is the pin, metal of its own bar")
     metal = asked.grip + 2 * asked.spec.size
     mass = pi / 4 * asked.spec.size**2 * metal * asked.density * asked.spec.number
     return JointResult(asked.spec, metal, asked.grip, mass, f"pin: {PIN_RULE.name}")
@@ -166,7 +178,9 @@ def _screw(asked: _Asked) -> JointResult:
 
 
 def _ring(asked: _Asked) -> JointResult:
-    return JointResult(asked.spec, 0.0, asked.grip, 0.0, f"ring {asked.spec.ring} closed through {_named(asked.spec)}")
+    how = "hung on" if asked.spec.hooked else "closed through"
+    what = "hook" if asked.spec.hooked else "ring"
+    return JointResult(asked.spec, 0.0, asked.grip, 0.0, f"{what} {asked.spec.ring} {how} {_named(asked.spec)}")
 
 
 _BY_KIND: dict[JointKind, Callable[[_Asked], JointResult]] = {

@@ -25,6 +25,7 @@ class JointSpec:
     """One joint: `size` [m] of rivet, pin or screw (or the collar's section), and the named places it goes through.
 
     `through` holds names such as "hood.lugs" or "arm.palm"; `ring` names the ring piece and which one ("links 2").
+    An open hook that hangs on something is a ring too: `ring` names its bend ("hook 1.rail bend").
     `grip` [m]: thickness gripped, where it is told and not found from the pieces. Of a wrap, `number` counts the turns.
     """
 
@@ -36,6 +37,11 @@ class JointSpec:
     grip: float | None = None
     number: int = 1
     where: Where = NOWHERE
+
+    @property
+    def hooked(self) -> bool:
+        """Whether it is a hook hung on something: what joins is one bend of an open bar, not a whole ring."""
+        return self.kind is JointKind.RING and "." in self.ring
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,9 +62,9 @@ class JointRules:
 class JointResult:
     """A joint reckoned: `metal` [m] is the length of rivet past its head, collar bar or wrap; `also` the other rules.
 
-    `metal` is for one of `spec.number` (of a wrap: for all its turns), `mass` [kg] for all; a tenon, a weld and a ring
-    are metal of their pieces and a screw is bought, so these weigh 0 here. `grip` [m]: 0 where it is not known; of a
-    collar or wrap it is the girth of the bundle.
+    `metal` is for one of `spec.number` (of a wrap: for all its turns), `mass` [kg] for all; a tenon, a weld, a ring and
+    a pin drawn on a bar are metal of their pieces and a screw is bought, so these weigh 0 here. `grip` [m]: 0 where it
+    is not known; of a collar or wrap it is the girth of the bundle.
     """
 
     spec: JointSpec

@@ -10,7 +10,8 @@ from bickern.geometry.space import Vec, cross, distance, minus, norm, plus, time
 from bickern.parts.bar.body import grown
 from bickern.parts.bar.result import BarResult, HoleCheck
 from bickern.parts.bar.tracks import EyeLeg, Face, StraightLeg
-from bickern.parts.set.laid import LaidBar, Stretch, laid_bar, stretch_named
+from bickern.parts.set.laid import LaidBar, Stretch, laid_bar, stretch_named, with_bends
+from bickern.parts.set.pieces import PieceResult
 from bickern.parts.set.result import Seat, Spot, SpotKind
 from bickern.parts.set.seats import closed_along, edge_of_hole, moved_seat, seat_along
 
@@ -167,10 +168,29 @@ def _of_children(laid: LaidBar, place: str, filled: bool) -> tuple[Spot, ...]:
     return ()
 
 
+def flat_width(bar: BarResult, hole: Spot) -> float:
+    """How wide [m] the flat is that a hole goes through; 0 where it is round, or the hole is on a bar grown from it."""
+    laid = laid_bar(bar)
+    for check in bar.holes:
+        if distance(laid.frame(check.at).origin, hole.pose.origin) < _POINT:
+            wide, thick, flat = laid.box(check.at)
+            sideways = check.hole.face in (Face.LEFT, Face.RIGHT)
+            return (thick if sideways else wide) if flat else 0.0
+    return 0.0
+
+
 def moved_spot(place: Spot, pose: Pose) -> Spot:
     """The place as it comes to lie by a pose."""
     seat = moved_seat(place.seat, pose) if place.seat is not None else None
     return replace(place, pose=then(pose, place.pose), seat=seat)
+
+
+def as_hook(bar: PieceResult, place: Spot) -> Spot:
+    """A stretch by which a bar hooks on: the crown of a staple holds together with the bends at its ends."""
+    stretch = stretch_named(bar, place.name) if isinstance(bar, BarResult) else None
+    if not isinstance(bar, BarResult) or stretch is None or place.kind is not SpotKind.BAR:
+        return place
+    return replace(place, seat=seat_along(place.name, laid_bar(bar), with_bends(bar, stretch)))
 
 
 def as_pin(bar: BarResult, place: Spot) -> Spot:

@@ -18,7 +18,8 @@ class Contact:
     """Where a part meets another that lies already: `own` place on it, in its coordinates, `other` in the body's.
 
     `part`: the other's number. `outside`: the part is named before the other, so it lies on its outer side. `between`
-    [m]: the metal of what lies between the two. `balance` [m]: where the other part balances, in the body.
+    [m]: the metal of what lies between the two, and what they stand off. `balance` [m]: where the other part balances,
+    in the body.
     """
 
     own: Spot
@@ -46,10 +47,15 @@ class Contact:
         return (self.own.plate + self.other.plate) / 2 + self.between
 
 
-def contact_of(stack: Stack, own: int, other: int, pose: Pose, balance: Vec = ORIGIN) -> Contact:
-    """The contact of two places of one rivet; `pose` is how the other part lies, `balance` [m] where in itself."""
+def contact_of(
+    stack: Stack, own: int, other: int, pose: Pose, balance: Vec = ORIGIN, stands_off: float = 0.0
+) -> Contact:
+    """The contact of two places of one rivet; `pose` is how the other part lies, `balance` [m] where in itself.
+
+    `stands_off` [m]: the gap between the two where they do not touch at the hole (`hollow`).
+    """
     low, high = sorted((own, other))
-    between = sum(at.spot.plate for at in stack.ats[low + 1 : high] if at.spot.kind in OPEN)
+    between = sum(at.spot.plate for at in stack.ats[low + 1 : high] if at.spot.kind in OPEN) + stands_off
     there = stack.ats[other]
     placed = moved_spot(there.spot, pose)
     return Contact(stack.ats[own].spot, placed, there.part, stack.joint, own < other, between, put(pose, balance))

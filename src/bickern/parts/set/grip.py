@@ -74,6 +74,11 @@ def drawn_pin(joint: JointSpec, place: str, pieces: Pieces) -> Section | None:
     return section
 
 
+def place_of_pin(joint: JointSpec, pieces: Pieces) -> str:
+    """The place that is the pin itself, "" where the pin is cut for itself."""
+    return next((place for place in joint.through if drawn_pin(joint, place, pieces) is not None), "")
+
+
 def _thick_at(place: str, pieces: Pieces) -> float | None:
     piece, spot = split_place(place, pieces)
     if piece is None:

@@ -22,6 +22,8 @@ _TWIST_STEP = pi / 12
 _IN_STRAIGHT = 8
 """Stations along a straight: its section may taper, and what hangs on it needs places to lie."""
 _TINY = 1e-9
+_JOINED = 1e-6
+"""Metres between the end of a straight and the bend that follows it."""
 Stretch = tuple[float, float]
 """From where to where along the finished bar [m]."""
 BOXES = (Shape.SQUARE, Shape.FLAT, Shape.SQUARE_TUBE, Shape.HEXAGON, Shape.OCTAGON)
@@ -130,3 +132,13 @@ def stretch_named(bar: BarResult, name: str) -> Stretch | None:
     names = traced_names(bar).with_names(Named(t.twist.name, t.start, t.end) for t in bar.twists)
     found = names.stretch(name)
     return (found.start, found.end) if found is not None and name else None
+
+
+def with_bends(bar: BarResult, stretch: Stretch) -> Stretch:
+    """A straight between two bends with these, as the crown of a staple: what hangs there does not slide off it."""
+    low, high = stretch
+    if any(b.start < (low + high) / 2 < b.end for b in bar.bends):
+        return stretch
+    before = [b.start for b in bar.bends if abs(b.end - low) < _JOINED]
+    after = [b.end for b in bar.bends if abs(b.start - high) < _JOINED]
+    return (before or [low])[0], (after or [high])[0]

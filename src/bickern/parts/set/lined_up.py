@@ -10,6 +10,7 @@ from bickern.measure.units.say import say_both
 from bickern.measure.units.words import Style
 from bickern.parts.set.bar_spots import moved_spot
 from bickern.parts.set.contact import contact_of
+from bickern.parts.set.hollow import stand_off
 from bickern.parts.set.roll_call import Roll
 from bickern.parts.set.stacks import Stack
 from bickern.parts.set.ways import strays
@@ -27,17 +28,17 @@ def line_up_findings(
     """One warning for each joint: the rivet that is furthest off, and by how much."""
     worst: dict[int, tuple[float, Stack]] = {}
     for stack in stacks:
-        off = max((_off(stack, i, j, poses) for i, j in pairwise(range(len(stack.ats)))), default=0.0)
+        off = max((_off(roll, stack, i, j, poses) for i, j in pairwise(range(len(stack.ats)))), default=0.0)
         if off > max(OFF, worst.get(id(stack.joint), (0.0, stack))[0]):
             worst[id(stack.joint)] = off, stack
     return tuple(_warning(roll, off, stack, style) for off, stack in worst.values())
 
 
-def _off(stack: Stack, i: int, j: int, poses: Sequence[Pose]) -> float:
+def _off(roll: Roll, stack: Stack, i: int, j: int, poses: Sequence[Pose]) -> float:
     """Of two neighbours in a stack; a rivet that goes through one part twice says nothing of how that is bent."""
     if stack.ats[i].part == stack.ats[j].part:
         return 0.0
-    contact = contact_of(stack, i, j, poses[stack.ats[j].part])
+    contact = contact_of(stack, i, j, poses[stack.ats[j].part], stands_off=stand_off(roll, stack, i, j))
     placed = moved_spot(stack.ats[i].spot, poses[stack.ats[i].part])
     return strays(replace(contact, own=placed), HERE)
 

@@ -20,6 +20,7 @@ from bickern.parts.joint.spec import JointKind
 from bickern.parts.set.choosing import Choice, best_of
 from bickern.parts.set.contact import Contact, contact_of
 from bickern.parts.set.guessed import guess_notes
+from bickern.parts.set.hollow import stand_off
 from bickern.parts.set.lined_up import line_up_findings
 from bickern.parts.set.result import Pivot
 from bickern.parts.set.roll_call import Roll
@@ -71,7 +72,8 @@ def _contacts(roll: Roll, part: int, poses: dict[int, Pose], stacks: Sequence[St
         if own is not None and others:
             near = min(others, key=lambda i: abs(i - own))
             there = stack.ats[near].part
-            yield contact_of(stack, own, near, poses[there], roll.middle(roll.singles[there].piece))
+            middle, off = roll.middle(roll.singles[there].piece), stand_off(roll, stack, own, near)
+            yield contact_of(stack, own, near, poses[there], middle, off)
 
 
 def _surely(contacts: tuple[Contact, ...]) -> bool:
@@ -115,7 +117,8 @@ def pivots_of(roll: Roll, stacks: Sequence[Stack], laid: Laid) -> tuple[tuple[Pi
 def _pivot(roll: Roll, stacks: Sequence[Stack], stack: Stack, i: int, laid: Laid) -> Pivot:
     one, other = stack.ats[0], stack.ats[i]
     body, pose = laid.body[one.part], laid.poses[one.part]
-    contacts = (contact_of(stack, i, 0, pose), *_further(stacks, stack, (other.part, one.part), pose))
+    first = contact_of(stack, i, 0, pose, stands_off=stand_off(roll, stack, i, 0))
+    contacts = (first, *_further(stacks, stack, (other.part, one.part), pose))
     there = tuple((roll.singles[k].piece, laid.poses[k]) for k, b in enumerate(laid.body) if b == body)
     single, held = roll.singles[other.part], roll.singles[one.part]
     choice = Choice(single.piece, contacts, there, (held.piece, pose), roll.room, single.kind == held.kind)

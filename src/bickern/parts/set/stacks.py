@@ -8,7 +8,7 @@ from bickern.geometry.space import cross, dot, minus, plus
 from bickern.measure.finding import Finding, warn
 from bickern.parts.bar.result import BarResult
 from bickern.parts.joint.spec import JointKind, JointSpec
-from bickern.parts.set.bar_spots import as_pin, as_tenon
+from bickern.parts.set.bar_spots import as_hook, as_pin, as_tenon
 from bickern.parts.set.grip import is_pin
 from bickern.parts.set.result import Spot, SpotKind
 from bickern.parts.set.roll_call import At, Roll
@@ -115,10 +115,12 @@ def turns(joint: JointSpec, stacks: tuple[Stack, ...]) -> bool:
 
 
 def rings_of(joint: JointSpec, roll: Roll) -> tuple[tuple[Rings, ...], tuple[Finding, ...]]:
-    """Every single ring of a ring joint; several rings through as many places go one through each."""
+    """Every single ring, or hook, of a ring joint; several rings through as many places go one through each."""
     rings = roll.places(joint.ring)
+    if joint.hooked:
+        rings = tuple(At(at.part, as_hook(roll.singles[at.part].piece, at.spot)) for at in rings)
     rows = [roll.places(said) for said in joint.through]
-    lost = _lost(joint, rows)
+    lost = _lost(replace(joint, through=(joint.ring, *joint.through)), (rings, *rows))
     return tuple(Rings(joint, ring, _through(rows, i, len(rings))) for i, ring in enumerate(rings)), lost
 
 
