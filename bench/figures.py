@@ -15,10 +15,10 @@ from bickern.desk.sheets import packet_of
 from bickern.geometry.pose import Pose
 from bickern.geometry.solid.solid import Fineness, Solid
 from bickern.paper.copy import Copy
-from bickern.parts.fit.hinges import Hinge, hinges
 from bickern.parts.fit.result import Swing
-from bickern.parts.fit.swing import lumps_of, swing_of, swings
-from bickern.parts.fit.turning import Lump, meetings
+from bickern.parts.fit.swing.hinges import Hinge, hinges
+from bickern.parts.fit.swing.swing import lumps_of, swing_of, swings
+from bickern.parts.fit.swing.turning import Lump, meetings
 from bickern.parts.hang.hang import hang
 from bickern.parts.hang.held import wall_face
 from bickern.parts.set.result import SetResult

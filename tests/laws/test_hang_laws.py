@@ -17,7 +17,7 @@ from bickern.parts.hang.hang import hang
 from bickern.parts.hang.settle import Hung, Load, lever, settle
 from bickern.parts.hang.track import track_of
 from bickern.parts.set.result import Seat, SetResult
-from bickern.parts.set.seats import moved_seat, ring_seat
+from bickern.parts.set.spots.seats import moved_seat, ring_seat
 
 OFTEN = 20 if os.environ.get("BICKERN_SOAK") else 1
 """How many times the sample of `make test` is tried in `make soak`."""

@@ -14,7 +14,7 @@ from bickern.iron.section import POINT, Section
 from bickern.measure.finding import stopping
 from bickern.measure.units.words import INCH, Shape
 from bickern.parts.bar.allowances import BarRules
-from bickern.parts.bar.body import bar_body
+from bickern.parts.bar.body.body import bar_body
 from bickern.parts.bar.reckon import reckon_bar
 from bickern.parts.bar.result import BarResult
 from bickern.parts.bar.tracks import (

@@ -15,7 +15,7 @@ from bickern.geometry.solid.weigh import bounds, centre, is_closed, volume
 from bickern.iron.section import POINT, Section
 from bickern.measure.units.words import Shape
 from bickern.parts.bar.allowances import BarRules, without_fire
-from bickern.parts.bar.body import bar_body
+from bickern.parts.bar.body.body import bar_body
 from bickern.parts.bar.reckon import reckon_bar
 from bickern.parts.bar.result import BarResult
 from bickern.parts.bar.traced import traced_line, traced_names

@@ -15,7 +15,7 @@ from bickern.parts.hang.hang import hang, held_at
 from bickern.parts.hang.settle import Hung, Load, settle
 from bickern.parts.hang.track import OVER, UNDER, bearing, track_of
 from bickern.parts.set.result import Seat, SetResult
-from bickern.parts.set.seats import ring_seat
+from bickern.parts.set.spots.seats import ring_seat
 
 INCH = 0.0254
 UP = (0.0, 0.0, 1.0)
@@ -62,7 +62,7 @@ def test_a_loaded_s_hook_is_held_by_both_its_bends():
     """With far more weight on the lower bend than the hook's own, both contacts may lean: 2 r sin(lean) / D."""
     the_set = of_job(even_hook())
     hook = the_set.bodies[0]
-    from bickern.parts.set.spots import spot_on
+    from bickern.parts.set.spots.spots import spot_on
 
     (low,) = spot_on(the_set.parts[0].piece, "pan bend")
     (high,) = spot_on(the_set.parts[0].piece, "rail bend")

@@ -18,7 +18,7 @@ from bickern.parts.hang.settle import Hung, Load, settle
 from bickern.parts.hang.swung import Pin, Swung, abreast, balanced, turned_down
 from bickern.parts.hang.track import track_of
 from bickern.parts.set.result import SetResult
-from bickern.parts.set.seats import ring_seat
+from bickern.parts.set.spots.seats import ring_seat
 
 INCH = 0.0254
 

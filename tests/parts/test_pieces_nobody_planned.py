@@ -18,7 +18,7 @@ from bickern.parts.joint.spec import JointKind
 from bickern.parts.set.assemble import assemble
 from bickern.parts.set.result import SetResult
 from bickern.parts.set.room import room_of, run_through
-from bickern.parts.set.spots import spot_on
+from bickern.parts.set.spots.spots import spot_on
 from bickern.parts.sheet.allowances import SheetRules
 
 

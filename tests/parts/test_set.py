@@ -19,7 +19,7 @@ from bickern.measure.units.words import INCH
 from bickern.parts.set.assemble import assemble
 from bickern.parts.set.pieces import PieceResult
 from bickern.parts.set.result import SetResult, Spot, SpotKind
-from bickern.parts.set.spots import spot_on
+from bickern.parts.set.spots.spots import spot_on
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 HAIR = 1e-6

@@ -17,11 +17,11 @@ from bickern.geometry.solid.solid import Fineness, Solid
 from bickern.geometry.solid.weigh import bounds, centre, inertia, is_closed, volume
 from bickern.measure.units.words import INCH
 from bickern.parts.sheet.allowances import SheetRules
-from bickern.parts.sheet.body import sheet_body
+from bickern.parts.sheet.body.body import sheet_body
+from bickern.parts.sheet.body.patches import turned
+from bickern.parts.sheet.body.profile import eye_middle, eye_profile, flat_length, ramp, standing_at
 from bickern.parts.sheet.lay import laid
-from bickern.parts.sheet.patches import turned
 from bickern.parts.sheet.places import hole_places, lug_places, rim_of, seam_of, wall_places
-from bickern.parts.sheet.profile import eye_middle, eye_profile, flat_length, ramp, standing_at
 from bickern.parts.sheet.reckon import reckon_sheet
 from bickern.parts.sheet.result import SheetResult
 from bickern.parts.sheet.spec import (

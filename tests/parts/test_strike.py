@@ -7,9 +7,9 @@ import pytest
 from numpy.typing import NDArray
 
 from bickern.geometry.solid.triangles import crossing, nearest
-from bickern.parts.fit.ahead import ahead_of, crossed, first_touch, skin_of
-from bickern.parts.fit.spans import spans_of
-from bickern.parts.fit.strike import first_strike
+from bickern.parts.fit.swing.ahead import ahead_of, crossed, first_touch, skin_of
+from bickern.parts.fit.swing.spans import spans_of
+from bickern.parts.fit.swing.strike import first_strike
 
 Array = NDArray[np.float64]
 STEPS = np.radians(np.arange(0.25, 360, 0.25))

@@ -16,9 +16,9 @@ from bickern.geometry.solid.solid import Fineness, Solid, moved
 from bickern.geometry.solid.sweep import revolved, swept
 from bickern.iron.section import Section
 from bickern.measure.units.words import Shape
-from bickern.parts.fit.hinges import hinges
 from bickern.parts.fit.result import Swing
-from bickern.parts.fit.swing import swings
+from bickern.parts.fit.swing.hinges import hinges
+from bickern.parts.fit.swing.swing import swings
 from bickern.parts.joint.spec import JointKind, JointSpec
 from bickern.parts.ring.reckon import reckon_ring
 from bickern.parts.ring.spec import RingResult, RingRules, RingSpec

@@ -20,7 +20,7 @@ from bickern.parts.hang.settle import Hung, Load, settle
 from bickern.parts.hang.ties import Stay
 from bickern.parts.hang.track import UNDER, bearing, track_of
 from bickern.parts.set.result import Seat
-from bickern.parts.set.seats import moved_seat, ring_seat
+from bickern.parts.set.spots.seats import moved_seat, ring_seat
 
 INCH = 0.0254
 ARC_STEP = math.radians(5)

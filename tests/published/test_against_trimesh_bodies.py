@@ -17,7 +17,7 @@ from bickern.geometry.solid.weigh import centre, inertia, volume
 from bickern.iron.section import Section
 from bickern.measure.units.words import Shape
 from bickern.parts.bar.allowances import BarRules, without_fire
-from bickern.parts.bar.body import bar_body
+from bickern.parts.bar.body.body import bar_body
 from bickern.parts.bar.reckon import reckon_bar
 from bickern.parts.bar.tracks import (
     BarSpec,

@@ -132,7 +132,7 @@ def _swings(copy: Copy, parts: Sequence[Solid]) -> tuple[Swing, ...]:
     """How far each joint swings from how the set hangs; nothing is known of a set that does not hang."""
     if copy.set is None or copy.hang is None or copy.set.held is None or _unrested(copy.hang):
         return ()
-    from bickern.parts.fit.swing import swings
+    from bickern.parts.fit.swing.swing import swings
     from bickern.parts.hang.held import wall_face
 
     wall = wall_face(copy.set, copy.set.held, copy.hang.poses[copy.set.held.body])

@@ -76,8 +76,10 @@ def of_sheet(result: SheetResult) -> frozenset[str]:
 
 
 def of_joint(result: JointResult) -> frozenset[str]:
-    """Operations of a joint; a thick rivet is driven hot."""
+    """Operations of a joint; a thick rivet is driven hot, an open hook is only hung on."""
     spec = result.spec
+    if spec.hooked:
+        return frozenset()
     hot = {"rivet hot"} if spec.kind is JointKind.RIVET and spec.size >= HOT_RIVET_FROM else set()
     return _with_heat(_OF_JOINT[spec.kind] | hot)
 

@@ -127,8 +127,8 @@ def _joint_row(name: str, joint: JointResult, copy: Copy) -> list[Part]:
     if {"grip-not-known", "girth-not-known"} & {f.name for f in joint.findings}:
         metal = f"{metal}, and what it goes through or round"
     through = " and ".join(wording.place(one) for one in spec.through)
-    closed = f"closed through {through}"
-    what = closed if spec.kind is JointKind.RING else f"{through}: {joint.says}{_unholed(spec, copy)}"
+    ring = joint.says if spec.hooked else f"closed through {through}"
+    what = ring if spec.kind is JointKind.RING else f"{through}: {joint.says}{_unholed(spec, copy)}"
     return [
         ticked(words(f"{name}{size}", SMALL, bold=True)),
         words(str(spec.number * copy.job.make), SMALL),

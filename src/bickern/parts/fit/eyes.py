@@ -17,7 +17,7 @@ from bickern.parts.fit.words import moving, said_margin, spare
 from bickern.parts.joint.spec import JointSpec
 from bickern.parts.set.pieces import Pieces
 from bickern.parts.set.places import number_of, one_of, split_place
-from bickern.parts.set.spots import spot_on
+from bickern.parts.set.spots.spots import spot_on
 from bickern.parts.sheet.result import SheetResult
 from bickern.parts.sheet.rims import shares_round
 from bickern.parts.sheet.spec import Cone, Cylinder, Lug

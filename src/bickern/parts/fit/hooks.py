@@ -19,9 +19,9 @@ from bickern.parts.fit.rings import Inside, bar_at, inside_of, wall_of
 from bickern.parts.fit.words import moving, said_margin, spare
 from bickern.parts.joint.spec import JointKind, JointSpec
 from bickern.parts.ring.spec import Closing
-from bickern.parts.set.laid import LaidBar, Stretch, laid_bar, stretch_named, with_bends
 from bickern.parts.set.pieces import Pieces
 from bickern.parts.set.places import section_at_place, split_place
+from bickern.parts.set.spots.laid import LaidBar, Stretch, laid_bar, stretch_named, with_bends
 
 BENT = 2 * pi / 3
 """Radians: a bend of so much or more holds what hangs in it, and is taken for a hook (chosen here)."""

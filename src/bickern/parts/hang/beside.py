@@ -20,23 +20,29 @@ _FAR = 3.0
 
 
 def neighbours(order: Order, tracks: Tracks) -> tuple[tuple[Hold, ...], ...]:
-    """Holds of two things or more that hang singly on one and the same place."""
+    """Holds of two things or more that hang singly on one and the same place, and slide to its valley."""
+    return tuple(group for group in together(order, tracks) if len(group) > 1 and group[0].number not in tracks.put)
+
+
+def together(order: Order, tracks: Tracks) -> tuple[tuple[Hold, ...], ...]:
+    """Holds of what hangs singly, by the place they share."""
     groups: list[list[Hold]] = []
     for body in order.down:
         loads = loads_of(order, body)
         here: list[list[Hold]] = []
-        for hold in loads if len(loads) > 1 else ():
+        for hold in loads:
             own = tracks.links[hold.number][0]
-            same = next((g for g in here if _one_place(tracks.links[g[0].number][0], own)), None)
+            same = next((g for g in here if one_place(tracks.links[g[0].number][0], own)), None)
             if same is None:
                 here.append([hold])
             else:
                 same.append(hold)
         groups += here
-    return tuple(tuple(group) for group in groups if len(group) > 1)
+    return tuple(tuple(group) for group in groups)
 
 
-def _one_place(one: Track, other: Track) -> bool:
+def one_place(one: Track, other: Track) -> bool:
+    """Whether two tracks are one and the same metal."""
     return one.points.shape == other.points.shape and bool(np.allclose(one.points, other.points, atol=1e-7))
 
 
@@ -72,7 +78,7 @@ def beside(track: Track, valley: Bearing, up: Vec, aside: float, half: float) ->
 
 
 def _place(track: Track, start: tuple[int, float], way: float, up: Vec, half: float) -> Bearing:
-    segment, into = _walked(track, start, way)
+    segment, into = walked(track, start, way)
     arc = arc_of(track, segment)
     middle, along = on_arc(arc, into)
     off = support(track, segment, arc, into, times(up, OVER))
@@ -83,7 +89,7 @@ def _place(track: Track, start: tuple[int, float], way: float, up: Vec, half: fl
     return Bearing(point, middle, along, norm(off), arc.radius, segment)
 
 
-def _walked(track: Track, start: tuple[int, float], way: float) -> tuple[int, float]:
+def walked(track: Track, start: tuple[int, float], way: float) -> tuple[int, float]:
     """The place `way` [m] along a track's middle line from another; at most its end."""
     segment, into = start
     at = into * (arc_of(track, segment).radius if arc_of(track, segment).angle else arc_of(track, segment).long) + way

@@ -10,20 +10,21 @@ from bickern.geometry.pose import Pose, facing, seen, standing, then
 from bickern.geometry.space import Vec, times
 from bickern.measure.units.say import say_length
 from bickern.measure.units.words import INCH, MILLIMETRE, Style, System
-from bickern.parts.hang.bridle import facing_pose, settle_bridle
+from bickern.parts.hang.bridle import UP, facing_pose, settle_bridle
 from bickern.parts.hang.hang import Hanging, drop_of, hung_up, tilts_of
 from bickern.parts.hang.held import HAND, held_fast
 from bickern.parts.hang.loaded import loaded
 from bickern.parts.hang.order import Bridle
-from bickern.parts.hang.rests import bridled
+from bickern.parts.hang.rests import Tracks, bridled, hung_of
 from bickern.parts.hang.result import Change, HangResult, Tilt
 from bickern.parts.hang.settle import settle
+from bickern.parts.hang.spread import aside, kept, lies_level
 from bickern.parts.hang.ties import Stay
 from bickern.parts.hang.tilt import TRUE
 from bickern.parts.hang.track import OVER, Track, bearing, moved_by, track_of
 from bickern.parts.ring.spec import RingResult
 from bickern.parts.set.result import Spot, SpotKind
-from bickern.parts.set.seats import ring_seat
+from bickern.parts.set.spots.seats import ring_seat
 from bickern.parts.sheet.result import SheetResult
 
 LONGER = 2
@@ -49,7 +50,14 @@ def changes_of(hanging: Hanging, found: HangResult, style: Style) -> tuple[Chang
     if held_fast(hanging.held) == HAND:
         return tuple(_raised(hanging, found, style))
     eyes = (change for change in _eyes(hanging, style) if not _stays(change, found.tilts))
-    told = [*_loaded(hanging), *_rings(hanging, found), *_stuck(hanging, found), *_ties(hanging, style), *eyes]
+    told = [
+        *_one_side(hanging),
+        *_loaded(hanging),
+        *_rings(hanging, found),
+        *_stuck(hanging, found),
+        *_ties(hanging, style),
+        *eyes,
+    ]
     return tuple(told[:_MOST])
 
 
@@ -64,6 +72,35 @@ def _alike(was: tuple[str, float] | None, now: tuple[str, float], least: float) 
     if was is None:
         return False
     return abs(was[1] - now[1]) < least if was[0] == now[0] else was[1] + now[1] < least
+
+
+def _one_side(hanging: Hanging) -> Iterator[Change]:
+    """All that is spread round a level loop hung on one side of it."""
+    for group in kept(hanging.order, hanging.tracks):
+        body = group[0].upper
+        loop = hanging.tracks.links[group[0].number][0]
+        tracks = aside(hanging.order, hanging.tracks, group, seen(hanging.poses[body], UP))
+        up = _up_again(hanging, body, tracks) if len(group) > 1 else None
+        if up is None:
+            continue
+        says = f"all on one side of the {loop.name or hanging.a_set.bodies[body].name}"
+        if lies_level(loop, up):
+            yield Change(says, _tilts(hanging, body, facing_pose(up, (1.0, 0.0, 0.0), (1.0, 0.0, 0.0))))
+        else:
+            yield Change(f"{says}: it tips so far that they slide", ())
+
+
+def _up_again(hanging: Hanging, body: int, tracks: Tracks) -> Vec | None:
+    """Which way is up in a body that settles with what hangs on it elsewhere; None: no rest, or held fast."""
+    for bridle, found in zip(hanging.order.bridles, hanging.rests.bridles, strict=True):
+        if bridle.bottom == body:
+            asked = bridled(hanging.a_set, hanging.order, bridle, tracks, hanging.masses, hanging.fixed)
+            settled = settle_bridle(asked, found)
+            return seen(settled.relative, settled.up) if settled else None
+    if body not in hanging.rests.hung:
+        return None
+    rest = settle(hung_of(hanging.a_set, hanging.order, body, tracks, hanging.masses))
+    return rest.up if rest else None
 
 
 def _loaded(hanging: Hanging) -> Iterator[Change]:

@@ -12,11 +12,11 @@ from bickern.parts.hang.friction import IRON_ON_IRON, Band, band
 from bickern.parts.hang.held import DEEP, fixed_pose, held_fast, is_stem, most_of_bar, pins_of_held, root_seat
 from bickern.parts.hang.lie import Laid, lay
 from bickern.parts.hang.order import Order, carried_mass, order_of
-from bickern.parts.hang.pins import rests_on_pins
 from bickern.parts.hang.rests import Rests, Tracks, tracks_of
 from bickern.parts.hang.result import HangResult, Tilt, Touch
 from bickern.parts.hang.settle import Hung, Rest
 from bickern.parts.hang.shut import carriers, pose_of, shut
+from bickern.parts.hang.spread import kept, rests_with_spread
 from bickern.parts.hang.tilt import TRUE, Leaning, leaning, tilt_of, told_parts
 from bickern.parts.ring.spec import RingResult
 from bickern.parts.set.result import Held, SetResult
@@ -80,7 +80,7 @@ def hung_up(a_set: SetResult, held: Held, angle: float = 0.0) -> Hanging:
     if fixed is None and tracks.root is None:
         fixed = _plumb_below(a_set, held)
     masses = carried_mass(a_set, order)
-    tracks, rests = rests_on_pins(a_set, order, tracks, masses, fixed)
+    tracks, rests = rests_with_spread(a_set, order, tracks, masses, fixed)
     centres = {i: body.centre for i, body in enumerate(a_set.bodies)}
     laid = lay(order, tracks, rests, centres, fixed)
     return Hanging(a_set, held, order, tracks, masses, fixed, rests, laid, on_rivets)
@@ -187,6 +187,7 @@ def _how(hanging: Hanging) -> tuple[str, ...]:
         shut_on = ", ".join(hanging.a_set.bodies[i].name for i in hanging.on_rivets)
         found.append(f"on its rivet, as it was put together and not opened by its weight: {shut_on}")
     found += _on_pins(hanging)
+    found += _on_loops(hanging)
     if hanging.laid.aside:
         names = [hanging.a_set.bodies[b].name for b in hanging.laid.aside]
         found.append(f"side by side on one place, touching; for the tilt all at its lowest: {', '.join(names)}")
@@ -218,6 +219,18 @@ def _on_pins(hanging: Hanging) -> Iterator[str]:
         yield f"on a pin that stands upright (or balanced on it), turned as it was put together: {', '.join(stays)}"
     if any(bridle.top in hanging.order.pins for bridle in hanging.order.bridles):
         yield "what hangs on several ties from a thing on a pin is taken to turn it by as much at each tie"
+
+
+def _on_loops(hanging: Hanging) -> Iterator[str]:
+    """Where what hangs on a level loop was taken to stay."""
+    names = hanging.a_set.bodies
+    for group in kept(hanging.order, hanging.tracks):
+        loop = hanging.tracks.links[group[0].number][0].name or names[group[0].upper].name
+        hung = ", ".join(names[h.lower].name for h in group)
+        if len(group) > 1:
+            yield f"{hung}: spread evenly round the {loop}, where friction keeps them"
+        else:
+            yield f"{hung}: halfway round the {loop} from its joint, where friction keeps it"
 
 
 def _is_ring(a_set: SetResult, body: int) -> bool:

@@ -10,9 +10,9 @@ from bickern.parts.bar.result import BarResult
 from bickern.parts.hang.bridle import UP
 from bickern.parts.hang.shut import loose
 from bickern.parts.hang.track import OVER, Track, bearing, rises, track_of
-from bickern.parts.set.laid import stretch_named
 from bickern.parts.set.result import Held, Link, Seat, SetResult, SpotKind
-from bickern.parts.set.seats import moved_seat
+from bickern.parts.set.spots.laid import stretch_named
+from bickern.parts.set.spots.seats import moved_seat
 
 OUT: Vec = (1.0, 0.0, 0.0)
 """In the world: out of the wall, or along a level handle."""

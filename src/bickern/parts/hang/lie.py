@@ -93,7 +93,7 @@ def _lay_one(laid: Laid, order: Order, body: int, tracks: Tracks, up: Vec | None
         place, way, upper = ORIGIN, (1.0, 0.0, 0.0), -1
     else:
         hold = order.holds[body]
-        place, way = _hung_on(laid, tracks.links[hold.number][0], hold, own)
+        place, way = _hung_on(laid, tracks, hold, own)
         upper = hold.upper
     pose = facing_pose(up, own.along, way)
     laid.poses[body] = Pose(minus(place, facing(pose, own.point)), pose.x, pose.y)
@@ -111,9 +111,12 @@ def _width(track: Track, up: Vec | None, centre: Vec) -> float:
     return width_of(track, own, up)
 
 
-def _hung_on(laid: Laid, track: Track, hold: Hold, own: Bearing) -> tuple[Vec, Vec]:
+def _hung_on(laid: Laid, tracks: Tracks, hold: Hold, own: Bearing) -> tuple[Vec, Vec]:
     """Where on the body above a thing hangs [m], and which way its own bar runs there: square across."""
-    pose = laid.poses.get(hold.upper, HERE)
+    pose, track = laid.poses.get(hold.upper, HERE), tracks.links[hold.number][0]
+    kept = tracks.put.get(hold.number)
+    if kept is not None:
+        return put(pose, kept.point), across(facing(pose, kept.along))
     up = seen(pose, UP)
     valley = bearing(track, up, OVER)
     if valley is None:

@@ -9,8 +9,8 @@ from bickern.parts.bar.tracks import BendLeg
 from bickern.parts.hang.settle import Hung, Load, Rest, settle
 from bickern.parts.hang.track import Track, track_of
 from bickern.parts.set.result import Part
-from bickern.parts.set.seats import moved_seat
-from bickern.parts.set.spots import spot_on
+from bickern.parts.set.spots.seats import moved_seat
+from bickern.parts.set.spots.spots import spot_on
 
 HOOKED = math.radians(150)
 """What is bent so far can carry."""

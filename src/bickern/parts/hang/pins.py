@@ -40,13 +40,13 @@ def rests_on_pins(
     for _ in range(_ROUNDS):
         tracks = replace(tracks, pins=_swung(a_set, order, tracks, masses, ups))
         rests = rests_of(a_set, order, tracks, masses, fixed)
-        before, ups = ups, _ups(order, tracks, rests, fixed)
+        before, ups = ups, ups_of(order, tracks, rests, fixed)
         if before.keys() == ups.keys() and all(distance(before[b], up) < _SAME for b, up in ups.items()):
             break
     return tracks, rests
 
 
-def _ups(order: Order, tracks: Tracks, rests: Rests, fixed: Pose | None) -> dict[int, Vec]:
+def ups_of(order: Order, tracks: Tracks, rests: Rests, fixed: Pose | None) -> dict[int, Vec]:
     """Which way is up in each body's own coordinates, where that is known."""
     ups = {body: rest.up for body, rest in rests.single.items()}
     if fixed is not None:

@@ -11,7 +11,7 @@ from bickern.parts.hang.order import Bridle, Hold, Order, Tie, loads_of
 from bickern.parts.hang.settle import Hung, Load, Rest, settle, square_to
 from bickern.parts.hang.swung import Swung
 from bickern.parts.hang.ties import Stay, inside_between, inside_long
-from bickern.parts.hang.track import STRAIGHT, Track, bedded, nominal_bed, track_of
+from bickern.parts.hang.track import STRAIGHT, Bearing, Track, bedded, nominal_bed, track_of
 from bickern.parts.set.result import Seat, SetResult
 
 
@@ -19,12 +19,14 @@ from bickern.parts.set.result import Seat, SetResult
 class Tracks:
     """The seats of every link made ready, as (upper's, lower's), by the number of the link; and the root's own.
 
-    `pins`: by body number, what turns on another's pin.
+    `pins`: by body number, what turns on another's pin. `put`: by the number of the link, the one place of the upper
+    body where friction keeps what hangs there; None: left out of how the upper body settles.
     """
 
     links: Mapping[int, tuple[Track, Track]]
     root: Track | None = None
     pins: Mapping[int, Swung] = field(default_factory=dict)
+    put: Mapping[int, Bearing | None] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +108,8 @@ def hung_of(a_set: SetResult, order: Order, body: int, tracks: Tracks, masses: M
 
 def loads_on(order: Order, body: int, tracks: Tracks, masses: Mapping[int, float]) -> tuple[Load, ...]:
     """What hangs on a body singly, and what turns on its pins."""
-    hung = tuple(Load(masses[h.lower], tracks.links[h.number][0]) for h in loads_of(order, body))
+    places = ((h.lower, tracks.put.get(h.number, tracks.links[h.number][0])) for h in loads_of(order, body))
+    hung = tuple(Load(masses[lower], place) for lower, place in places if place is not None)
     on_pins = (pin.lower for pin in order.pins.values() if pin.upper == body)
     return (*hung, *(Load(masses[lower], tracks.pins[lower]) for lower in on_pins if lower in tracks.pins))
 

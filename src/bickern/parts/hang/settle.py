@@ -34,10 +34,13 @@ _HALVINGS = 40
 
 @dataclass(frozen=True, slots=True)
 class Load:
-    """What hangs on a body: its mass [kg] with all below it, on a track (or a pin) in the body's coordinates."""
+    """What hangs on a body: its mass [kg] with all below it, on a track, a pin or one place in the body's coordinates.
+
+    On one place (a `Bearing`) it stays whichever way the body turns.
+    """
 
     mass: float
-    track: Track | Swung
+    track: Track | Swung | Bearing
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +86,8 @@ def rest_at(hung: Hung, up: Vec) -> Rest | None:
 
 def borne(load: Load, up: Vec) -> Bearing | None:
     """Where a load bears with `up` upward; of what turns on a pin, where it balances then. None: nowhere."""
+    if isinstance(load.track, Bearing):
+        return load.track
     if isinstance(load.track, Track):
         return bearing(load.track, up, OVER)
     place = balanced(load.track, up)
@@ -135,6 +140,8 @@ def _starts(hung: Hung) -> tuple[Vec, ...]:
 
 
 def _heights(load: Load, ways: "NDArray[np.float64]") -> "NDArray[np.float64]":
+    if isinstance(load.track, Bearing):
+        return np.asarray(ways @ np.array(load.track.point))
     return balanced_heights(load.track, ways) if isinstance(load.track, Swung) else coarse(load.track, ways, OVER)
 
 

@@ -10,7 +10,7 @@ from bickern.geometry.pose import HERE, Pose, back, facing, put, then
 from bickern.geometry.space import Vec, mixed
 from bickern.parts.joint.spec import JointKind
 from bickern.parts.set.result import Body, Link, Pivot, Seat, SetResult
-from bickern.parts.set.seats import moved_seat
+from bickern.parts.set.spots.seats import moved_seat
 
 
 def loose(pivot: Pivot) -> bool:

@@ -16,7 +16,7 @@ from bickern.parts.set.pieces import PieceResult
 from bickern.parts.set.placing import Laid, lay_together, pivots_of
 from bickern.parts.set.result import Body, Fixing, Held, Link, Part, SetResult
 from bickern.parts.set.roll_call import At, Roll, roll_call
-from bickern.parts.set.seats import moved_seat
+from bickern.parts.set.spots.seats import moved_seat
 from bickern.parts.set.stacks import Rings, Stack, chained, rings_of, stacks_of, turns
 from bickern.parts.set.two_pins import held_fast_by_two
 from bickern.parts.sheet.allowances import SheetRules

@@ -119,6 +119,6 @@ def up_of(piece: PieceResult, contact: Contact, lies: Pose) -> Vec:
 
 def _plane_of(bar: BarResult) -> Vec:
     """The axis of a closed bar's round, the way it turns by the right-hand rule."""
-    from bickern.parts.set.bar_spots import bar_spots
+    from bickern.parts.set.spots.bar import bar_spots
 
     return bar_spots(bar, "")[0].pose.z

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from bickern.geometry.pose import Pose, put
 from bickern.geometry.space import ORIGIN, Vec
 from bickern.parts.joint.spec import JointSpec
-from bickern.parts.set.bar_spots import moved_spot
 from bickern.parts.set.result import Spot, SpotKind
+from bickern.parts.set.spots.bar import moved_spot
 from bickern.parts.set.stacks import OPEN, Stack, fills
 
 WHOLE = ("", "middle", "bottom", "rim", "edge", "top")

@@ -5,9 +5,9 @@ from collections.abc import Sequence
 from bickern.geometry.pose import HERE, Pose, seen, standing, then
 from bickern.geometry.space import Vec, dot, minus, mixed
 from bickern.parts.joint.spec import JointKind, JointResult
-from bickern.parts.set.bar_spots import moved_spot
 from bickern.parts.set.placing import Laid
 from bickern.parts.set.result import Fixing, Pivot, Spot
+from bickern.parts.set.spots.bar import moved_spot
 from bickern.parts.set.stacks import OPEN, Stack, fills
 
 _ROUND = (JointKind.COLLAR, JointKind.WRAP)

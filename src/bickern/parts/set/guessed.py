@@ -6,10 +6,10 @@ from bickern.geometry.pose import Pose, back, then
 from bickern.geometry.space import Vec, minus, mixed
 from bickern.measure.finding import Finding, note
 from bickern.parts.bar.result import BarResult
-from bickern.parts.set.bar_spots import moved_spot
 from bickern.parts.set.contact import Contact
 from bickern.parts.set.roll_call import Roll
 from bickern.parts.set.sheet_faces import Palm, foot_on, pan_on_feet, sheet_on_palm
+from bickern.parts.set.spots.bar import moved_spot
 from bickern.parts.sheet.again import middle_of
 from bickern.parts.sheet.result import SheetResult
 from bickern.parts.sheet.spec import Bowl, Pan

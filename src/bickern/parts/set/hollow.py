@@ -3,9 +3,9 @@
 from math import hypot, sqrt
 
 from bickern.parts.bar.result import BarResult
-from bickern.parts.set.bar_spots import flat_width
 from bickern.parts.set.result import Spot, SpotKind
 from bickern.parts.set.roll_call import At, Roll
+from bickern.parts.set.spots.bar import flat_width
 from bickern.parts.set.stacks import Stack
 from bickern.parts.sheet.result import SheetResult
 from bickern.parts.sheet.spec import Cone, Cylinder

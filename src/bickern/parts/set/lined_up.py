@@ -8,10 +8,10 @@ from bickern.geometry.pose import HERE, Pose
 from bickern.measure.finding import Finding, warn
 from bickern.measure.units.say import say_both
 from bickern.measure.units.words import Style
-from bickern.parts.set.bar_spots import moved_spot
 from bickern.parts.set.contact import contact_of
 from bickern.parts.set.hollow import stand_off
 from bickern.parts.set.roll_call import Roll
+from bickern.parts.set.spots.bar import moved_spot
 from bickern.parts.set.stacks import Stack
 from bickern.parts.set.ways import strays
 

@@ -9,7 +9,7 @@ from bickern.parts.ring.spec import RingResult
 from bickern.parts.set.pieces import PieceResult
 from bickern.parts.set.result import Spot
 from bickern.parts.set.room import Room, room_of
-from bickern.parts.set.spots import spot_on
+from bickern.parts.set.spots.spots import spot_on
 from bickern.parts.sheet.allowances import SheetRules
 from bickern.parts.sheet.result import SheetResult
 

@@ -12,7 +12,7 @@ from bickern.parts.set.balance import centre_of
 from bickern.parts.set.pieces import PieceResult
 from bickern.parts.set.result import SpotKind
 from bickern.parts.set.solids import kept_solid
-from bickern.parts.set.spots import spot_on
+from bickern.parts.set.spots.spots import spot_on
 from bickern.parts.sheet.allowances import SheetRules
 
 if TYPE_CHECKING:

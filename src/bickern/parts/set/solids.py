@@ -27,14 +27,14 @@ def piece_solid(
 ) -> Solid:
     """One finished piece in its own coordinates."""
     if isinstance(piece, BarResult):
-        from bickern.parts.bar.body import bar_body
+        from bickern.parts.bar.body.body import bar_body
 
         return bar_body(piece, fineness)
     if isinstance(piece, RingResult):
         from bickern.parts.ring.body import ring_body
 
         return ring_body(piece, fineness)
-    from bickern.parts.sheet.body import sheet_body
+    from bickern.parts.sheet.body.body import sheet_body
 
     return sheet_body(piece, rules, fineness)
 

@@ -8,10 +8,10 @@ from bickern.geometry.space import cross, dot, minus, plus
 from bickern.measure.finding import Finding, warn
 from bickern.parts.bar.result import BarResult
 from bickern.parts.joint.spec import JointKind, JointSpec
-from bickern.parts.set.bar_spots import as_hook, as_pin, as_tenon
 from bickern.parts.set.grip import is_pin
 from bickern.parts.set.result import Spot, SpotKind
 from bickern.parts.set.roll_call import At, Roll
+from bickern.parts.set.spots.bar import as_hook, as_pin, as_tenon
 
 FILLED = (JointKind.RIVET, JointKind.PIN, JointKind.SCREW, JointKind.TENON)
 """Joints that go through holes."""

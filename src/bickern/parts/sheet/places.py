@@ -7,12 +7,12 @@ from bickern.geometry.polygon import ArcSeg, bounds, seg_length
 from bickern.geometry.space import Vec, times
 from bickern.parts.sheet.again import Skin, middle_of, skins_of
 from bickern.parts.sheet.allowances import SheetRules
+from bickern.parts.sheet.body.profile import eye_middle
 from bickern.parts.sheet.chain import Chain, Spot, backward, chain_length, spot_at
 from bickern.parts.sheet.cut import round_holes, tabs_on
 from bickern.parts.sheet.flats import rim_tabs
 from bickern.parts.sheet.holes import divided
 from bickern.parts.sheet.pan import holed_wall, wall_edges, wall_tabs
-from bickern.parts.sheet.profile import eye_middle
 from bickern.parts.sheet.result import SheetResult
 from bickern.parts.sheet.rims import Tab
 from bickern.parts.sheet.spec import Bowl, FlatOutline, Lug, Pan, SheetSpec

@@ -13,9 +13,9 @@ from bickern.geometry.develop.pattern import Development, Facing, roll_up
 from bickern.geometry.polygon import Point
 from bickern.geometry.space import Vec, cross, minus, plus, times, unit
 from bickern.parts.sheet.allowances import SheetRules
+from bickern.parts.sheet.body.profile import Profile, Turn, standing_at
 from bickern.parts.sheet.chain import Spot
 from bickern.parts.sheet.pan import fold_of
-from bickern.parts.sheet.profile import Profile, Turn, standing_at
 from bickern.parts.sheet.spec import Bowl, Pan
 
 _NEAR = 1e-7

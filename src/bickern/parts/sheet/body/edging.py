@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from bickern.geometry.polygon import ArcSeg, Line, Point
+from bickern.parts.sheet.body.patches import Patch, turned
+from bickern.parts.sheet.body.profile import Profile, Turn, breaks, ended, eye_profile
+from bickern.parts.sheet.body.rulings import Lines, Rulings
 from bickern.parts.sheet.chain import Chain, Spot, backward, shifted, spot_at
-from bickern.parts.sheet.patches import Patch, turned
-from bickern.parts.sheet.profile import Profile, Turn, breaks, ended, eye_profile
 from bickern.parts.sheet.rims import Tab
-from bickern.parts.sheet.rulings import Lines, Rulings
 from bickern.parts.sheet.standing import Stand
 
 if TYPE_CHECKING:

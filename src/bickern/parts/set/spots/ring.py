@@ -2,9 +2,9 @@
 
 from bickern.geometry.pose import HERE
 from bickern.parts.ring.spec import RingResult
-from bickern.parts.set.laid import BOXES
 from bickern.parts.set.result import Spot, SpotKind
-from bickern.parts.set.seats import ring_seat
+from bickern.parts.set.spots.laid import BOXES
+from bickern.parts.set.spots.seats import ring_seat
 
 _NAMES = ("", "inside", "joint")
 """Where the ends of a ring meet nothing else is different: it may be turned anywhere."""

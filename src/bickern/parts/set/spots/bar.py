@@ -7,13 +7,13 @@ from typing import TYPE_CHECKING
 from bickern.geometry.path import Arc, Frame, Station
 from bickern.geometry.pose import Pose, of_frame, standing, then
 from bickern.geometry.space import Vec, cross, distance, minus, norm, plus, times, unit
-from bickern.parts.bar.body import grown
+from bickern.parts.bar.body.body import grown
 from bickern.parts.bar.result import BarResult, HoleCheck
 from bickern.parts.bar.tracks import EyeLeg, Face, StraightLeg
-from bickern.parts.set.laid import LaidBar, Stretch, laid_bar, stretch_named, with_bends
 from bickern.parts.set.pieces import PieceResult
 from bickern.parts.set.result import Seat, Spot, SpotKind
-from bickern.parts.set.seats import closed_along, edge_of_hole, moved_seat, seat_along
+from bickern.parts.set.spots.laid import LaidBar, Stretch, laid_bar, stretch_named, with_bends
+from bickern.parts.set.spots.seats import closed_along, edge_of_hole, moved_seat, seat_along
 
 if TYPE_CHECKING:
     import numpy as np

@@ -8,7 +8,7 @@ from bickern.geometry.polygon import bounds
 from bickern.geometry.pose import Pose, standing
 from bickern.geometry.space import Vec, cross, distance, times
 from bickern.parts.set.result import Spot, SpotKind
-from bickern.parts.set.seats import edge_of_hole, line_seat, ring_seat
+from bickern.parts.set.spots.seats import edge_of_hole, line_seat, ring_seat
 from bickern.parts.sheet.again import middle_of
 from bickern.parts.sheet.allowances import SheetRules
 from bickern.parts.sheet.places import Place, hole_places, lug_places, rim_of, seam_of, wall_places

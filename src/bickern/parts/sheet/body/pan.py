@@ -15,13 +15,13 @@ from bickern.geometry.polygon import Point
 from bickern.geometry.polygon import points as points_of
 from bickern.geometry.solid.solid import Fineness
 from bickern.parts.sheet.allowances import SheetRules
+from bickern.parts.sheet.body.edging import lug_profile, over
+from bickern.parts.sheet.body.patches import Flat, Patch, turned
+from bickern.parts.sheet.body.profile import HAIR, Profile, Turn, breaks, finish_profile
+from bickern.parts.sheet.body.rulings import TURN, Lines, hole_points
 from bickern.parts.sheet.chain import Spot, spot_at
-from bickern.parts.sheet.edging import lug_profile, over
 from bickern.parts.sheet.pan import WALLS, fold_of, fold_run, pan_cut, spot_on, wall_edges, wall_finish, wall_tabs
-from bickern.parts.sheet.patches import Flat, Patch, turned
-from bickern.parts.sheet.profile import HAIR, Profile, Turn, breaks, finish_profile
 from bickern.parts.sheet.rims import Tab, allowance
-from bickern.parts.sheet.rulings import TURN, Lines, hole_points
 from bickern.parts.sheet.spec import Pan, SheetSpec
 from bickern.parts.sheet.standing import wall_of
 

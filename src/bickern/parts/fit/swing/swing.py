@@ -10,9 +10,9 @@ from bickern.geometry.pose import HERE, Pose, put_all, then
 from bickern.geometry.solid.apart import ready
 from bickern.geometry.solid.solid import Fineness, Solid
 from bickern.geometry.solid.sweep import swept
-from bickern.parts.fit.hinges import Hinge, hinges
 from bickern.parts.fit.result import Swing
-from bickern.parts.fit.turning import HALF_ROUND, Lump, Meeting, Turn, meetings, room_along, turned_both_ways
+from bickern.parts.fit.swing.hinges import Hinge, hinges
+from bickern.parts.fit.swing.turning import HALF_ROUND, Lump, Meeting, Turn, meetings, room_along, turned_both_ways
 from bickern.parts.set.result import SetResult
 from bickern.parts.set.solids import fixing_solid
 

@@ -9,10 +9,10 @@ from bickern.geometry.solid.combine import gathered
 from bickern.geometry.solid.solid import Fineness, Solid
 from bickern.parts.sheet.again import middle_of, skins_of
 from bickern.parts.sheet.allowances import SheetRules
-from bickern.parts.sheet.body_flat import bowl_flat, outline_flat
-from bickern.parts.sheet.body_pan import pan_flat
-from bickern.parts.sheet.body_skin import skin_flat
-from bickern.parts.sheet.patches import Flat, solid_of
+from bickern.parts.sheet.body.flat import bowl_flat, outline_flat
+from bickern.parts.sheet.body.pan import pan_flat
+from bickern.parts.sheet.body.patches import Flat, solid_of
+from bickern.parts.sheet.body.skin import skin_flat
 from bickern.parts.sheet.result import SheetResult
 from bickern.parts.sheet.spec import Bowl, FlatOutline, Pan
 

@@ -12,14 +12,14 @@ from bickern.geometry.polygon import ArcSeg
 from bickern.geometry.polygon import points as points_of
 from bickern.geometry.solid.solid import Fineness
 from bickern.parts.sheet.allowances import SheetRules
+from bickern.parts.sheet.body.edging import Edging, Lifted, hemmed, lugged
+from bickern.parts.sheet.body.patches import Flat, Patch
+from bickern.parts.sheet.body.profile import finish_profile
+from bickern.parts.sheet.body.rulings import TIGHT, TURN, Rulings, dish_rulings, hole_points
 from bickern.parts.sheet.chain import Chain, spot_at
-from bickern.parts.sheet.edging import Edging, Lifted, hemmed, lugged
 from bickern.parts.sheet.flats import bowl_cut, disc_radius, rim_tabs
-from bickern.parts.sheet.patches import Flat, Patch
-from bickern.parts.sheet.profile import finish_profile
 from bickern.parts.sheet.result import Pattern
 from bickern.parts.sheet.rims import allowance, with_tabs
-from bickern.parts.sheet.rulings import TIGHT, TURN, Rulings, dish_rulings, hole_points
 from bickern.parts.sheet.spec import Bowl, EdgeKind, SheetSpec
 from bickern.parts.sheet.standing import dish_of, on_skin
 

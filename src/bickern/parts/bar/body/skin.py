@@ -13,10 +13,10 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from bickern.parts.bar.opened import Bulge, parted
-from bickern.parts.bar.outlined import areas, holes_of, loops_of, middles
+from bickern.parts.bar.body.opened import Bulge, parted
+from bickern.parts.bar.body.outlined import areas, holes_of, loops_of, middles
+from bickern.parts.bar.body.stations import Mitre, Place
 from bickern.parts.bar.result import BarResult, MetalRun
-from bickern.parts.bar.stations import Mitre, Place
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray

@@ -16,8 +16,8 @@ import numpy as np
 from bickern.geometry.pose import Pose, back, put_all, standing, then, turning
 from bickern.geometry.solid import triangles
 from bickern.geometry.solid.apart import Ready, bounds, room
-from bickern.parts.fit.ahead import Ahead, Skin, ahead_of, crossed, first_touch, skin_of
-from bickern.parts.fit.hinges import Hinge
+from bickern.parts.fit.swing.ahead import Ahead, Skin, ahead_of, crossed, first_touch, skin_of
+from bickern.parts.fit.swing.hinges import Hinge
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray

@@ -2,11 +2,11 @@
 
 from bickern.parts.bar.result import BarResult
 from bickern.parts.ring.spec import RingResult
-from bickern.parts.set.bar_spots import bar_spots
 from bickern.parts.set.pieces import PieceResult
 from bickern.parts.set.result import Spot
-from bickern.parts.set.ring_spots import ring_spots
-from bickern.parts.set.sheet_spots import sheet_spots
+from bickern.parts.set.spots.bar import bar_spots
+from bickern.parts.set.spots.ring import ring_spots
+from bickern.parts.set.spots.sheet import sheet_spots
 from bickern.parts.sheet.allowances import SheetRules
 
 

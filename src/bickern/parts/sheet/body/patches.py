@@ -10,7 +10,7 @@ from bickern.geometry.polygon import Point
 from bickern.geometry.solid.facets import Facets, Zone, cut_up
 from bickern.geometry.solid.solid import Solid
 from bickern.geometry.solid.thicken import thickened
-from bickern.parts.sheet.profile import Profile, Turn
+from bickern.parts.sheet.body.profile import Profile, Turn
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray

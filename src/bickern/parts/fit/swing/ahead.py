@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from bickern.geometry.solid.triangles import crossing
-from bickern.parts.fit.spans import PACK, Spans, all_pairs, free_turn, meeting, packed, spans_of, that_meet
-from bickern.parts.fit.strike import first_strike
+from bickern.parts.fit.swing.spans import PACK, Spans, all_pairs, free_turn, meeting, packed, spans_of, that_meet
+from bickern.parts.fit.swing.strike import first_strike
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray

@@ -6,11 +6,11 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from bickern.geometry.polygon import Line, Point, seg_length, seg_points
+from bickern.parts.sheet.body.patches import turned
+from bickern.parts.sheet.body.profile import HAIR, Profile, Turn, bent, breaks, ended, ramp
+from bickern.parts.sheet.body.rulings import Lines
 from bickern.parts.sheet.chain import Chain, Spot, spot_at
 from bickern.parts.sheet.net import Net
-from bickern.parts.sheet.patches import turned
-from bickern.parts.sheet.profile import HAIR, Profile, Turn, bent, breaks, ended, ramp
-from bickern.parts.sheet.rulings import Lines
 from bickern.parts.sheet.spec import Seam, SeamKind
 from bickern.parts.sheet.trim import LAPS, Shares, end_strip, start_strip
 

@@ -13,16 +13,16 @@ from bickern.geometry.solid.solid import Fineness
 from bickern.geometry.space import dot
 from bickern.parts.sheet.again import Skin
 from bickern.parts.sheet.allowances import SheetRules
+from bickern.parts.sheet.body.edging import Edging, Lifted, hemmed, lugged
+from bickern.parts.sheet.body.patches import Flat, Patch
+from bickern.parts.sheet.body.profile import HAIR, finish_profile
+from bickern.parts.sheet.body.rulings import STEP, TIGHT, TURN, Rulings, hole_points, mitres, rulings_of
+from bickern.parts.sheet.body.seams import SeamEdge, closed, inside, seam_edges, seam_lines
 from bickern.parts.sheet.chain import spot_at
 from bickern.parts.sheet.cut import cut_pattern, edge_on, folds_of, rims, tabs_on
-from bickern.parts.sheet.edging import Edging, Lifted, hemmed, lugged
 from bickern.parts.sheet.notches import notched
-from bickern.parts.sheet.patches import Flat, Patch
 from bickern.parts.sheet.places import edge_walked
-from bickern.parts.sheet.profile import HAIR, finish_profile
 from bickern.parts.sheet.rims import allowance
-from bickern.parts.sheet.rulings import STEP, TIGHT, TURN, Rulings, hole_points, mitres, rulings_of
-from bickern.parts.sheet.seams import SeamEdge, closed, inside, seam_edges, seam_lines
 from bickern.parts.sheet.spec import SheetSpec
 from bickern.parts.sheet.standing import on_skin
 from bickern.parts.sheet.trim import shares

@@ -10,13 +10,13 @@ from bickern.geometry.solid.combine import gathered, without
 from bickern.geometry.solid.solid import Fineness, Solid, moved
 from bickern.geometry.solid.sweep import hollow, ringed, swept
 from bickern.geometry.space import mixed
+from bickern.parts.bar.body.opened import bulges, cutters, swollen
+from bickern.parts.bar.body.outlined import around
+from bickern.parts.bar.body.skin import Skin, skin_of
+from bickern.parts.bar.body.stations import mitres, stations
 from bickern.parts.bar.line import Line
-from bickern.parts.bar.opened import bulges, cutters, swollen
-from bickern.parts.bar.outlined import around
 from bickern.parts.bar.places import spot
 from bickern.parts.bar.result import BarResult
-from bickern.parts.bar.skin import Skin, skin_of
-from bickern.parts.bar.stations import mitres, stations
 from bickern.parts.bar.traced import traced_line, traced_names
 
 _MEETS = 1e-5

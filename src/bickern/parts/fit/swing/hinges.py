@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 
 from bickern.geometry.pose import Pose, facing, put
 from bickern.geometry.space import ORIGIN, Vec, distance, minus, plus, times, unit
-from bickern.parts.fit.contact import Contact, contact_of
+from bickern.parts.fit.swing.contact import Contact, contact_of
 from bickern.parts.ring.spec import RingResult
 from bickern.parts.set.result import Link, Pivot, SetResult, SpotKind
 

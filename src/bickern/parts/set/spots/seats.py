@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from bickern.geometry.pose import Pose, facing, put, put_all
 from bickern.geometry.space import Vec, cross, minus, unit
-from bickern.parts.set.laid import LaidBar, Stretch
 from bickern.parts.set.result import Seat
+from bickern.parts.set.spots.laid import LaidBar, Stretch
 
 if TYPE_CHECKING:
     import numpy as np
