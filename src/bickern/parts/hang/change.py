@@ -11,7 +11,7 @@ from bickern.geometry.space import Vec, times
 from bickern.measure.units.say import say_length
 from bickern.measure.units.words import INCH, MILLIMETRE, Style, System
 from bickern.parts.hang.bridle import UP, facing_pose, settle_bridle
-from bickern.parts.hang.hang import Hanging, drop_of, hung_up, tilts_of
+from bickern.parts.hang.hanging import Hanging, drop_of, hung_up, tilts_of
 from bickern.parts.hang.held import HAND, held_fast
 from bickern.parts.hang.loaded import loaded
 from bickern.parts.hang.order import Bridle
