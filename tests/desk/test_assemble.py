@@ -139,3 +139,14 @@ def test_a_set_weighs_what_its_pieces_and_joints_weigh():
     assert copy is not None
     assert copy.set is not None
     assert sum(body.mass for body in copy.set.bodies) == pytest.approx(copy.mass, rel=0.02)
+
+
+def test_a_chain_longer_than_any_that_hangs_is_not_put_together_and_says_so():
+    links = "{ring: 1/4 rd, inside across: 1/2, inside long: 1, chain: {links: 700}}"
+    pieces = f"pieces:\n  links: {links}\n  top: {{ring: 3/8 rd, inside across: 2}}\n"
+    joins = "joins:\n  - {ring: links 1, through: [top]}\nhang: {from: top, on: nail}\n"
+    text = f"job: Long\nunits: in\n{pieces}{joins}"
+    done = put_together(reckon_text(text, "long.yaml"))
+    assert "set-too-large" in {f.name for f in done.findings}
+    assert done.copy is not None
+    assert done.copy.set is None

@@ -105,8 +105,10 @@ def paths(draw: st.DrawFn) -> tuple[PathLeg, ...]:
     """Straight through the first end and the middle, then a bend of any kind and perhaps more straight."""
     if draw(st.integers(0, 4)) == 0:
         return ()
-    tail = (StraightLeg(draw(st.floats(0.5, 2.0)) * INCH),) if draw(st.booleans()) else ()
     bend = draw(bends())
+    # nobody upsets a corner at the very end of a bar: it is driven back from a leg on either side
+    upset = isinstance(bend, BendLeg) and bend.corner is Corner.UPSET
+    tail = (StraightLeg(draw(st.floats(0.5, 2.0)) * INCH),) if upset or draw(st.booleans()) else ()
     return (StraightLeg(Blank.REST), bend, *(() if isinstance(bend, EyeLeg) else tail))
 
 

@@ -11,10 +11,11 @@ from bickern.book.job.asked import Hang
 from bickern.desk.lots import lots_of, set_out
 from bickern.desk.reckon import Reckoning
 from bickern.geometry.solid.solid import Fineness, Named, Solid, moved
-from bickern.measure.finding import Finding, stop
+from bickern.measure.finding import Finding, Where, note, stop
 from bickern.paper.copy import Copy
 from bickern.parts.fit.result import Swing
 from bickern.parts.hang.result import HangResult
+from bickern.parts.set.pieces import parts_in
 from bickern.parts.set.result import SetResult
 
 FIT_UNPROVED = "What a hand may be out by in a fit, 1/64 in, is common practice: nothing in print was found for it."
@@ -24,6 +25,10 @@ HAND = "hand"
 """What a set is held by that is held at an angle."""
 UPRIGHT = 90.0
 """Degrees: a handle is held between straight down and straight up."""
+
+
+MOST_PARTS = 600
+"""Single parts of a set that is put together: a chain of so many links is longer than any that hangs."""
 
 
 def put_together(done: Reckoning) -> Reckoning:
@@ -148,6 +153,8 @@ def _hung(copy: Copy, held: float | None = None) -> Copy:
     """The copy with its set and how it hangs; as it was where it has neither joints nor a place to hang from."""
     if not copy.job.joints and copy.job.hang is None:
         return copy
+    if (count := sum(parts_in(piece) for piece in copy.pieces)) > MOST_PARTS:
+        return replace(copy, findings=(*copy.findings, _too_many(count, copy.job.file)))
     put = _put(copy, in_hand=held is not None)
     found = (*copy.findings, *put.findings)
     if put.held is None:
@@ -156,6 +163,11 @@ def _hung(copy: Copy, held: float | None = None) -> Copy:
 
     rest = hang(put, style=copy.shop.style) if held is None else held_at(put, held)
     return replace(copy, set=put, hang=rest, findings=(*found, *rest.findings))
+
+
+def _too_many(count: int, file: str) -> Finding:
+    says = f"one set has {count} parts: how they hang together is not looked at beyond {MOST_PARTS}"
+    return note("set-too-large", says, "is a `make:` meant for the whole job? Else try a shorter chain", Where(file))
 
 
 def _put(copy: Copy, *, in_hand: bool = False) -> SetResult:

@@ -31,21 +31,16 @@ UPSIDE_DOWN = 0.5
 
 def lots_of(whole: SetResult) -> tuple[tuple[int, ...], ...]:
     """Bodies that hang in one another or turn on one another's rivets, by number, in the set's order."""
-    joined = [{link.first, link.second} for link in whole.links]
-    joined += [{pivot.first, pivot.second} for pivot in whole.pivots]
-    lots: list[set[int]] = []
-    for body in range(len(whole.bodies)):
-        lot = next((one for one in lots if body in one), None)
-        if lot is None:
-            lots.append(_reached(body, joined))
-    return tuple(tuple(sorted(lot)) for lot in lots)
-
-
-def _reached(body: int, joined: Sequence[set[int]]) -> set[int]:
-    found = {body}
-    for _ in joined:
-        found = found.union(*(pair for pair in joined if pair & found))
-    return found
+    lot_of = {body: {body} for body in range(len(whole.bodies))}
+    pairs = [(link.first, link.second) for link in whole.links]
+    for one, other in (*pairs, *((pivot.first, pivot.second) for pivot in whole.pivots)):
+        first, second = lot_of[one], lot_of[other]
+        if first is not second:
+            small, large = sorted((first, second), key=len)
+            large |= small
+            lot_of.update(dict.fromkeys(small, large))
+    lots = {id(lot): lot for lot in lot_of.values()}
+    return tuple(tuple(sorted(lot)) for lot in lots.values())
 
 
 def set_out(whole: SetResult, own: Mapping[int, Sequence[Named]]) -> dict[int, Pose]:

@@ -18,6 +18,7 @@ from bickern.parts.bar.also import ALONG
 from bickern.parts.bar.result import BarResult
 from bickern.parts.joint.spec import JointKind, JointResult
 from bickern.parts.ring.spec import ChainResult, Coil, RingResult
+from bickern.parts.set.pieces import parts_in
 from bickern.parts.sheet.result import SheetFit, SheetResult
 from bickern.parts.sheet.spec import Bowl, FlatOutline, Pan, SeamKind
 
@@ -70,9 +71,8 @@ def made_of(piece: PieceResult, style: Style) -> str:
 
 def count_of(piece: PieceResult, sets: int) -> int:
     """How many times that is cut for so many sets; of a chain, its links."""
-    links = piece.chain.links if isinstance(piece, RingResult) and piece.chain else 1
     patterns = sum(p.make for p in piece.patterns) if isinstance(piece, SheetResult) else 1
-    return piece.spec.make * sets * links * patterns
+    return parts_in(piece) * sets * patterns
 
 
 def said_spread(spread: Spread, style: Style) -> str:

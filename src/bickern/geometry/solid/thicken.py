@@ -14,6 +14,9 @@ if TYPE_CHECKING:
 
 _SLACK = 1e-7
 _LONGEST = 40.0
+_TOO_FAR = 2.0
+"""So many times further out than the mean of the normals tells, and further than the faces themselves reach, is no
+meeting: small faces are folded back on one another there."""
 
 
 def thickened(points: "Array", faces: "Ints", half: "Array") -> Solid:
@@ -22,7 +25,7 @@ def thickened(points: "Array", faces: "Ints", half: "Array") -> Solid:
     The normal of a face looks to the skin that comes first. Every face is moved out by `half`: a point goes to where
     the moved faces round it meet (at a fold: its mitre), so that folds and rounds keep their thickness.
     """
-    ways = meeting(points, faces) * half[:, None]
+    ways = meeting(points, faces, half)
     count = len(points)
     both = np.vstack((points + ways, points - ways))
     rim = _rim(faces)
@@ -35,8 +38,8 @@ def thickened(points: "Array", faces: "Ints", half: "Array") -> Solid:
     return Solid(both, np.vstack((faces, faces[:, ::-1] + count, sides)).astype(np.int32))
 
 
-def meeting(points: "Array", faces: "Ints") -> "Array":
-    """For each point the way (n, 3) to where the faces round it meet, when all of them are moved out by 1.
+def meeting(points: "Array", faces: "Ints", half: "Array") -> "Array":
+    """For each point the way (n, 3) [m] to where the faces round it meet, when all are moved out by its `half` (n,).
 
     Where many faces do not meet in one place, the larger have the more say, so that little metal is lost or won.
     """
@@ -53,18 +56,24 @@ def meeting(points: "Array", faces: "Ints") -> "Array":
                 stiff[:, i, j] += np.bincount(faces[:, k], size * normal[:, i] * normal[:, j], count)
     for i, j in ((1, 0), (2, 0), (2, 1)):
         stiff[:, i, j] = stiff[:, j, i]
-    return _solved(stiff, pull)
+    return _solved(stiff, pull, half)
 
 
-def _solved(stiff: "Array", pull: "Array") -> "Array":
-    """The least-squares meeting; where the faces leave a direction open, the mean normal decides."""
+def _solved(stiff: "Array", pull: "Array", half: "Array") -> "Array":
+    """The least-squares meeting; where the faces leave a direction open, or do not meet, the mean normal decides.
+
+    Faces that lean alike meet as far out as the mean of their normals is short: a mitre, or the tip of a cone.
+    """
     length = np.maximum(np.linalg.norm(pull, axis=1, keepdims=True), 1e-30)
     mean = pull / length
-    slack = _SLACK * np.maximum(np.trace(stiff, axis1=1, axis2=2), 1e-30)
+    total = np.maximum(np.trace(stiff, axis1=1, axis2=2), 1e-30)
+    slack = _SLACK * total
     held = stiff + slack[:, None, None] * np.eye(3)
     ways = np.linalg.solve(held, (pull + slack[:, None] * mean)[:, :, None])[:, :, 0]
     long = np.linalg.norm(ways, axis=1, keepdims=True)
-    out: Array = ways * np.minimum(1.0, _LONGEST / np.maximum(long, 1e-30))
+    kept = ways * np.minimum(1.0, _LONGEST / np.maximum(long, 1e-30))
+    spike = (long > _TOO_FAR * total[:, None] / length) & (long * half[:, None] > np.sqrt(total)[:, None])
+    out: Array = np.where(spike, mean, kept) * half[:, None]
     return out
 
 

@@ -22,6 +22,7 @@ from bickern.paper.copy import Copy, PieceResult
 from bickern.parts.bar.result import BarResult, MetalRun
 from bickern.parts.bar.tracks import EndShape
 from bickern.parts.ring.spec import RingResult
+from bickern.parts.set.pieces import parts_in
 from bickern.parts.sheet.result import SheetResult
 
 _WEIGHTS = {Weight.NOTE: "Note", Weight.WARN: "Think first", Weight.STOP: "STOP"}
@@ -145,8 +146,7 @@ def _welded_on(bar: BarResult, many: int) -> list[Cut]:
 
 def count(piece: PieceResult, copy: Copy) -> int:
     """How many of a piece the whole job wants; of a chain, its links."""
-    links = piece.chain.links if isinstance(piece, RingResult) and piece.chain is not None else 1
-    return piece.spec.make * copy.job.make * links
+    return parts_in(piece) * copy.job.make
 
 
 def finding(one: Finding, owner: str = "") -> tuple[str, str]:

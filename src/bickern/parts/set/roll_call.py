@@ -5,8 +5,7 @@ from dataclasses import dataclass, field
 
 from bickern.geometry.space import ORIGIN, Vec
 from bickern.parts.bar.result import BarResult
-from bickern.parts.ring.spec import RingResult
-from bickern.parts.set.pieces import PieceResult
+from bickern.parts.set.pieces import PieceResult, links_in, parts_in
 from bickern.parts.set.result import Spot
 from bickern.parts.set.room import Room, room_of
 from bickern.parts.set.spots.spots import spot_on
@@ -43,6 +42,8 @@ class Roll:
     singles: tuple[Single, ...]
     rules: SheetRules
     rooms: dict[str, Room] = field(default_factory=dict)  # a piece's room is looked at again and again
+    found: dict[tuple[str, str, bool], tuple[Spot, ...]] = field(default_factory=dict)  # and so are its places
+    numbers: dict[str, tuple[int, ...]] = field(default_factory=dict)  # of parts by the names that mean them
 
     def room(self, piece: PieceResult) -> Room:
         """The room that a part of a piece takes."""
@@ -59,8 +60,11 @@ class Roll:
 
     def parts(self, name: str) -> tuple[int, ...]:
         """The numbers of the parts that a name means: all of a piece, or one of several."""
-        found = tuple(i for i, s in enumerate(self.singles) if s.kind == name)
-        return found or tuple(i for i, s in enumerate(self.singles) if s.name == name)
+        if not self.numbers:
+            for i, single in enumerate(self.singles):
+                for called in {single.kind, single.name}:
+                    self.numbers[called] = (*self.numbers.get(called, ()), i)
+        return self.numbers.get(name, ())
 
     def places(self, said: str, *, filled: bool = False) -> tuple[At, ...]:
         """Every place that `post.foot hole` means, part by part; none where there is no such place."""
@@ -68,8 +72,11 @@ class Roll:
         parts = self.parts(name)
         if not parts:
             return ()
-        spots = spot_on(self.singles[parts[0]].piece, place, self.rules, filled=filled)  # all are alike
-        return tuple(At(part, spot) for part in parts for spot in spots)
+        one = self.singles[parts[0]]  # all are alike
+        key = one.kind, place, filled
+        if key not in self.found:
+            self.found[key] = spot_on(one.piece, place, self.rules, filled=filled)
+        return tuple(At(part, spot) for part in parts for spot in self.found[key])
 
 
 def roll_call(pieces: Mapping[str, PieceResult], rules: SheetRules) -> Roll:
@@ -78,8 +85,7 @@ def roll_call(pieces: Mapping[str, PieceResult], rules: SheetRules) -> Roll:
 
 
 def _singles(name: str, piece: PieceResult) -> Sequence[Single]:
-    links = piece.chain.links if isinstance(piece, RingResult) and piece.chain else 1
-    count = piece.spec.make * links
+    links, count = links_in(piece), parts_in(piece)
     if count == 1:
         return (Single(name, name, piece),)
     return tuple(Single(f"{name} {i}", name, piece, i, links) for i in range(1, count + 1))
