@@ -162,7 +162,8 @@ def _hung(copy: Copy, held: float | None = None) -> Copy:
     from bickern.parts.hang.hang import hang, held_at
 
     rest = hang(put, style=copy.shop.style) if held is None else held_at(put, held)
-    return replace(copy, set=put, hang=rest, findings=(*found, *rest.findings))
+    told = tuple(f.at(copy.job.hang.where) for f in rest.findings) if copy.job.hang else rest.findings
+    return replace(copy, set=put, hang=replace(rest, findings=told), findings=(*found, *told))
 
 
 def _too_many(count: int, file: str) -> Finding:

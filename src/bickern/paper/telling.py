@@ -69,6 +69,8 @@ _UNTOLD = ("seat", "seats", "solids", "shown", "made")
 """Rows of points for drawing and hanging: the names of places are told, their shapes are not."""
 
 
+_FITS = ("FitRow", "Swing")
+"""Values whose lengths are told as fine as a fit: to 1/64 with thousandths, or 0.1 mm."""
 _CUT = ("cut_this",)
 """What is cut: told rounded up, as on the sheet."""
 
@@ -153,16 +155,16 @@ def _measured(owner: str, name: str, held: Any, style: Style) -> dict[str, Any]:
     key = f"{name}_{unit}" if unit else name
     data: dict[str, Any] = {key: _value(held, style)}
     if unit and owner not in _SILENT and not isinstance(held, tuple):
-        data |= _words(name, unit, held.value if isinstance(held, Spread) else held, style)
+        data |= _words(name, unit, held.value if isinstance(held, Spread) else held, style, fit=owner in _FITS)
         if name in _CUT:
             data[f"{name}_said"] = say_up_both(held, style)
     return data
 
 
-def _words(name: str, unit: str, value: float, style: Style) -> dict[str, Any]:
+def _words(name: str, unit: str, value: float, style: Style, *, fit: bool = False) -> dict[str, Any]:
     match unit:
         case "m":
-            return {f"{name}_said": say_both(value, style)}
+            return {f"{name}_said": say_both(value, style, fit=fit)}
         case "kg":
             return {f"{name}_said": say_mass_both(value, style)}
         case "rad":
