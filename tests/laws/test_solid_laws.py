@@ -106,9 +106,7 @@ def paths(draw: st.DrawFn) -> tuple[PathLeg, ...]:
     if draw(st.integers(0, 4)) == 0:
         return ()
     bend = draw(bends())
-    # nobody upsets a corner at the very end of a bar: it is driven back from a leg on either side
-    upset = isinstance(bend, BendLeg) and bend.corner is Corner.UPSET
-    tail = (StraightLeg(draw(st.floats(0.5, 2.0)) * INCH),) if upset or draw(st.booleans()) else ()
+    tail = (StraightLeg(draw(st.floats(0.5, 2.0)) * INCH),) if draw(st.booleans()) else ()
     return (StraightLeg(Blank.REST), bend, *(() if isinstance(bend, EyeLeg) else tail))
 
 
@@ -124,14 +122,27 @@ def holes(draw: st.DrawFn, stock: Section) -> Hole:
     return Hole(size, by, Place(Anchor.START_OF, "middle", 2.5 * INCH), face, long)
 
 
+def rolled_length(path: tuple[PathLeg, ...], thick: float) -> float:
+    """No less than the length of bar [m] that is rolled up in an eye or a scroll."""
+    eyes = [pi * (leg.inside_across + 2 * thick) for leg in path if isinstance(leg, EyeLeg)]
+    scrolls = [leg for leg in path if isinstance(leg, ScrollLeg)]
+    return sum(eyes) + sum(2 * pi * (leg.turns or 0.0) * ((leg.outside_radius or 0.0) + thick) for leg in scrolls)
+
+
 @st.composite
 def bars(draw: st.DrawFn) -> BarSpec:
     """Bars with a bit of everything: sections, steps, a twist, a hole, a bend of any kind."""
     stock = draw(even)
-    last = Metal(draw(st.floats(3.0, 6.0)) * INCH, end=SectionGoal(draw(st.one_of(sections, st.just(POINT)))), name="l")
+    long = draw(st.floats(3.0, 6.0)) * INCH
+    last = Metal(long, end=SectionGoal(draw(st.one_of(sections, st.just(POINT)))), name="l")
     twist = Twist(draw(st.floats(-3.0, 3.0)), 2.5 * INCH, Place(Anchor.START_OF, "middle", 4.5 * INCH))
     bored = (draw(holes(stock)),) if draw(st.booleans()) else ()
     path = draw(paths())
+    # a hole is made in the straight: where an eye or a scroll reaches back over it, askew, it is longer than counted
+    assume(not bored or rolled_length(path, stock.thick) < long + 5 * INCH)
+    # a corner is upset where the bar keeps its section: in a steep taper its quarter thickness is of no one section
+    if any(isinstance(leg, BendLeg) and leg.corner is Corner.UPSET for leg in path):
+        last = replace(last, end=SectionGoal(stock))
     metal = (draw(first_metals()), draw(middle_metals(stock, not path)), last)
     return BarSpec("bar", stock, "mild", metal, path, (twist,) if draw(st.booleans()) else (), bored)
 
