@@ -35,3 +35,8 @@ def test_a_pot_on_the_crane_hook_brings_the_middle_of_its_bend_plumb_under_the_m
     (tilt,) = loaded(hanging("crane-chain")).tilts
     under, beside = (0.75 + 0.375) / 2 + 1.5, 0.625 + 0.375 / 2
     assert math.degrees(tilt.angle) == pytest.approx(math.degrees(math.atan2(beside, under)), abs=0.1)
+
+
+@pytest.mark.parametrize(("name", "tapers"), [("rail-s-hook", True), ("dinner-triangle", False)])
+def test_what_is_taken_of_a_taper_in_a_bend_is_said_where_it_is_hung_by_one(name: str, tapers: bool) -> None:
+    assert any("thinned metal in a bend" in says for says in hanging(name).how) is tapers

@@ -6,6 +6,7 @@ from dataclasses import replace
 from bickern.geometry.pose import HERE
 from bickern.measure.finding import Finding, Where, note, warn
 from bickern.measure.units.words import Style
+from bickern.parts.bar.result import BarResult
 from bickern.parts.hang.change import changes_of
 from bickern.parts.hang.friction import IRON_ON_IRON
 from bickern.parts.hang.hanging import Hanging, drop_of, hung_up, tilts_of
@@ -14,6 +15,7 @@ from bickern.parts.hang.result import HangResult, Touch
 from bickern.parts.hang.spread import kept
 from bickern.parts.ring.spec import RingResult
 from bickern.parts.set.result import SetResult
+from bickern.parts.set.spots.laid import stretch_named
 
 
 def hang(
@@ -75,6 +77,8 @@ def _how(hanging: Hanging) -> tuple[str, ...]:
     }
     stem = fast == "wall" and is_stem(hanging.a_set, hanging.held)
     found = [_in_wall(hanging) if stem else said[fast]]
+    if not fast and _hangs_by_a_taper(hanging):
+        found.append("thinned metal in a bend is taken to lie against what it was bent round")
     if fast == "wall" and pins_of_held(hanging.a_set, hanging.held):
         found.append("of the ways it can go on the wall, taken is the one that stands its pin upright")
     if hanging.order.bridles:
@@ -96,6 +100,17 @@ def _how(hanging: Hanging) -> tuple[str, ...]:
     if hanging.order.down and any(_is_ring(hanging.a_set, b) for b in hanging.order.down):
         found.append("where two bars cross they are taken to cross square; nothing else turns it about plumb")
     return tuple(found)
+
+
+def _hangs_by_a_taper(hanging: Hanging) -> bool:
+    """Whether the bar is not as thick all along the bend that it hangs by."""
+    seat = hanging.held.spot.seat
+    bar = hanging.a_set.parts[hanging.held.part].piece
+    stretch = stretch_named(bar, hanging.held.spot.name) if isinstance(bar, BarResult) and seat else None
+    if stretch is None or not isinstance(bar, BarResult):
+        return False
+    within = [run for run in bar.runs if run.start < stretch[1] and run.end > stretch[0]]
+    return len({(s.width, s.thick) for run in within for s in (run.a, run.b)}) > 1
 
 
 def _in_wall(hanging: Hanging) -> str:
