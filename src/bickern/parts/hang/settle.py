@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from bickern.geometry.space import Vec, cross, dot, minus, mixed, plus, times, unit
+from bickern.geometry.space import Vec, cross, dot, minus, mixed, norm, plus, times, unit
 from bickern.parts.hang.swung import Swung, balanced, balanced_heights
 from bickern.parts.hang.track import OVER, UNDER, Bearing, Track, bearing, coarse
 
@@ -26,6 +26,8 @@ WAYS = 400
 STARTS = 4
 _STEP = 1e-6
 _STILL = 1e-10
+_NEARLY = 1e-6
+"""Levers below this share of the whole are at rest where no step brings it lower, or the rounds are used up."""
 _SLACK = 1e-6
 """Heights nearer than this share are alike: between stations a taper is not quite even, and rest decides."""
 _ROUNDS = 60
@@ -172,9 +174,9 @@ def descend(lever_at: Lever, start: Vec, scale: float) -> Vec | None:
         step = _newton(lever_at, up, arm, (east, north), slope, scale)
         moved = _lower(lever_at, up, arm, (east, north), step)
         if moved is None:
-            return up if math.hypot(*slope) < 1e-6 * scale else None
+            return up if math.hypot(*slope) < _NEARLY * scale else None
         up, arm = moved
-    return None
+    return up if arm is not None and norm(cross(arm, up)) < _NEARLY * scale else None
 
 
 def square_to(up: Vec) -> tuple[Vec, Vec]:
