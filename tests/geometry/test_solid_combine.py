@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from bickern.geometry.pose import Pose, turning
 from bickern.geometry.solid.combine import NOTHING, gathered, joined, overlap, shared, without
 from bickern.geometry.solid.solid import Solid, moved
+from bickern.geometry.solid.sweep import revolved
 from bickern.geometry.solid.weigh import bounds, is_closed, volume
 
 CORNERS = np.array([(x, y, z) for z in (0, 1) for x, y in ((0, 0), (1, 0), (1, 1), (0, 1))], dtype=float)
@@ -78,3 +79,9 @@ def test_what_two_share_and_what_is_left_make_up_the_whole(angle: float, place: 
     tool = moved(moved(CUBE, turning((0.5, 0.5, 0.5), (0.6, 0.64, 0.48), angle)), Pose(place))
     assert volume(without(CUBE, tool)) + overlap(CUBE, tool) == pytest.approx(1.0, abs=1e-9)
     assert volume(joined(CUBE, tool)) + overlap(CUBE, tool) == pytest.approx(2.0, abs=1e-9)
+
+
+def test_a_skin_that_is_locked_can_be_cut_as_well():
+    locked = revolved(np.array(((0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0))), 24)
+    locked.points.flags.writeable = locked.faces.flags.writeable = False
+    assert volume(without(locked, locked)) == pytest.approx(0.0, abs=1e-9)

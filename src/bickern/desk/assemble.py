@@ -77,11 +77,10 @@ def assembled(copy: Copy) -> Copy:
     copy = _honest(_hung(copy))
     if copy.set is None:
         return copy
-    from bickern.parts.set.solids import piece_solid
+    from bickern.parts.set.solids import body_solids, kept_solid
 
-    coarse = {p.spec.name: piece_solid(p, Fineness.PREVIEW, copy.shop.sheet) for p in copy.pieces}
-    parts = [coarse[part.piece.spec.name] for part in copy.set.parts]
-    own = _of_bodies(copy.set, parts)
+    parts = [kept_solid(part.piece, copy.shop.sheet) for part in copy.set.parts]
+    own = body_solids(copy.set, parts)
     poses = dict(enumerate(copy.hang.poses)) if copy.hang is not None else set_out(copy.set, own)
     lying = {b: [Named(one.name, moved(one.solid, poses[b])) for one in own[b]] for b in sorted(_there(copy.set))}
     shown = tuple(tuple(one for body in lot for one in lying[body]) for lot in _drawn(copy.set))
@@ -93,20 +92,6 @@ def _there(whole: SetResult) -> frozenset[int]:
     """The bodies that the files hold: of a set that hangs those that hang together with what is held."""
     held = whole.held
     return frozenset(range(len(whole.bodies)) if held is None else _drawn(whole)[0])
-
-
-def _of_bodies(whole: SetResult, parts: Sequence[Solid]) -> dict[int, list[Named]]:
-    """For each body the solids of its parts and of what fixes them, in its own coordinates."""
-    from bickern.parts.set.solids import fixing_solid
-
-    own: dict[int, list[Named]] = {body: [] for body in range(len(whole.bodies))}
-    for part, solid in zip(whole.parts, parts, strict=True):
-        own[part.body].append(Named(part.name, moved(solid, part.pose)))
-    for number, fixing in enumerate(whole.fixings, start=1):
-        drawn = fixing_solid(fixing, Fineness.PREVIEW)
-        if drawn is not None:
-            own[fixing.body].append(Named(f"{fixing.joint.kind} {number}", moved(drawn, fixing.pose)))
-    return own
 
 
 def _drawn(whole: SetResult) -> tuple[tuple[int, ...], ...]:

@@ -66,8 +66,9 @@ def told(solid: Solid) -> "Manifold":
     """
     from manifold3d import Error, Manifold, Mesh64
 
-    points = np.ascontiguousarray(solid.points, dtype=np.float64)
-    made = Manifold(Mesh64(points, np.ascontiguousarray(solid.faces, dtype=np.uint64)))
+    # the library takes no arrays that are locked against writing: those are copied
+    points = np.require(solid.points, np.float64, ("C", "W"))
+    made = Manifold(Mesh64(points, np.require(solid.faces, np.uint64, ("C", "W"))))
     if made.status() != Error.NoError:
         msg = f"a skin of {len(solid.faces)} triangles is not closed and cannot be cut: {made.status().name}"
         raise ValueError(msg)

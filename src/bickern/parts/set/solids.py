@@ -1,5 +1,6 @@
 """The solids of a set: each part, and every rivet, collar and pin where it sits."""
 
+from collections.abc import Sequence
 from functools import lru_cache
 
 from bickern.geometry.solid.solid import Fineness, Named, Solid, moved
@@ -7,17 +8,8 @@ from bickern.parts.bar.result import BarResult
 from bickern.parts.joint.spec import JointKind
 from bickern.parts.ring.spec import RingResult
 from bickern.parts.set.pieces import PieceResult
-from bickern.parts.set.result import Fixing, Part, SetResult
+from bickern.parts.set.result import Fixing, SetResult
 from bickern.parts.sheet.allowances import SheetRules
-
-
-def part_solid(
-    part: Part,
-    fineness: Fineness,
-    rules: SheetRules = SheetRules(),  # noqa: B008 - frozen
-) -> Solid:
-    """One part of a set, in its own coordinates."""
-    return piece_solid(part.piece, fineness, rules)
 
 
 def piece_solid(
@@ -50,25 +42,19 @@ def kept_solid(
     return made
 
 
-def body_solids(
-    a_set: SetResult,
-    fineness: Fineness,
-    rules: SheetRules = SheetRules(),  # noqa: B008 - frozen
-) -> tuple[Named, ...]:
-    """All solids of a set, each in the coordinates of its body: the parts in their order, then what fixes them.
+def body_solids(a_set: SetResult, parts: Sequence[Solid]) -> dict[int, list[Named]]:
+    """For each body the solids of its parts and then of what fixes them, in its own coordinates.
 
-    Screws are bought and not drawn; nor are heads on tenons.
+    `parts`: the solid of every part in its own coordinates. Screws are bought and not drawn; nor are heads on tenons.
     """
-    skins: dict[str, Solid] = {}
-    for part in a_set.parts:
-        if part.piece.spec.name not in skins:
-            quick = fineness is Fineness.PREVIEW
-            skins[part.piece.spec.name] = (
-                kept_solid(part.piece, rules) if quick else piece_solid(part.piece, fineness, rules)
-            )
-    parts = [Named(p.name, moved(skins[p.piece.spec.name], p.pose)) for p in a_set.parts]
-    fixed = [(f, solid) for f in a_set.fixings if (solid := fixing_solid(f, fineness)) is not None]
-    return (*parts, *(Named(f"{f.joint.kind} {i}", moved(s, f.pose)) for i, (f, s) in enumerate(fixed, 1)))
+    own: dict[int, list[Named]] = {body: [] for body in range(len(a_set.bodies))}
+    for part, solid in zip(a_set.parts, parts, strict=True):
+        own[part.body].append(Named(part.name, moved(solid, part.pose)))
+    for number, fixing in enumerate(a_set.fixings, start=1):
+        drawn = fixing_solid(fixing, Fineness.PREVIEW)
+        if drawn is not None:
+            own[fixing.body].append(Named(f"{fixing.joint.kind} {number}", moved(drawn, fixing.pose)))
+    return own
 
 
 def fixing_solid(fixing: Fixing, fineness: Fineness) -> Solid | None:
