@@ -31,7 +31,7 @@ _TURN = {Fineness.PREVIEW: pi / 18, Fineness.FINE: pi / 48}
 """Most that a bend turns between two stations."""
 _STRAY = {Fineness.PREVIEW: 2e-4, Fineness.FINE: 2e-5}
 """Most that a chord leaves a bend [m]: a wide hoop gets more stations than its angle asks for."""
-_TWISTS = {Fineness.PREVIEW: 24, Fineness.FINE: 64}
+_TWISTS = {Fineness.PREVIEW: 18, Fineness.FINE: 64}
 """Stations for each whole turn of a twist."""
 _OUTLINE = {Fineness.PREVIEW: 36, Fineness.FINE: 64}
 """Stations along an end with a curved outline, closer at its two ends, where it curves most."""
