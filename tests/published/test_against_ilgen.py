@@ -22,6 +22,7 @@ from scipy.integrate import simpson
 from shapely import Point, Polygon
 from shelf import Printed, book
 
+from bickern.iron.colour import colour_word
 from bickern.iron.section import Section, area, largest_square_inside, perimeter, section_from
 from bickern.iron.steel import STEELS
 from bickern.measure.units.read import read_section
@@ -265,3 +266,25 @@ def test_a_link_by_the_shops_choice_of_no_weld() -> None:
     """S. 80, fig. 60 (read): 3/8 round, 2 x 3/4 inside, cut 6: a shop length to 1/16."""
     ours = inches_by("rings: {weld: none}", "ring '3/8 rd' 3/4 --long 2 --closed welded", "cut")
     assert ours == pytest.approx(6, abs=SIXTEENTH)
+
+
+HEAT_COLOURS = [
+    (970, "dark red, hardly visible in daylight"),
+    (1070, "red, visible by daylight"),
+    (1300, "brighter red"),
+    (1450, "cherry red"),
+    (1650, "bright cherry"),
+    (1800, "light cherry"),
+    (2000, "orange"),
+    (2150, "yellow"),
+    (2350, "white heat"),
+    (2600, "white welding heat"),
+    (2800, "white welding heat, dazzling"),
+]
+
+
+@pytest.mark.parametrize(("fahrenheit", "word"), HEAT_COLOURS)
+def test_heat_colour(fahrenheit: float, word: str) -> None:
+    """P. 94 (read in the source): each heat gives its word, and up to 15 F off it; ours is a copy."""
+    for off in (-15, 0, 15):
+        assert colour_word("Ilgen 1912", (fahrenheit + off - 32) * 5 / 9 + 273.15) == word
