@@ -8,7 +8,8 @@ import pytest
 
 from bickern.book.shopfile import FORMS, read_shop
 from bickern.book.text import read_page
-from bickern.making.shop import Shop
+from bickern.iron.flame import Flame
+from bickern.making.shop import FIRE_SOURCES, HAND_SOURCES, Fire, Hand, Shop
 from bickern.measure.units.words import GaugeSystem, System
 from bickern.parts.weld import weld_rule_names
 
@@ -18,7 +19,16 @@ units: mm
 english: UK
 gauge: SWG
 print: {fractions: 32, fit fractions: 128, millimetres: 1, fit millimetres: 0.2, decimal comma: yes}
-fire: {name: coke, longest heat: 150, opening: 200}
+fire: {name: coke, longest heat: 150, opening: 200, temperature: 2200 F, flame: near neutral, irons: 3}
+hand:
+  hammer: 2 lb
+  speed in m/s: 7
+  useful blow in J: 4
+  blows a second: 2
+  contact in W/m2K: 80
+  carry in seconds: 2
+  colours: Babcock and Wilcox 1919
+tools: [leg vise, swage block]
 drifts: [12, 6, 10]
 tongs: [6, 10]
 currency: GBP
@@ -77,7 +87,7 @@ def test_a_whole_shop_file_is_read():
 def test_every_figure_of_a_shop_can_be_told():
     """Each field of the shop and of its rules differs from the plain one when the whole file is read."""
     shop, plain = read_shop(WHOLE, "shop.yaml")[0], Shop()
-    for part in ("style", "fire", "bar", "ring", "sheet", "joint"):
+    for part in ("style", "fire", "hand", "bar", "ring", "sheet", "joint"):
         told, usual = getattr(shop, part), getattr(plain, part)
         same = [f.name for f in fields(told) if getattr(told, f.name) == getattr(usual, f.name)]
         # set by who asks at the anvil, not by the shop file
@@ -108,6 +118,22 @@ def test_a_shop_that_tells_nothing_is_the_plain_one():
         ("three-shares", 2, "shop: a\nbars: {scale worked: [5 %, 1 %, 2 %]}\n"),
         ("negative-size", 3, "shop: a\nunits: mm\nsheet: {kerf: -1}\n"),
         ("not-a-number", 2, "shop: a\nrate: plenty\n"),
+        ("figure-out-of-range", 2, "shop: a\nhand: {hammer: 100 lb}\n"),
+        ("mass-out-of-range", 2, "shop: a\nhand: {hammer: 0 kg}\n"),
+        ("no-units", 2, "shop: a\nhand: {hammer: 2}\n"),
+        ("figure-out-of-range", 2, "shop: a\nhand: {speed in m/s: 0}\n"),
+        ("negative-number", 2, "shop: a\nhand: {speed in m/s: -5}\n"),
+        ("figure-out-of-range", 2, "shop: a\nhand: {useful blow in J: 0}\n"),
+        ("more-than-the-blow", 2, "shop: a\nhand: {useful blow in J: 23}\n"),
+        ("figure-out-of-range", 2, "shop: a\nhand: {blows a second: 20}\n"),
+        ("figure-out-of-range", 2, "shop: a\nhand: {contact in W/m2K: 9999}\n"),
+        ("figure-out-of-range", 2, "shop: a\nhand: {carry in seconds: 300}\n"),
+        ("not-a-choice", 2, "shop: a\nhand: {colours: Ilgen}\n"),
+        ("no-degrees", 2, "shop: a\nfire: {temperature: 1250}\n"),
+        ("figure-out-of-range", 2, "shop: a\nfire: {temperature: 300 C}\n"),
+        ("not-a-choice", 2, "shop: a\nfire: {flame: blue}\n"),
+        ("count-out-of-range", 2, "shop: a\nfire: {irons: 0}\n"),
+        ("one-value", 2, "shop: a\ntools: [{vise: leg}]\n"),
         ("not-a-job", 1, "just words\n"),
         ("alias", 2, "shop: a\nfire: &x {}\n"),
     ],
@@ -150,7 +176,7 @@ def test_the_shop_file_on_the_page_is_read_and_tells_the_plain_figures():
     shop, found = read_shop(page.split("```yaml\n")[1].split("```")[0], "shop.yaml")
     assert found == ()
     plain = Shop()
-    for part in ("bar", "ring", "sheet", "joint", "style"):
+    for part in ("hand", "bar", "ring", "sheet", "joint", "style"):
         told, usual = getattr(shop, part), getattr(plain, part)
         for f in fields(told):
             a, b = getattr(told, f.name), getattr(usual, f.name)
@@ -171,6 +197,47 @@ def test_a_rule_or_a_figure_of_the_shops_own():
     assert (bars("full"), bars("97 %")) == pytest.approx((1.0, 0.97))
     assert bars("A fifth longer  when rounded") == pytest.approx(3 * pi / 10)
     assert (wire("2 1/2 d"), wire("2.6"), wire("2 wires + 4 sheets")) == ((2.5, 0.0), (2.6, 0.0), (2.0, 4.0))
+
+
+def test_the_hand_and_the_fire_are_read_in_their_own_units():
+    shop, found = read_shop(WHOLE, "shop.yaml")
+    assert found == ()
+    assert shop.hand.hammer == pytest.approx(2 * 0.45359237)
+    assert (shop.hand.speed, shop.hand.pace, shop.hand.contact, shop.hand.carry) == (7.0, 2.0, 80.0, 2.0)
+    assert shop.hand.blow == pytest.approx(4.0)
+    assert shop.hand.colours == "Babcock and Wilcox 1919"
+    assert shop.fire.temperature == pytest.approx(1477.594, abs=0.001)
+    assert (shop.fire.flame, shop.fire.irons) == (Flame.NEUTRAL, 3)
+    assert shop.tools == ("leg vise", "swage block")
+
+
+def test_a_useful_blow_is_kept_whatever_the_hammer_and_the_speed():
+    for hammer, speed in (("1 kg", 5), ("3 lb", 4), ("900 g", 7)):
+        text = f"shop: a\nhand: {{hammer: {hammer}, speed in m/s: {speed}, useful blow in J: 3}}\n"
+        shop, found = read_shop(text, "s")
+        assert found == ()
+        assert shop.hand.blow == pytest.approx(3.0)
+
+
+@pytest.mark.parametrize(
+    "slip",
+    ["hammer: 100 lb", "speed in m/s: 0", "useful blow in J: 23", "blows a second: 20", "contact in W/m2K: 9999"],
+)
+def test_a_figure_of_the_hand_that_cannot_be_meant_leaves_the_plain_one(slip: str):
+    shop, found = read_shop(f"shop: a\nhand: {{{slip}}}\n", "s")
+    assert len(found) == 1
+    assert shop.hand == Hand()
+
+
+def test_one_tool_needs_no_list():
+    assert read_shop("shop: a\ntools: leg vise\n", "s")[0].tools == ("leg vise",)
+
+
+def test_every_default_of_hand_and_fire_says_where_it_comes_from():
+    assert set(HAND_SOURCES) == {f.name for f in fields(Hand)}
+    told = {f.name for f in fields(Fire) if getattr(Fire(), f.name) not in ("", 0.0, 0)}
+    assert set(FIRE_SOURCES) == told
+    assert all(s.title and s.where for s in (*HAND_SOURCES.values(), *FIRE_SOURCES.values()))
 
 
 def test_a_slip_leaves_the_plain_figure_and_names_the_nearest_rule():

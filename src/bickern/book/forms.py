@@ -18,6 +18,8 @@ class Takes(StrEnum):
     COUNT = "a whole number from 1"
     NUMBER = "a number"
     NUMBER_OR_RULE = "a number, or one of the rules named"
+    MASS = "a weight, as 2 lb or 1 kg"
+    HEAT = "a temperature, as 1250 C or 2280 F"
     LENGTH = "a length"
     ANY_LENGTH = "a length, which may be nothing or less"
     AMOUNT = "a length, `rest` or `?`"

@@ -1,15 +1,19 @@
 """The shop file: this forge's own figures and the published rules it follows, from text."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import TypeVar
 
 from bickern.book.forms import GAUGES, Form, Key, Takes
 from bickern.book.text import Items, Value, Word, read_page
 from bickern.book.told import Reading, Told, guess, sized, tell
-from bickern.making.shop import Fire, Shop
+from bickern.iron.colour import TABLES
+from bickern.iron.flame import Flame
+from bickern.iron.heat.body import ZERO_C
+from bickern.making.shop import Fire, Hand, Shop
 from bickern.measure.finding import Finding, stop
 from bickern.measure.source import Rule
-from bickern.measure.units.read import read_length, read_number, read_share
+from bickern.measure.units.read import read_length, read_mass, read_number, read_share, read_temperature
 from bickern.measure.units.words import GaugeSystem, Read, Style, System
 from bickern.parts.bar.allowances import BarRules, BendRule
 from bickern.parts.bar.rules import BEND_RULES, FULLNESS_RULES, SLIT_RULES, corner_fullness
@@ -44,6 +48,18 @@ FIRE = Form("fire", "The fire.", (
     Key("name", T.TEXT, "what it is"),
     Key("longest heat", T.LENGTH, "the longest hot zone it gives"),
     Key("opening", T.LENGTH, "the widest piece that enters"),
+    Key("temperature", T.HEAT, "how hot its heart is"),
+    Key("flame", T.CHOICE, "how much air it leaves, so how fast iron scales in it", tuple(Flame)),
+    Key("irons", T.COUNT, "how many irons lie in it at once"),
+))  # fmt: skip
+HAND = Form("hand", "How this smith strikes.", (
+    Key("hammer", T.MASS, "weight of the hammer used most"),
+    Key("speed in m/s", T.NUMBER, "how fast it meets the iron"),
+    Key("useful blow in J", T.NUMBER, "of one blow, what is left as work in the iron"),
+    Key("blows a second", T.NUMBER, "while the iron is struck"),
+    Key("contact in W/m2K", T.NUMBER, "heat to the anvil while hammering: how well, over the whole skin"),
+    Key("carry in seconds", T.NUMBER, "from the fire to the first blow"),
+    Key("colours", T.CHOICE, "whose words for heat colours are printed", tuple(TABLES)),
 ))  # fmt: skip
 BARS = Form("bars", "Rules and figures for bars.", (
     Key("bend", T.CHOICE, "where the length of a bend is taken", _names(BEND_RULES)),
@@ -97,6 +113,8 @@ SHOP = Form("shop", "This forge.", (
     Key("gauge", T.CHOICE, "which numbers a bare gauge means", GAUGES),
     Key("print", T.GROUP, "how sizes are printed"),
     Key("fire", T.GROUP, "the fire"),
+    Key("hand", T.GROUP, "how this smith strikes"),
+    Key("tools", T.TEXTS, "other tools there are, in words"),
     Key("drifts", T.LENGTHS, "drifts there are"),
     Key("tongs", T.LENGTHS, "sizes that the tongs hold"),
     Key("currency", T.TEXT, "the money, as GBP or USD"),
@@ -106,7 +124,7 @@ SHOP = Form("shop", "This forge.", (
     Key("sheet", T.GROUP, "rules for sheet"),
     Key("joints", T.GROUP, "rules for joints"),
 ))  # fmt: skip
-FORMS = (SHOP, PRINT, FIRE, BARS, RINGS, SHEET, JOINTS)
+FORMS = (SHOP, PRINT, FIRE, HAND, BARS, RINGS, SHEET, JOINTS)
 """Every group of a shop file."""
 
 
@@ -141,6 +159,8 @@ def _shop(told: Told) -> Shop:
         _joints(_below(told, JOINTS)),
         told.text("currency"),
         _rate(told),
+        _hand(_below(told, HAND)),
+        told.texts("tools"),
     )
 
 
@@ -166,7 +186,69 @@ def _style(told: Told | None, first: System) -> Style:
 def _fire(told: Told | None) -> Fire:
     if told is None:
         return Fire()
-    return Fire(told.text("name"), told.length("longest heat") or 0.0, told.length("opening") or 0.0)
+    plain = Fire()
+    return Fire(
+        told.text("name"),
+        told.length("longest heat") or 0.0,
+        told.length("opening") or 0.0,
+        _or(_sensible(told, "temperature", T.HEAT, read_temperature), plain.temperature),
+        Flame(told.choice("flame", plain.flame)),
+        told.count("irons", plain.irons),
+    )
+
+
+SENSIBLE: dict[str, tuple[float, float, str]] = {
+    "temperature": (800 + ZERO_C, 1700 + ZERO_C, "from 800 to 1700 C"),
+    "hammer": (0.1, 15.0, "from 1/4 lb to 33 lb (0.1 to 15 kg)"),
+    "speed in m/s": (1.0, 15.0, "from 1 to 15 m/s"),
+    "useful blow in J": (0.1, 1000.0, "from 0.1 to 1000 J"),
+    "blows a second": (0.2, 5.0, "from 0.2 to 5 a second"),
+    "contact in W/m2K": (0.0, 5000.0, "from 0 to 5000 W/m2K"),
+    "carry in seconds": (0.0, 60.0, "from 0 to 60 s"),
+}
+"""Least and greatest that can be meant by a figure of a fire or a hand: choices of ours, wide on purpose."""
+
+
+def _sensible(told: Told, word: str, takes: Takes, reader: Callable[[str], Read[float]]) -> float | None:
+    """A figure that a smith can mean; None where it is not told, and with a finding where it cannot be meant."""
+    found, (least, most, says) = told.read(word, takes, reader), SENSIBLE[word]
+    if found is None or least <= found <= most:
+        return found
+    told.fault("figure-out-of-range", f"`{word}` is {says}", "look for a slipped digit or another unit", word)
+    return None
+
+
+def _hand(told: Told | None) -> Hand:
+    plain = Hand()
+    if told is None:
+        return plain
+
+    def number(word: str, default: float) -> float:
+        return _or(_sensible(told, word, T.NUMBER, read_number), default)
+
+    hand = Hand(
+        _or(_sensible(told, "hammer", T.MASS, read_mass), plain.hammer),
+        number("speed in m/s", plain.speed),
+        plain.useful,
+        number("blows a second", plain.pace),
+        number("contact in W/m2K", plain.contact),
+        number("carry in seconds", plain.carry),
+        told.choice("colours", plain.colours),
+    )
+    return replace(hand, useful=_useful(told, hand))
+
+
+def _useful(told: Told, hand: Hand) -> float:
+    """The share of a blow that is useful, from the useful joules that are told."""
+    told_joules = _sensible(told, "useful blow in J", T.NUMBER, read_number)
+    if told_joules is None:
+        return hand.useful
+    whole = hand.hammer * hand.speed**2 / 2
+    if told_joules < whole:
+        return told_joules / whole
+    says = f"a useful blow of {told_joules:g} J is more than this hammer has in all ({whole:.1f} J)"
+    told.fault("more-than-the-blow", says, "about a third of the blow is useful work", "useful blow in J")
+    return hand.useful
 
 
 def _rate(told: Told) -> str:

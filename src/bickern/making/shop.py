@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass, field, replace
 
+from bickern.iron.flame import Flame
+from bickern.measure.source import Kind, Source
 from bickern.measure.units.words import MILLIMETRE, GaugeSystem, Style, System
 from bickern.parts.bar.allowances import BarRules
 from bickern.parts.joint.spec import JointRules
@@ -11,18 +13,74 @@ from bickern.parts.sheet.allowances import SheetRules
 
 @dataclass(frozen=True, slots=True)
 class Fire:
-    """The fire: its name, the longest hot zone it gives and the widest piece that enters [m]; 0 = not told."""
+    """The fire: its name, the longest hot zone it gives and the widest piece that enters [m]; 0 = not told.
+
+    `temperature` [K] of its hot heart, its `flame` (how much it scales), and how many `irons` lie in it at once
+    (0: not told).
+    """
 
     name: str = ""
     longest: float = 0.0
     opening: float = 0.0
+    temperature: float = 1250.0 + 273.15
+    flame: Flame = Flame.LEAN
+    irons: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Hand:
+    """The smith's own figures, each learnable; the sources of the defaults stand beside them in `HAND_SOURCES`.
+
+    `hammer` [kg], and its `speed` [m/s] at the iron; `useful`: the share of a blow that goes into ideal work of the
+    iron (with it the ONE learnable figure of all hammering: useful joules a blow); `pace`: blows a second; `contact`
+    [W/m2K] to the anvil while hammering; `carry`: seconds from fire to first blow; `colours`: which book's table of
+    heat colours is printed.
+    """
+
+    hammer: float = 1.1
+    speed: float = 6.0
+    useful: float = 0.35
+    pace: float = 1.85
+    contact: float = 50.0
+    carry: float = 3.0
+    colours: str = "Ilgen 1912"
+
+    @property
+    def blow(self) -> float:
+        """Useful joules of one blow."""
+        return self.useful * self.hammer * self.speed**2 / 2
+
+
+def _guess(title: str, where: str = "") -> Source:
+    return Source("", title, None, where, Kind.MEMORY)
+
+
+HAND_SOURCES: dict[str, Source] = {
+    "hammer": Source("", "common practice in the trade", None, "2 to 2 1/2 lb for a day's work", Kind.COMMON),
+    "speed": _guess("speed of a hand hammer at the iron", "4 to 6 m/s, as many as the stroke has decimetres"),
+    "useful": _guess(
+        "share of a blow that is left as ideal work when drawing",
+        "0.95 to the iron x 0.75 not sprung back / 1.2 friction / 1.4 to 1.8 spread, 0.33 to 0.42: not validated",
+    ),
+    "pace": _guess("blows of one smith", "1.6 to 2.1 a second"),
+    "contact": _guess("iron to anvil while hammering", "a twentieth of the skin, 1000 W/m2K there: not measured"),
+    "carry": Source("", "common practice in the trade", None, "fire beside the anvil", Kind.COMMON),
+    "colours": Source("W. L. Ilgen", "Forge Work", 1912, "p. 94", Kind.HANDBOOK),
+}
+"""Where each default of a `Hand` comes from: guesses mostly, to be replaced by what the smith counts."""
+FIRE_SOURCES: dict[str, Source] = {
+    "temperature": _guess("heart of a coal or gas fire", "1200 to 1300 C"),
+    "flame": _guess("flame of a small gas forge", "a little air left"),
+}
+"""The same of a `Fire`; its sizes and irons have no default."""
 
 
 @dataclass(frozen=True, slots=True)
 class Shop:
     """One shop file. Sizes in metres; `rate` per hour and `currency` are kept as text until money is reckoned.
 
-    `drifts`, `tongs` [m]: sizes that hang on the wall (empty: not told). `english`: "US" or "UK" words.
+    `drifts`, `tongs` [m]: sizes that hang on the wall (empty: not told); `tools`: others, in words. `english`: "US" or
+    "UK" words.
     """
 
     name: str = ""
@@ -38,6 +96,8 @@ class Shop:
     joint: JointRules = field(default_factory=JointRules)
     currency: str = ""
     rate: str = ""
+    hand: Hand = Hand()
+    tools: tuple[str, ...] = ()
 
 
 def millimetres_first(shop: Shop) -> Shop:
