@@ -38,6 +38,7 @@ from bickern.parts.bar.tracks import Anchor, Face, Overall, Place
 
 if TYPE_CHECKING:
     import numpy as np
+    import shapely
     from numpy.typing import NDArray
 
 SIMPLE = 0.000005
@@ -71,28 +72,31 @@ class Bent:
         return min(self.row, key=lambda station: abs(self.metal(station) - s))
 
 
-def bent(result: BarResult, start: Frame = START) -> Bent:
-    """The bar's line laid out; where a corner rule makes line and metal differ in length, they are matched evenly."""
+def bent(result: BarResult, start: Frame = START, more: Sequence[float] = ()) -> Bent:
+    """The bar's line laid out; where a corner rule makes line and metal differ in length, they are matched evenly.
+
+    There are stations at places [m] that are wanted `more`.
+    """
     result = necked(result)
     line = run_length(result.legs) if result.legs else result.length
     factor = result.length / line if line > 0 else 1.0
     middles = [hole.at for hole in result.holes] + [(bend.start + bend.end) / 2 for bend in result.bends]
     zones = [end for twist in result.twists for end in (twist.start, twist.end)]
-    cuts = [s / factor for s in (*places(result), *middles, *zones)]
+    cuts = [s / factor for s in (*places(result), *middles, *zones, *more)]
     return Bent(result, stations(result.legs, cuts, result.length, start), factor)
 
 
 def bent_outline(result: BarResult, scale: float = 1.0, which: int = 0) -> Drawing:
     """The finished bar's outline at `scale`, seen from its broadest side (`which` 0) or at right angles to it (1)."""
     line = bent(result)
-    seen = _views(line)
+    seen = sides(line)
     return _picture(line, seen[min(which, len(seen) - 1)], scale)
 
 
 def bent_outlines(result: BarResult) -> tuple[Drawing, ...]:
     """The outline at full size from its broadest side, and from the edge too where it is bent in two planes."""
     line = bent(result)
-    return tuple(_picture(line, view, 1.0) for view in _views(line))
+    return tuple(_picture(line, view, 1.0) for view in sides(line))
 
 
 def bend_pictures(result: BarResult) -> tuple[tuple[Drawing, tuple[tuple[int, Box], ...]], ...]:
@@ -101,7 +105,7 @@ def bend_pictures(result: BarResult) -> tuple[tuple[Drawing, tuple[tuple[int, Bo
     A second side is left out where the first shows all that it shows.
     """
     line, found, shown = bent(result), [], set[int]()
-    for view in _views(line):
+    for view in sides(line):
         seen = tuple((number, _span_box(line, view, number)) for number, _ in bends_seen(line, view))
         if {number for number, _ in seen} - shown:
             found.append((_picture(line, view, 1.0), seen))
@@ -114,7 +118,7 @@ def _span_box(line: Bent, view: View, number: int) -> Box:
     bend = line.result.bends[number - 1]
     row = [station for station in line.row if bend.start - 1e-9 <= line.metal(station) <= bend.end + 1e-9]
     row = row or [line.nearest((bend.start + bend.end) / 2)]
-    ends = [p for s in row for p in _across(line, view, s, run_at(line.result.runs, line.metal(s)))]
+    ends = [p for s in row for p in edges_seen(line, view, s, run_at(line.result.runs, line.metal(s)))]
     xs, ys = [x for x, _ in ends], [y for _, y in ends]
     return Box(min(xs), min(ys), max(xs), max(ys))
 
@@ -122,18 +126,18 @@ def _span_box(line: Bent, view: View, number: int) -> Box:
 def bare_outlines(result: BarResult) -> tuple[Drawing, ...]:
     """The outlines at full size without the numbers of the bends."""
     line = bent(result)
-    return tuple(_picture(line, _levelled(line, view), 1.0, numbered_bends=False) for view in _views(line))
+    return tuple(_picture(line, levelled(line, view), 1.0, numbered_bends=False) for view in sides(line))
 
 
 def bent_views(result: BarResult, scale: float, style: Style, numbers: bool = True) -> tuple[Drawing, ...]:
     """The outline with overall sizes from one side, or from two where the bar is bent in more than one plane."""
     line = bent(result)
-    return tuple(_sized_view(line, view, scale, style, numbers) for view in _views(line))
+    return tuple(_sized_view(line, view, scale, style, numbers) for view in sides(line))
 
 
 def _sized_view(line: Bent, view: View, scale: float, style: Style, numbers: bool) -> Drawing:
     """The picture as it is laid on the page, its overall sizes along the axes that they are told in."""
-    level = _levelled(line, view)
+    level = levelled(line, view)
     picture = _picture(line, level, scale, numbers)
     if level is view:
         return merge(picture, drawing(_dimensions(picture, line, view, scale, style)))
@@ -143,7 +147,7 @@ def _sized_view(line: Bent, view: View, scale: float, style: Style, numbers: boo
     return merge(picture, mk.turned(drawing([reach]), angle))
 
 
-def _levelled(line: Bent, view: View) -> View:
+def levelled(line: Bent, view: View) -> View:
     """The view turned so that the first straight lies along the page, where it is about as long as the longest."""
     straights = [start for start in leg_starts(line.result.legs) if isinstance(start.leg, Straight)]
     first = straights[0] if straights else None
@@ -163,14 +167,14 @@ SQUARE_TO = 1e-6
 
 def bent_from(result: BarResult) -> tuple[str, ...]:
     """For each of `bent_views` where the eye is: `from above`, `from the side`; "" of a hoop, which has no end."""
-    seen = _views(bent(result))
+    seen = sides(bent(result))
     return tuple("" if result.spec.closed else view.seen_from() for view in seen)
 
 
 def bent_sizes(result: BarResult) -> tuple[float, float, int]:
     """Width and height [m] of the bare outline at full size, views above one another, and how many views there are."""
     line = bent(result)
-    boxes = [_outer(_picture(line, _levelled(line, view), 1.0, numbered_bends=False)) for view in _views(line)]
+    boxes = [_outer(_picture(line, levelled(line, view), 1.0, numbered_bends=False)) for view in sides(line)]
     return max(box.width for box in boxes), sum(box.height for box in boxes), len(boxes)
 
 
@@ -179,7 +183,13 @@ def _outer(picture: Drawing) -> Box:
     return bounds([mark for mark in picture.marks if isinstance(mark, Polyline) and mark.layer is Layer.OUTLINE])
 
 
-def _views(line: Bent) -> tuple[View, ...]:
+def bare_picture(line: Bent, view: View, scale: float) -> Drawing:
+    """The outline with shoulders, twists and holes, seen that way, nothing numbered; places on paper [m]."""
+    return _picture(line, view, scale, numbered_bends=False)
+
+
+def sides(line: Bent) -> tuple[View, ...]:
+    """The sides that a bar is looked at from, the broadest first."""
     return views(line.result.legs, line.row, stoutest(line.result))
 
 
@@ -216,19 +226,34 @@ def _leaves(result: BarResult, spot: Place) -> float:
 
 def _edges(line: Bent, view: View) -> list[Mark]:
     """The outer edge and every opening, as closed polylines [m]."""
+    loops = covered(line, view, line.row)
+    return [Polyline(points, closed=True, layer=Layer.OUTLINE) for points in loops]
+
+
+def covered(line: Bent, view: View, row: Sequence[Station]) -> list[tuple[Point, ...]]:
+    """What the iron along a row of stations covers as seen: its outer edge and every opening [m]."""
     import shapely
 
-    pairs = [_pair(line, view, before, station) for before, station in pairwise(line.row)]
-    hulls = shapely.convex_hull(shapely.multipoints(pairs))
+    hulls = _hulls(line, view, row)
     # neighbours share a face only up to rounding, and some parts meet in a point: a hair more joins them for certain
     solid = shapely.union_all(shapely.buffer(hulls, HAIR, quad_segs=1, join_style="mitre"))
     shapes = getattr(solid, "geoms", [solid])
     loops = [loop for shape in shapes for loop in (shape.exterior, *shape.interiors)]
-    return [
-        Polyline(tuple((x, y) for x, y in loop.simplify(SIMPLE).coords[:-1]), closed=True, layer=Layer.OUTLINE)
-        for loop in loops
-        if loop.length > 1e-4
-    ]
+    return [tuple((x, y) for x, y in loop.simplify(SIMPLE).coords[:-1]) for loop in loops if loop.length > 1e-4]
+
+
+def parts_seen(line: Bent, view: View, row: Sequence[Station]) -> list[tuple[Point, ...]]:
+    """The iron between each two stations as an area of its own, as seen [m]."""
+    areas = [hull for hull in _hulls(line, view, row) if hull.area > 0.0]
+    return [tuple((x, y) for x, y in hull.exterior.coords[:-1]) for hull in areas]
+
+
+def _hulls(line: Bent, view: View, row: Sequence[Station]) -> "Sequence[shapely.Polygon]":
+    import shapely
+
+    pairs = [_pair(line, view, before, station) for before, station in pairwise(row)]
+    found: Sequence[shapely.Polygon] = shapely.convex_hull(shapely.multipoints(pairs))
+    return found
 
 
 def _pair(line: Bent, view: View, before: Station, station: Station) -> "NDArray[np.float64]":
@@ -250,7 +275,7 @@ def _ring(line: Bent, view: View, station: Station, run: MetalRun) -> "NDArray[n
     return placed
 
 
-def _across(line: Bent, view: View, station: Station, run: MetalRun) -> tuple[Point, Point]:
+def edges_seen(line: Bent, view: View, station: Station, run: MetalRun) -> tuple[Point, Point]:
     """Both edges of the bar at a station, as seen [m]."""
     import numpy as np
 
@@ -278,12 +303,12 @@ def _shoulders(line: Bent, view: View) -> list[Mark]:
     """A thin line across the bar wherever one stretch of metal ends and another begins, and where a hoop is joined."""
     marks: list[Mark] = []
     if line.result.spec.closed:
-        marks.append(Line(*_across(line, view, line.row[0], line.result.runs[0]), Layer.DIMENSION))
+        marks.append(Line(*edges_seen(line, view, line.row[0], line.result.runs[0]), Layer.DIMENSION))
     for before, run in pairwise(line.result.runs):
         station = line.nearest(run.start)
         if (before.kept and run.kept) or _edge_on(view, station):
             continue
-        marks.append(Line(*_across(line, view, station, run), Layer.DIMENSION))
+        marks.append(Line(*edges_seen(line, view, station, run), Layer.DIMENSION))
     return marks
 
 
@@ -320,7 +345,7 @@ def _twist_point(line: Bent, view: View, zone: Sequence[Station], share: float, 
     part = (s - before.s) / (after.s - before.s) if after.s > before.s else 0.0
     at = mixed(before.at, 1 - part, after.at, part)
     run = run_at(line.result.runs, s * line.factor)
-    low, high = _across(line, view, Station(s, replace(before.frame, origin=at)), run)
+    low, high = edges_seen(line, view, Station(s, replace(before.frame, origin=at)), run)
     return (low[0] + (high[0] - low[0]) * (1 + level) / 2, low[1] + (high[1] - low[1]) * (1 + level) / 2)
 
 
@@ -336,7 +361,7 @@ def _hole(line: Bent, view: View, hole: HoleCheck) -> list[Mark]:
     if abs(dot(axis, view.toward)) > 0.7:
         return _slot(middle, ahead, size, long)
     run = run_at(line.result.runs, hole.at)
-    low, high = _across(line, view, station, run)
+    low, high = edges_seen(line, view, station, run)
     return [
         Line(_beside(low, ahead, side * long / 2), _beside(high, ahead, side * long / 2), Layer.HIDDEN)
         for side in (-1, 1)
@@ -367,7 +392,7 @@ def edges_at(line: Bent, start: float, end: float) -> tuple[tuple[Point, ...], t
     view = View(first, flat, Overall.REACH, Overall.ACROSS)
     inner, outer = [], []
     for station in row:
-        low, high = _across(line, view, station, run_at(line.result.runs, line.metal(station)))
+        low, high = edges_seen(line, view, station, run_at(line.result.runs, line.metal(station)))
         up = _bends_up(line, view, station)
         inner.append(high if up else low)
         outer.append(low if up else high)
@@ -406,7 +431,7 @@ def _spread_over(line: Bent, number: int) -> list[Station]:
 
 def _around(line: Bent, view: View, station: Station, scale: float) -> list[Point]:
     """Places for a number, the nearest first: outside the bend, inside it, farther, and aside to both hands."""
-    low, high = _across(line, view, station, run_at(line.result.runs, line.metal(station)))
+    low, high = edges_seen(line, view, station, run_at(line.result.runs, line.metal(station)))
     outer, inner = (low, high) if _bends_up(line, view, station) else (high, low)
     (x0, y0), (x1, y1) = ((x * scale, y * scale) for x, y in (outer, inner))
     size = math.hypot(x1 - x0, y1 - y0) or 1.0

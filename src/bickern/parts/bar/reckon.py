@@ -46,15 +46,26 @@ DEPTH = 4
 """Splits within splits, and no deeper."""
 
 
-def reckon_bar(spec: BarSpec, rules: BarRules, density: float, *, stock: Section | None = None) -> Read[BarResult]:
+def reckon_bar(
+    spec: BarSpec, rules: BarRules, density: float, *, stock: Section | None = None, losses: tuple[Spread, ...] = ()
+) -> Read[BarResult]:
     """Reckon one bar of `density` [kg/m^3]; `stock` stands in for `spec.stock` (what the rack offers).
 
-    The findings are both in the result and beside it; the value is None where the bar cannot be reckoned.
+    `losses`: the share that the fire takes of each run, as heats were counted; () for the shop's rule. Limbs and
+    branches go by the rule. The findings are both in the result and beside it; the value is None where the bar cannot
+    be reckoned.
     """
-    return _reckon(spec, rules, density, stock if stock is not None else spec.stock, DEPTH)
+    return _reckon(spec, rules, density, stock if stock is not None else spec.stock, DEPTH, losses)
 
 
-def _reckon(spec: BarSpec, rules: BarRules, density: float, stock: Section | None, depth: int) -> Read[BarResult]:
+def _reckon(
+    spec: BarSpec,
+    rules: BarRules,
+    density: float,
+    stock: Section | None,
+    depth: int,
+    losses: tuple[Spread, ...] = (),
+) -> Read[BarResult]:
     faults = asked_findings(spec, stock)
     if stopping(faults):
         return Read(None, faults)
@@ -62,7 +73,7 @@ def _reckon(spec: BarSpec, rules: BarRules, density: float, stock: Section | Non
         return Read(None, (*faults, no_stock(spec, rules)))
     hand = right_handed(spec)
     split, split_faults = _split_children(hand, rules, density, stock, depth)
-    problem = Problem(hand, stock, rules, tuple(split))
+    problem = Problem(hand, stock, rules, tuple(split), losses)
     try:
         problem, answer, turned = _solved(problem)
         found = [*faults, *split_faults, *turned, *answer.findings]

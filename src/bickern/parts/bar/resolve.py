@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from bickern.iron.section import Section
+from bickern.measure.spread import Spread
 from bickern.measure.units.words import Shape
 from bickern.parts.bar.allowances import BarRules
 from bickern.parts.bar.result import MetalRun
@@ -85,6 +86,14 @@ def lay_metal(spec: BarSpec, stock: Section, rules: BarRules, values: Values) ->
         entries.append(Stretch(entry.name, at, at + length))
         at += length
     return Laid(tuple(runs), tuple(entries), at)
+
+
+def with_losses(laid: Laid, losses: tuple[Spread, ...]) -> Laid:
+    """The metal with the share that the fire takes of each run put in; as it is where none are given."""
+    if not losses:
+        return laid
+    runs = zip(laid.runs, losses, strict=True)
+    return replace(laid, runs=tuple(replace(run, loss=loss) for run, loss in runs))
 
 
 def _lay_entry(

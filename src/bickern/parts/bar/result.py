@@ -14,8 +14,9 @@ from bickern.parts.bar.tracks import BarSpec, EndOutline, Hole, Overall, Twist
 class MetalRun:
     """One solved stretch of metal from `start` to `end` [m] along the finished bar.
 
-    `volume` [m^3] is finished metal; `loss` is the prior share lost to scale there (low, value, high). `offset_a`,
-    `offset_b` (left, up) [m] at both ends; `kept` where it stays as it comes from the rack.
+    `volume` [m^3] is finished metal; `loss` is the share lost to scale there (low, value, high), by the shop's rule or
+    as heats were counted. `offset_a`, `offset_b` (left, up) [m] at both ends; `kept` where it stays as it comes from
+    the rack.
     """
 
     name: str

@@ -5,11 +5,12 @@ from dataclasses import dataclass, replace
 
 from bickern.iron.section import Section, area
 from bickern.measure.finding import Finding, Where, stop
+from bickern.measure.spread import Spread
 from bickern.parts.bar.allowances import BarRules
 from bickern.parts.bar.length import Span, lay_path, path_length, thick_at
 from bickern.parts.bar.line import Line, line_of
 from bickern.parts.bar.places import map_of
-from bickern.parts.bar.resolve import Key, Laid, Values, lay_metal
+from bickern.parts.bar.resolve import Key, Laid, Values, lay_metal, with_losses
 from bickern.parts.bar.result import BarResult, MetalRun
 from bickern.parts.bar.says import called, leg_called
 from bickern.parts.bar.sizes import sizes_of
@@ -51,12 +52,16 @@ class Trial:
 
 @dataclass(frozen=True, slots=True)
 class Problem:
-    """A bar, the stock it is made from, the shop's rules, and what was split off it already."""
+    """A bar, the stock it is made from, the shop's rules, what was split off it, and what the fire takes of each run.
+
+    `losses` () leaves that to the shop's rule.
+    """
 
     spec: BarSpec
     stock: Section
     rules: BarRules
     children: tuple[BarResult, ...] = ()
+    losses: tuple[Spread, ...] = ()
 
     @property
     def stock_area(self) -> float:
@@ -71,7 +76,7 @@ class Problem:
 
     def lay(self, values: Values) -> Trial:
         """Lay both tracks with trial values."""
-        laid = lay_metal(self.spec, self.stock, self.rules, values)
+        laid = with_losses(lay_metal(self.spec, self.stock, self.rules, values), self.losses)
         spans = lay_path(self.spec, laid, self.rules, values)
         return Trial(laid, spans, self._extras(laid, spans), values)
 

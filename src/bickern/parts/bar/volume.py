@@ -106,7 +106,8 @@ def stock_spread(runs: tuple[MetalRun, ...], stock_area: float, extras: Extras) 
             ends[i] += length * share
     fixed = extras.weld + extras.grip + extras.kerf
     value, low, high = ((v + extras.twist) / stock_area + fixed for v in ends)
-    return Spread(value, min(low, value), max(high, value), (WHY_SCALE,) if high > low else ())
+    why = (w for spread in (*(r.loss for r in runs), *(c.stock for c in extras.children)) for w in spread.why)
+    return Spread(value, min(low, value), max(high, value), tuple(dict.fromkeys(why)) if high > low else ())
 
 
 def stock_positions(runs: tuple[MetalRun, ...], stock_area: float, first: float) -> tuple[float, ...]:
