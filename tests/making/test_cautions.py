@@ -15,9 +15,11 @@ from bickern.measure.source import Source
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 DONE = {
-    "bend", "braze", "chain", "close ring", "collar", "cut bar", "cut sheet", "dish", "draw", "drift", "drill", "fold",
-    "galvanise after", "heat", "hem", "punch", "rivet", "rivet hot", "roll sheet", "scroll", "shut hollow", "slit",
-    "split", "spread", "stands in heat", "taper", "twist", "upset", "wax or oil", "weld",
+    "bend", "black", "braze", "brush", "chain", "close ring", "collar", "curl", "cut bar", "cut off", "cut sheet",
+    "deburr", "dish", "draw", "drift", "drill", "file", "fold", "galvanise after", "groove", "heat", "hem", "hoop",
+    "mark", "paint", "pin", "punch", "rivet", "rivet hot", "roll sheet", "scarf", "screw", "scroll", "scrub",
+    "shoulder", "shut hollow", "slit", "split", "spread", "stands in heat", "straighten", "taper", "thread", "twist",
+    "upset", "wax or oil", "weld", "wind",
 }  # fmt: skip
 """Every operation that a bar, ring, sheet, joint or finish can be found to need, by hand."""
 OPERATIONS = sorted({o for c in CAUTIONS for o in c.operations} | DONE)
@@ -113,22 +115,25 @@ SHEET = {"sheet", "eyes"}
 HANGS = {"load"}
 BY_HAND: dict[str, set[str]] = {
     # read off the jobs by hand: what is done in each, and what it is for
-    "rail-s-hook": FIRE | WAX | HANGS | {"thin", "bend"},
-    "rail-s-hook-metric": FIRE | WAX | HANGS | {"thin", "bend"},
-    "leaf-coat-hook": FIRE | WAX | HANGS | {"thin", "punch", "bend", "twist"},
-    "ring-pull": FIRE | WAX | HANGS | {"thin", "punch", "drift", "bend", "weld", "springs"},
-    "crane-chain": FIRE | WAX | HANGS | {"thin", "bend", "weld", "springs", "chain-load"},
-    "ladle": FIRE | WAX | HANGS | SHEET | {"thin", "punch", "bend", "dish", "rivet", "food"},
+    "rail-s-hook": FIRE | WAX | HANGS | {"thin", "bend", "brush"},
+    "rail-s-hook-metric": FIRE | WAX | HANGS | {"thin", "bend", "brush"},
+    "leaf-coat-hook": FIRE | WAX | HANGS | {"thin", "punch", "bend", "twist", "brush"},
+    # its neck is a short ramp to a stout tail: nothing thin; welded rings do not spring open
+    "ring-pull": FIRE | WAX | HANGS | {"punch", "drift", "bend", "weld"},
+    "crane-chain": FIRE | WAX | HANGS | {"thin", "bend", "weld", "chain-load"},
+    # bowl and pan have no holes of their own: they are drilled through the palms
+    "ladle": FIRE | WAX | HANGS | SHEET | {"thin", "punch", "drill", "bend", "dish", "rivet", "food"},
     "trivet": FIRE | WAX | {"thin", "punch", "bend", "weld", "rivet", "food"},
-    "fire-set": FIRE | SHEET | {"thin", "punch", "bend", "twist", "snap", "rivet", "stove"},
+    "fire-set": FIRE | SHEET | {"thin", "punch", "drill", "bend", "twist", "snap", "rivet", "stove"},
     "porch-lantern": FIRE
     | WAX
     | HANGS
     | SHEET
-    | {"thin", "bend", "twist", "drill", "snap", "rivet", "springs", "flame", "outdoors"},
+    | {"thin", "bend", "twist", "drill", "snap", "rivet", "springs", "brush", "flame", "outdoors"},
     "forge-hood": SHEET | {"snap", "stove", "zinc"},
     "dinner-triangle": FIRE | WAX | HANGS | {"bend", "outdoors"},
-    "bolt-tongs": FIRE | WAX | {"thin", "upset", "punch", "rivet"},
+    # the boss holds a little more than the bar: it is driven back while it is spread
+    "bolt-tongs": FIRE | WAX | {"thin", "punch", "rivet"},
 }
 
 

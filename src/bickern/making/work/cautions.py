@@ -25,6 +25,9 @@ CAUTIONS: tuple[Caution, ...] = (
         "cut sheet",
         "rivet",
         "drill",
+        "file",
+        "brush",
+        "scrub",
     ),
     _row("clothes", "Natural fibre clothes, closed leather boots, no loose sleeves.", "heat"),
     _row("hammer", "No loose hammer heads, no mushroomed tools.", "heat", "rivet"),
@@ -52,7 +55,12 @@ CAUTIONS: tuple[Caution, ...] = (
         "heat",
     ),
     _row("hollow", "A hollow that closes while you forge or weld must be able to breathe.", "shut hollow", "braze"),
-    _row("cut-off", "Cutting off: last blow light, or twist it off; the end flies. Nobody stands in line.", "cut bar"),
+    _row(
+        "cut-off",
+        "Cutting off: last blow light, or twist it off; the end flies. Nobody stands in line.",
+        "cut bar",
+        "cut off",
+    ),
     _row("thin", "Thin ends burn in seconds: heat the thick part first, pull at yellow.", "taper", "spread"),
     _row("upset", "Upsetting: heavy blows on a hot end that springs back; keep it straight, face clear.", "upset"),
     _row(
@@ -66,12 +74,15 @@ CAUTIONS: tuple[Caution, ...] = (
         "Drift: grease it, drive it through, never stand over it; a stuck drift is not hit harder cold.",
         "drift",
     ),
-    _row("drill", "No gloves at drill, grinder or belt; clamp the work.", "drill"),
+    _row("drill", "No gloves at drill, grinder or belt; clamp the work.", "drill", "file", "screw"),
     _row(
         "bend",
         "Face out of line of a bend; never bend at black heat, cold-rolled and spring steel snap.",
         "bend",
         "scroll",
+        "curl",
+        "hoop",
+        "wind",
     ),
     _row(
         "twist",
@@ -80,7 +91,7 @@ CAUTIONS: tuple[Caution, ...] = (
     ),
     _row("split", "Splitting: cut on the soft plate, not into the hardened face; watch the chisel's edge.", "split"),
     _row("weld", "Forge welding spits flux: long sleeves, face clear, warn everybody near.", "weld"),
-    _row("rivet", "Rivet with the work held; a hot rivet rolls and falls into boots.", "rivet"),
+    _row("rivet", "Rivet with the work held; a hot rivet rolls and falls into boots.", "rivet", "rivet hot"),
     _row("collar", "A collar is hot all over: tongs that fit, no fingers.", "collar"),
     _row(
         "sheet",
@@ -104,6 +115,7 @@ CAUTIONS: tuple[Caution, ...] = (
         metals="tool spring",
     ),
     _row("leaded", "Free-cutting steel holds lead or sulphur: not for the fire.", "heat", metals="leaded"),
+    _row("brush", "A wire brush throws hot scale: glasses on, sleeves down, brush away from you.", "brush"),
     _row(
         "finish",
         "Wax or oil at black heat, not red; oily rags heat themselves: lay them out flat outside.",

@@ -1,146 +1,71 @@
-"""Which operations a piece calls for, read off what was reckoned: the keys that cautions and faults hang on."""
+"""Which operations a piece, a joint or a finish calls for: the keys that cautions and faults hang on.
 
-from bickern.iron.section import Section, area
-from bickern.measure.units.words import Shape
-from bickern.parts.bar.result import BarResult, MetalRun
-from bickern.parts.bar.tracks import BendLeg, Corner, HoleBy, ScrollLeg
-from bickern.parts.joint.holes import HOT_RIVET_FROM
-from bickern.parts.joint.spec import JointKind, JointResult
-from bickern.parts.ring.spec import Closing, RingResult
+They are read off the works themselves, so that what is warned of is what is done.
+"""
+
+from collections.abc import Iterable
+
+from bickern.making.shop import Shop
+from bickern.making.work.bar_works import works_of_bar
+from bickern.making.work.finish_works import works_of_finish
+from bickern.making.work.joint_works import works_of_joint
+from bickern.making.work.result import Work
+from bickern.making.work.ring_works import works_of_ring
+from bickern.making.work.sheet_works import works_of_sheet
+from bickern.parts.bar.result import BarResult
+from bickern.parts.joint.spec import JointResult
+from bickern.parts.ring.spec import RingResult
+from bickern.parts.set.pieces import PieceResult, Pieces
 from bickern.parts.sheet.result import SheetResult
-from bickern.parts.sheet.spec import Bowl, Cone, Cylinder, EdgeKind, Pan, Pyramid, SeamKind, Transition
 
-HOT = frozenset(
-    {
-        "taper",
-        "draw",
-        "upset",
-        "spread",
-        "punch",
-        "slit",
-        "bend",
-        "scroll",
-        "twist",
-        "split",
-        "weld",
-        "dish",
-        "rivet hot",
-    }
-)
-"""Operations that need a fire; each brings the key "heat" with it."""
-_SAME = 1e-6
-"""Share by which two sizes may differ and still be one."""
+_HEATED = frozenset({"braze"})
+"""Operations done with a torch: they bring the key "heat" though they want no forge."""
+_SHOP = Shop()
 
 
-def of_finish(finish: str) -> frozenset[str]:
-    """Operations that a finish calls for, read off its words."""
-    said = finish.lower()
-    keys = {"wax or oil"} if any(word in said for word in ("wax", "oil", "linseed")) else set()
-    return frozenset(keys | ({"galvanise after"} if "galvani" in said else set()))
+def of_works(works: Iterable[Work]) -> frozenset[str]:
+    """Operations of these works, and "heat" where any of them is hot."""
+    done = tuple(works)
+    keys = frozenset(w.does for w in done)
+    return keys | {"heat"} if keys & _HEATED or any(w.hot for w in done) else keys
 
 
-def of_bar(result: BarResult) -> frozenset[str]:
-    """Operations of a bar, its split ends and its branches."""
-    keys = {"cut bar"} | {k for run in result.runs for k in _of_run(run, result.stock_section)}
-    keys |= {"bend"} if result.bends else set()
-    keys |= {"scroll"} if any(isinstance(leg, ScrollLeg) for leg in result.spec.path) else set()
-    keys |= (
-        {"upset"} if any(isinstance(leg, BendLeg) and leg.corner is Corner.UPSET for leg in result.spec.path) else set()
-    )
-    keys |= {"twist"} if result.twists else set()
-    keys |= {k for check in result.holes for k in _OF_HOLE[check.hole.by]}
-    keys |= {"weld"} if result.weld > 0 else set()
-    keys |= {"shut hollow"} if any(Shape.TUBE in (run.a.shape, run.b.shape) for run in result.runs) else set()
-    for branch, child in zip(result.spec.branches, result.children, strict=False):
-        keys |= of_bar(child) | ({"weld"} if branch.at is not None else {"split"})
-    return _with_heat(keys)
-
-
-def of_ring(result: RingResult) -> frozenset[str]:
-    """Operations of a ring, a coil or a chain."""
-    keys = {"cut bar", "bend"}
-    keys |= {"weld"} if result.spec.closing is Closing.WELDED else {"close ring"}
-    keys |= {"chain"} if result.chain else set()
-    return _with_heat(keys)
-
-
-def of_sheet(result: SheetResult) -> frozenset[str]:
-    """Operations of a sheet piece."""
-    spec = result.spec
-    keys = {"cut sheet"} | _OF_SURFACE.get(type(spec.surface), set())
-    keys |= _OF_SEAM[spec.seam.kind]
-    keys |= {"hem"} if any(e.kind is not EdgeKind.RAW for e in spec.edges) else set()
-    keys |= {"drill"} if spec.holes else set()
-    keys |= {"stands in heat"} if spec.hot else set()
-    return _with_heat(keys)
-
-
-def of_joint(result: JointResult) -> frozenset[str]:
-    """Operations of a joint; a thick rivet is driven hot, an open hook is only hung on."""
-    spec = result.spec
-    if spec.hooked:
-        return frozenset()
-    hot = {"rivet hot"} if spec.kind is JointKind.RIVET and spec.size >= HOT_RIVET_FROM else set()
-    return _with_heat(_OF_JOINT[spec.kind] | hot)
-
-
-def of_any(result: BarResult | RingResult | SheetResult) -> frozenset[str]:
-    """Operations of any piece."""
+def works_of(result: PieceResult, shop: Shop = _SHOP) -> tuple[Work, ...]:
+    """Works of any piece, one copy of it."""
     if isinstance(result, BarResult):
-        return of_bar(result)
-    return of_ring(result) if isinstance(result, RingResult) else of_sheet(result)
+        return works_of_bar(result, shop)
+    return works_of_ring(result, shop) if isinstance(result, RingResult) else works_of_sheet(result, shop)
 
 
-_OF_HOLE = {HoleBy.DRILL: {"drill"}, HoleBy.PUNCH: {"punch"}, HoleBy.SLIT: {"slit", "drift"}}
-
-_OF_SURFACE: dict[type, set[str]] = {
-    Cone: {"roll sheet"},
-    Cylinder: {"roll sheet"},
-    Transition: {"roll sheet", "fold"},
-    Pyramid: {"fold"},
-    Pan: {"fold"},
-    Bowl: {"dish"},
-}
-
-_OF_SEAM: dict[SeamKind, set[str]] = {
-    SeamKind.NONE: set(),
-    SeamKind.BUTT: set(),
-    SeamKind.LAP: set(),
-    SeamKind.RIVETED: {"rivet", "drill"},
-    SeamKind.BRAZED: {"braze", "heat"},
-    SeamKind.GROOVED: {"hem"},
-}
-
-_OF_JOINT: dict[JointKind, set[str]] = {
-    JointKind.RING: {"close ring"},
-    JointKind.RIVET: {"rivet"},
-    JointKind.COLLAR: {"collar", "heat"},
-    JointKind.TENON: {"rivet", "draw"},
-    JointKind.WRAP: {"bend"},
-    JointKind.WELD: {"weld"},
-    JointKind.PIN: set(),
-    JointKind.SCREW: {"drill"},
-}
+def of_any(result: PieceResult, shop: Shop = _SHOP) -> frozenset[str]:
+    """Operations of any piece, and what it is: a hollow that is shut, a chain, sheet that stands in heat."""
+    return of_works(works_of(result, shop)) | _of_itself(result)
 
 
-def _of_run(run: MetalRun, stock: Section) -> set[str]:
-    """Operations of a stretch of metal, and what becomes of the bar it started as."""
-    if run.outline is not None:
-        return {"spread"}
-    if run.kept:
-        return set()
-    keys = {"taper"} if _tapers(run) else {"draw"}
-    if max(area(run.a), area(run.b)) > area(stock) * (1 + _SAME):
-        keys |= {"upset"}
-    if max(run.a.width, run.b.width) > max(stock.width, stock.thick) * (1 + _SAME):
-        keys |= {"spread"}
-    return keys
+def of_joint(result: JointResult, pieces: Pieces | None = None, shop: Shop = _SHOP) -> frozenset[str]:
+    """Operations of a joint; without its `pieces`, what is done to them (scarfs, holes in sheet) is left out."""
+    return of_works(works_of_joint(result, pieces or {}, shop))
 
 
-def _tapers(run: MetalRun) -> bool:
-    sizes = ((end.width, end.thick) for end in (run.a, run.b))
-    return Shape.POINT in {run.a.shape, run.b.shape} or len(set(sizes)) > 1
+def of_finish(finish: str, pieces: Iterable[PieceResult] = (), shop: Shop = _SHOP) -> frozenset[str]:
+    """Operations that the words of a finish call for, on these pieces."""
+    return of_works(works_of_finish(finish, tuple(pieces), shop))
 
 
-def _with_heat(keys: set[str]) -> frozenset[str]:
-    return frozenset(keys | ({"heat"} if keys & HOT else set()))
+def of_job(
+    pieces: Iterable[PieceResult], joints: Iterable[JointResult], finish: str, shop: Shop = _SHOP
+) -> frozenset[str]:
+    """Operations of a whole job: its pieces, its joints, its finish."""
+    made = tuple(pieces)
+    named = {p.spec.name: p for p in made}
+    parts = (*(of_any(p, shop) for p in made), *(of_joint(j, named, shop) for j in joints))
+    return of_finish(finish, made, shop).union(*parts)
+
+
+def _of_itself(result: PieceResult) -> frozenset[str]:
+    if isinstance(result, RingResult):
+        return frozenset({"chain"}) if result.chain else frozenset()
+    if isinstance(result, SheetResult):
+        return frozenset({"stands in heat"}) if result.spec.hot else frozenset()
+    hollow = any(run.a.wall or run.b.wall for run in result.runs)
+    return frozenset({"shut hollow"} if hollow else ()).union(*map(_of_itself, result.children))

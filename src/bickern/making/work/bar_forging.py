@@ -1,0 +1,258 @@
+"""The stretches of a bar that are forged, as works: upset, shoulder, then draw, taper or spread."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from math import sqrt
+
+from bickern.iron.section import Section, area, hydraulic
+from bickern.making.work.anvil import Anvil, hot_work, skin_depth
+from bickern.making.work.effort import forging_work, strain_to, tapering_work
+from bickern.making.work.result import Work
+from bickern.measure.units.words import Shape
+from bickern.parts.bar.resolve import same_section
+from bickern.parts.bar.result import MetalRun
+from bickern.parts.bar.rules import A_LITTLE
+from bickern.parts.bar.tracks import EndShape
+from bickern.parts.bar.volume import outline_share
+
+RAMP = 2.0
+"""A tapering stretch up to so many thicknesses of the bar is a ramp to the stretch beside it (common practice)."""
+STEEP = 2.0
+"""A shoulder shorter than so many times its drop is set down first, over the anvil's edge (common practice)."""
+LEAST_DROP = 0.1
+"""Drop, in thicknesses of the bar, from which a change of section is a shoulder (common practice)."""
+WIDER = 0.03
+"""Share wider than the bar ever was from which a stretch counts as spread."""
+_LEAST_UPSET = 0.02
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """Neighbouring runs forged as one: `main` is what a smith calls it by, the others are ramps that lead to it."""
+
+    runs: tuple[int, ...]
+    main: int
+
+
+def forging_works(anvil: Anvil) -> Iterator[Work]:
+    """The works of every stretch that is not left as it came, from the datum end."""
+    for stretch in stretches(anvil.result.runs, anvil.thick, anvil.stock):
+        yield from _works(anvil, stretch)
+
+
+def stretches(runs: tuple[MetalRun, ...], thick: float, stock: Section) -> tuple[Stretch, ...]:
+    """The runs that are forged, ramps with the stretch they lead to; every such run once, in order."""
+    led = {i: _led_to(runs, i, thick, stock) for i, run in enumerate(runs) if not run.kept}
+    mains = [i for i in led if led[i] == i]
+    return tuple(Stretch(tuple(i for i in led if led[i] == main), main) for main in mains)
+
+
+def stretch_name(runs: tuple[MetalRun, ...], main: int) -> str:
+    """A stretch by its own name, else by the named one beside it, else by where it lies."""
+    if runs[main].name:
+        return runs[main].name
+    if len(runs) == 1:
+        return "bar"
+    if main == 0:
+        return "datum end"
+    if main == len(runs) - 1:
+        return "other end"
+    before, after = runs[main - 1].name, runs[main + 1].name
+    return f"stretch after {before}" if before else f"stretch before {after}" if after else f"stretch {main + 1}"
+
+
+def _led_to(runs: tuple[MetalRun, ...], i: int, thick: float, stock: Section) -> int:
+    """The run that a ramp leads to: of its forged neighbours that go on from it, the one less like the stock."""
+    if not _is_ramp(runs[i], thick):
+        return i
+    beside = [j for j in (i - 1, i + 1) if 0 <= j < len(runs) and not runs[j].kept and not _is_ramp(runs[j], thick)]
+    beside = [j for j in beside if same_section(*_joint(runs, i, j))]
+    return max(beside, key=lambda j: strain_to(stock, _joint(runs, i, j)[1]), default=i)
+
+
+def _is_ramp(run: MetalRun, thick: float) -> bool:
+    return run.outline is None and not same_section(run.a, run.b) and run.end - run.start <= RAMP * thick * (1 + 1e-9)
+
+
+def _joint(runs: tuple[MetalRun, ...], i: int, j: int) -> tuple[Section, Section]:
+    """The two sections that meet where run `i` and its neighbour `j` join, that of `i` first."""
+    return (runs[i].b, runs[j].a) if j > i else (runs[i].a, runs[j].b)
+
+
+def _works(anvil: Anvil, stretch: Stretch) -> Iterator[Work]:
+    runs = anvil.result.runs
+    name, main = stretch_name(runs, stretch.main), runs[stretch.main]
+    zone = (runs[stretch.runs[0]].start, runs[stretch.runs[-1]].end)
+    grown, last = _grown(anvil, stretch), _after(main)
+    if grown is not None:
+        upset = hot_work(anvil, "upset", name, zone, _gather_energy(anvil, stretch, zone, grown))
+        all_done = not _shaped(anvil.stock, main)
+        yield _filled(anvil, upset, stretch, anvil.stock, grown if not all_done else last, done=all_done)
+        if all_done:
+            return
+    before = grown or anvil.stock
+    does = _does(anvil, stretch, before)
+    energy = sum(_energy(runs[i], before, anvil.stress(does, zone)) for i in stretch.runs)
+    edges = _edges(anvil, stretch)
+    if edges:
+        share = min(1 / 3, len(edges) * anvil.thick / (zone[1] - zone[0]))
+        shoulder = hot_work(anvil, "shoulder", name, _round(anvil, edges), share * energy)
+        yield _filled(anvil, shoulder, stretch, before, last, done=False, metal=share)
+        energy *= 1 - share
+    yield _filled(anvil, hot_work(anvil, does, name, zone, energy), stretch, before, last, says=_says(anvil, stretch))
+
+
+def _filled(
+    anvil: Anvil,
+    work: Work,
+    stretch: Stretch,
+    before: Section,
+    after: Section,
+    *,
+    done: bool = True,
+    says: str = "",
+    metal: float = 1.0,
+) -> Work:
+    """The work with its sections and metal; its body is half-way from what it was to what it becomes.
+
+    What is only begun (upset to be shaped, a shoulder set down) has no run to its name: `done` False.
+    """
+    moved = metal * sum(anvil.result.runs[i].volume for i in stretch.runs)
+    finished = skin_depth(anvil.result.runs, (_start(anvil, stretch), _end(anvil, stretch)))
+    thin = (hydraulic(before) + finished) / 2
+    runs = stretch.runs if done else ()
+    return replace(work, before=before, after=after, metal=moved, thin=thin, runs=runs, says=says)
+
+
+def _start(anvil: Anvil, stretch: Stretch) -> float:
+    return anvil.result.runs[stretch.runs[0]].start
+
+
+def _end(anvil: Anvil, stretch: Stretch) -> float:
+    return anvil.result.runs[stretch.runs[-1]].end
+
+
+def _after(run: MetalRun) -> Section:
+    """What it is to become: the thinner end of a taper."""
+    return min((run.a, run.b), key=area)
+
+
+def _grown(anvil: Anvil, stretch: Stretch) -> Section | None:
+    """The stock swelled to the metal that a stretch wants, in its own proportion; None where it has enough.
+
+    A little more than the bar has is driven back while it is spread; a stretch that only thickens is always upset.
+    """
+    run = anvil.result.runs[stretch.main]
+    most = max(area(run.a), area(run.b))
+    if run.outline is not None:
+        most = run.volume / (run.end - run.start) if run.end > run.start else 0.0
+    share = most / area(anvil.stock) - 1
+    if share <= (A_LITTLE if _broader(run, anvil.stock) and _shaped(anvil.stock, run) else _LEAST_UPSET):
+        return None
+    swell = sqrt(1 + share)
+    return replace(anvil.stock, width=anvil.stock.width * swell, thick=anvil.stock.thick * swell)
+
+
+def _shaped(stock: Section, run: MetalRun) -> bool:
+    """Whether a stretch is more than the stock swelled: another shape, a taper or an outline."""
+    alike = run.a.shape is stock.shape and same_section(run.a, run.b) and run.outline is None
+    return not alike or abs(run.a.width / run.a.thick - stock.width / stock.thick) > WIDER * stock.width / stock.thick
+
+
+def _gather_energy(anvil: Anvil, stretch: Stretch, zone: tuple[float, float], grown: Section) -> float:
+    metal = sum(anvil.result.runs[i].volume for i in stretch.runs)
+    return forging_work(metal, anvil.stock, grown, anvil.stress("upset", zone))
+
+
+def _does(anvil: Anvil, stretch: Stretch, before: Section) -> str:
+    """The smith's word: spread where it becomes wider than the bar was, taper where it runs out, else draw.
+
+    What only goes on from a broad neighbour, and runs out from it, is a taper too.
+    """
+    run = anvil.result.runs[stretch.main]
+    even = run.outline is not None or same_section(run.a, run.b)
+    if run.outline is not None or (_broader(run, before) and (even or not _runs_out(anvil, stretch))):
+        return "spread"
+    return "draw" if even else "taper"
+
+
+def _runs_out(anvil: Anvil, stretch: Stretch) -> bool:
+    """Whether the broad end of a tapering stretch is only where a broad neighbour ends."""
+    runs, i = anvil.result.runs, stretch.main
+    run = runs[i]
+    at_start = max(run.a.width, run.a.thick) > max(run.b.width, run.b.thick)
+    j = i - 1 if at_start else i + 1
+    return 0 <= j < len(runs) and not runs[j].kept and same_section(*_joint(runs, i, j))
+
+
+def _broader(run: MetalRun, bar: Section) -> bool:
+    most = max(run.a.width, run.a.thick, run.b.width, run.b.thick)
+    return most > max(bar.width, bar.thick) * (1 + WIDER)
+
+
+def _energy(run: MetalRun, before: Section, stress: float) -> float:
+    if run.outline is not None:
+        broad = run.outline.width * outline_share(run.outline)
+        return forging_work(run.volume, before, Section(Shape.FLAT, broad, run.outline.thick), stress)
+    return tapering_work(before, run.a, run.b, run.end - run.start, stress)
+
+
+def _edges(anvil: Anvil, stretch: Stretch) -> tuple[float, ...]:
+    """Places [m] where the stretch ends in a shoulder too steep to grow out of the drawing: set down first."""
+    runs, found = anvil.result.runs, []
+    for inner, outer in ((stretch.runs[0], stretch.runs[0] - 1), (stretch.runs[-1], stretch.runs[-1] + 1)):
+        if 0 <= outer < len(runs) and _steep(anvil, stretch, inner, outer):
+            found.append(runs[inner].start if outer < inner else runs[inner].end)
+    return tuple(found)
+
+
+def _steep(anvil: Anvil, stretch: Stretch, inner: int, outer: int) -> bool:
+    runs = anvil.result.runs
+    main, beside = runs[stretch.main], runs[outer]
+    mine, theirs = _joint(runs, inner, outer)
+    ramp = 0.0
+    if inner != stretch.main:
+        mine = _joint(runs, stretch.main, inner)[0]
+        ramp = runs[inner].end - runs[inner].start
+    drop = _drop(mine, theirs)
+    steep = drop > LEAST_DROP * anvil.thick and ramp < STEEP * drop * (1 - 1e-9)
+    return steep and (beside.kept or _sets_down(main, mine, beside, theirs))
+
+
+def _drop(mine: Section, theirs: Section) -> float:
+    """How much the neighbour stands over the stretch [m], side by side, the longer side with the longer."""
+    wide = max(theirs.width, theirs.thick) - max(mine.width, mine.thick)
+    return max(wide, min(theirs.width, theirs.thick) - min(mine.width, mine.thick))
+
+
+def _sets_down(main: MetalRun, mine: Section, beside: MetalRun, theirs: Section) -> bool:
+    """Of two forged neighbours the one that is set down: the outlined end, else the smaller, else the thinner."""
+    if (main.outline is None) is not (beside.outline is None):
+        return main.outline is not None
+    if abs(area(mine) - area(theirs)) > 1e-3 * area(theirs):
+        return area(mine) < area(theirs)
+    return min(mine.width, mine.thick) < min(theirs.width, theirs.thick)
+
+
+def _round(anvil: Anvil, edges: tuple[float, ...]) -> tuple[float, float]:
+    return anvil.within(edges[0] - anvil.thick, edges[-1] + anvil.thick)
+
+
+_OUTLINES = {
+    EndShape.LEAF: "draw a short point first, then spread it to the leaf's outline",
+    EndShape.SPADE: "draw a short blunt point first, then spread it to the outline",
+    EndShape.SPOON: "round the end over first, then spread it to the outline",
+    EndShape.FREE: "spread it to the full-size outline",
+}
+
+
+def _says(anvil: Anvil, stretch: Stretch) -> str:
+    runs = anvil.result.runs
+    said = []
+    if (outline := runs[stretch.main].outline) is not None:
+        said.append(_OUTLINES[outline.shape])
+    ramps = [runs[i].name for i in stretch.runs if i != stretch.main]
+    if ramps:
+        named = [f'"{name}"' for name in ramps if name]
+        said.append(f"with {' and '.join(named)}" if named else "with the shoulder that leads to it")
+    return "; ".join(said)
