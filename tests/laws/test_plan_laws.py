@@ -198,6 +198,8 @@ def check_held(result: BarResult, plan: Plan, shop: Shop) -> None:
     for spell in hot_spells(plan):
         if longer or spell.works[0].child or spell.now[1] - spell.now[0] > 0.150 + HAIR or spell.hold.grip is Grip.VISE:
             continue
+        if all(w.does in ("straighten", "brush") for w in spell.works):
+            continue  # at a red, small pieces are taken red as they are
         last = spell.works[-1]
         if spell.hold.end is End.NEITHER:
             assert f"{last.does} {last.name}".rstrip() in unheld

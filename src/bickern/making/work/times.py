@@ -21,7 +21,9 @@ _BITE = Source(
     "A. Tomlinson, J. D. Stringer", "Spread and elongation in flat tool forging", 1959,
     "what spreads at bites half as wide as the bar, 1.44", Kind.MEMORY,
 )  # fmt: skip
-_WHOLE_BLOW = Source("", "share of a blow that presses, bends or swells, 0.35 to 0.7, against 0.35 of drawing", None, "", Kind.MEMORY)
+_WHOLE_BLOW = Source(
+    "", "share of a blow that presses, bends or swells, 0.35 to 0.7, against 0.35 of drawing", None, "", Kind.MEMORY
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,110 @@
+"""How a bar is held for a heat: by which end, in the hand or in which tongs, and whether it can be held at all."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from bickern.iron.section import Section
+from bickern.making.heats.lies import THIN, Lying, thickness
+from bickern.making.heats.result import End, Grip, Hold
+from bickern.making.shop import Shop
+from bickern.making.work.result import Work
+from bickern.measure.known import Known
+from bickern.measure.source import COMMON_PRACTICE
+
+HAND_FROM = Known(0.300, "m", COMMON_PRACTICE)
+"""About 12 in of cold bar between the hot zone and its end, to be held in the bare hand."""
+GRIPPED = Known(0.020, "m", COMMON_PRACTICE)
+"""Metal that the jaws of tongs take hold of, at least."""
+CLEAR = Known(0.020, "m", COMMON_PRACTICE)
+"""Metal between the jaws and the hot zone, at least: jaws that lie in it are heated, and chill it."""
+SHORT = Known(0.100, "m", COMMON_PRACTICE)
+"""Stock shorter than about 4 in is forged on the end of a longer bar and cut off last."""
+NEAR = 0.0005
+"""Metres: tongs this near to a size are of that size."""
+
+
+@dataclass(frozen=True, slots=True)
+class Handle:
+    """A longer bar that the piece is still part of: at which `end` it goes on, as stock (NEITHER: cut to length)."""
+
+    end: End = End.NEITHER
+
+
+LOOSE = Handle()
+"""A piece that is cut to its own length."""
+
+
+def hold_for(
+    lying: Lying, hot: tuple[float, float], works: Sequence[Work], shop: Shop, handle: Handle = LOOSE
+) -> Hold | None:
+    """How the bar is held with `hot` [m], as it lies now, in the fire; None where nothing cold is left to hold.
+
+    The longer bar is the handle while there is one. Else the end that leaves enough for the hand, then the one with
+    stout metal, then the one with more of it cold.
+    """
+    stock = lying.result.stock_section
+    if lying.result.spec.closed and lying.done.bends:
+        return Hold(End.NEITHER, Grip.TONGS, stock, 0.0, tongs_there(thickness(stock), shop))
+    twist = next((w for w in works if w.does == "twist"), None)
+    if twist is not None:
+        return _in_vise(lying, lying.now(twist.zone))
+    if handle.end is not End.NEITHER:
+        return Hold(handle.end, Grip.LONGER, stock)
+    sides = [side for end in (End.DATUM, End.OTHER) if (side := _side(lying, hot, end, shop)) is not None]
+    if not sides:
+        return None
+    best = max(sides, key=lambda s: s.merit)
+    grip = Grip.HAND if best.cold >= HAND_FROM.value else Grip.TONGS
+    there = grip is not Grip.TONGS or tongs_there(thickness(lying.section(best.place)), shop)
+    return Hold(best.end, grip, lying.section(best.place), best.at, there)
+
+
+def _in_vise(lying: Lying, twisted: tuple[float, float]) -> Hold:
+    """A twist stands in the vise by the stouter metal beside it, its mark level with the jaws."""
+    ends = ((End.DATUM, twisted[0]), (End.OTHER, lying.length - twisted[1]))
+    beside = [(end, max(0.0, cold - GRIPPED.value / 2)) for end, cold in ends]
+
+    def section(end: End, at: float) -> Section:
+        return lying.section(at if end is End.DATUM else lying.length - at)
+
+    end, at = max(beside, key=lambda side: (side[1] > 0, round(thickness(section(*side)), 5), side[1]))
+    return Hold(end, Grip.VISE, section(end, at), at)
+
+
+def tongs_there(thick: float, shop: Shop) -> bool:
+    """Whether tongs for that thickness [m] hang there; a shop that told of none is taken to have them."""
+    return not shop.tongs or any(abs(size - thick) <= NEAR for size in shop.tongs)
+
+
+@dataclass(frozen=True, slots=True)
+class _Side:
+    """One end as a place to hold: metres cold, the place [m] along the bar and from that end, and how good it is."""
+
+    end: End
+    cold: float
+    place: float
+    at: float
+    merit: tuple[bool, bool, bool, float]
+
+
+def _side(lying: Lying, hot: tuple[float, float], end: End, shop: Shop) -> _Side | None:
+    cold = hot[0] if end is End.DATUM else lying.length - hot[1]
+    room = cold - CLEAR.value - GRIPPED.value
+    if room < 0:
+        return None
+    at = _stout_place(lying, end, room)
+    place = at if end is End.DATUM else lying.length - at
+    thick = thickness(lying.section(place))
+    hand, stout = cold >= HAND_FROM.value, thick >= THIN
+    return _Side(end, cold, place, at, (stout, hand, tongs_there(thick, shop), cold))
+
+
+def _stout_place(lying: Lying, end: End, room: float) -> float:
+    """The first place [m] in from an end that is not thin, within `room`; the stoutest there where all is thin.
+
+    Never on metal that tapers to nothing: the jaws take hold in the middle of `GRIPPED`.
+    """
+    here = [GRIPPED.value / 2 + room * i / 8 for i in range(9)]
+    sizes = [(at, thickness(lying.section(at if end is End.DATUM else lying.length - at))) for at in here]
+    stout = [at for at, thick in sizes if thick >= THIN]
+    return stout[0] if stout else max(sizes, key=lambda s: s[1])[0]

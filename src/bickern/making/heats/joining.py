@@ -1,0 +1,106 @@
+"""What joins the pieces, in the order to close it: what is made for good first, then rings, then pins and screws.
+
+The same order as `parts/fit/order` says in words. A ring that must be threaded is closed here, not with its piece.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from bickern.making.shop import Shop
+from bickern.making.work.joint_works import works_of_joint
+from bickern.making.work.result import Work
+from bickern.making.work.ring_works import works_of_ring
+from bickern.parts.bar.result import BarResult
+from bickern.parts.fit.order import LAST, RIGID, in_turn
+from bickern.parts.joint.spec import JointKind, JointResult
+from bickern.parts.ring.spec import Closing, RingResult
+from bickern.parts.set.pieces import PieceResult, Pieces
+from bickern.parts.set.places import number_of, piece_named
+
+CLOSING = ("close ring", "weld")
+"""What shuts a ring."""
+
+
+@dataclass(frozen=True, slots=True)
+class Joining:
+    """Works that join, in order: one joint's, or the closing of one ring (`closes`); `count`: how often it is done."""
+
+    works: tuple[Work, ...]
+    count: int = 1
+    closes: RingResult | None = None
+
+
+def joinings(joints: Sequence[JointResult], pieces: Pieces, shop: Shop) -> tuple[Joining, ...]:
+    """Everything that joins, in order."""
+    rigid = [j for kind in RIGID for j in joints if j.spec.kind is kind]
+    last = [j for kind in LAST for j in joints if j.spec.kind is kind]
+    made = [Joining(works_of_joint(j, pieces, shop)) for j in rigid]
+    rings = list(_rings([j for j in joints if j.spec.kind is JointKind.RING and not j.spec.hooked], pieces, shop))
+    ends = [Joining(works_of_joint(j, pieces, shop)) for j in last]
+    return tuple(j for j in (*made, *rings, *ends) if j.works)
+
+
+def left_open(ring: RingResult, joints: Sequence[JointResult], pieces: Pieces) -> int:
+    """How many rings of a piece are closed only when they are threaded; links of chains are told with their chain."""
+    if ring.chain is not None or ring.spec.closing is Closing.OPEN:
+        return 0
+    named = {j.spec.ring for j in joints if j.spec.kind is JointKind.RING and not j.spec.hooked}
+    mine = [name for name in named if piece_named(name, pieces) is ring]
+    return ring.spec.make if any(number_of(n) is None for n in mine) else min(ring.spec.make, len(mine))
+
+
+def told_when(work: Work, ring: RingResult, waits: int) -> Work:
+    """The same work with words on which rings it is done to now: every second link, or those that are not joined."""
+    if ring.chain is not None:
+        last = "scarf" if ring.spec.closing is Closing.WELDED else "close ring"
+        says = "every second link by itself; each of the others is put through its two neighbours before it is closed"
+    else:
+        stay = "is" if waits == 1 else "are"
+        last, says = "", f"{ring.spec.make - waits} of them now: {waits} {stay} left open to be threaded first"
+    if work.does != last and (last or work.does not in CLOSING):
+        return work
+    return replace(work, says=f"{work.says}; {says}" if work.says else says)
+
+
+def _rings(joints: Sequence[JointResult], pieces: Pieces, shop: Shop) -> Iterator[Joining]:
+    """Rings so that each comes after those it is threaded through."""
+    wanted: dict[str, list[str]] = {}
+    for joint in joints:
+        wanted.setdefault(joint.spec.ring, []).extend(joint.spec.through)
+    for name in in_turn(wanted):
+        mine = [j for j in joints if j.spec.ring == name]
+        threads = tuple(w for j in mine for w in works_of_joint(j, pieces, shop))
+        piece = piece_named(name, pieces)
+        if not isinstance(piece, RingResult) or piece.spec.closing is Closing.OPEN:
+            yield Joining(threads)
+        elif piece.chain is not None:
+            says = "this link is left open until now; closing it is counted with the chain"
+            yield Joining(tuple(replace(w, says=says) for w in threads))
+        else:
+            count = 1 if number_of(name) is not None else piece.spec.make
+            closing = (replace(w, key=f"{name}: {w.does}", name=name) for w in closing_works(piece, shop))
+            yield Joining((*threads, *closing), count, piece)
+
+
+def closing_works(ring: RingResult, shop: Shop) -> tuple[Work, ...]:
+    """The works that shut a ring: its last."""
+    return tuple(w for w in works_of_ring(ring, shop) if w.does in CLOSING)
+
+
+def in_making_order(pieces: Sequence[PieceResult], joints: Sequence[JointResult]) -> tuple[PieceResult, ...]:
+    """The pieces as the job tells them, but a ring after what it goes through: its hole must be there to try it in."""
+    named = {p.spec.name: p for p in pieces}
+    after: dict[str, set[str]] = {name: set() for name in named}
+    for joint in joints:
+        ring = piece_named(joint.spec.ring, named) if joint.spec.kind is JointKind.RING else None
+        if ring is None or joint.spec.hooked:
+            continue
+        through = (piece_named(place.partition(".")[0], named) for place in joint.spec.through)
+        after[ring.spec.name] |= {p.spec.name for p in through if isinstance(p, BarResult)}
+    done: list[PieceResult] = []
+    left = list(named)
+    while left:
+        ready = next((n for n in left if not after[n] & set(left) - {n}), left[0])
+        done.append(named[ready])
+        left.remove(ready)
+    return tuple(done)

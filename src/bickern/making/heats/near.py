@@ -1,0 +1,115 @@
+"""Whether two works of one piece lie to one another as a rule asks."""
+
+from collections.abc import Callable
+
+from bickern.iron.section import hydraulic
+from bickern.making.heats.rules import EVERYTHING, Near, Precedence
+from bickern.making.work.result import Work
+
+TOUCH = 1e-6
+"""Metres within which two stretches touch."""
+THINNER = 0.8
+"""Share of the other's area over girth below which metal counts as thinner: a hair thinner burns no sooner."""
+
+
+def speaks_of(rule: Precedence, first: Work, then: Work, length: float, *, chain: bool) -> bool:
+    """Whether the rule orders these two; `length` [m] of the finished bar (0: none), `chain`: they make a link."""
+    if first.key == then.key or (first.does not in rule.first and rule.first != EVERYTHING):
+        return False
+    if then.does not in rule.then or (rule.first == EVERYTHING and first.does in rule.then):
+        return False
+    return chain if rule.where is Near.LINK else LIES[rule.where](first, then, length)
+
+
+def _anywhere(first: Work, then: Work, length: float) -> bool:
+    return first.child == then.child or not then.child
+
+
+def _stretch(first: Work, then: Work, length: float) -> bool:
+    return first.child == then.child and overlap(first, then) > TOUCH
+
+
+def _own(first: Work, then: Work, length: float) -> bool:
+    return first.child == then.child and first.name == then.name
+
+
+def _beside(first: Work, then: Work, length: float) -> bool:
+    return first.child == then.child and overlap(first, then) >= -TOUCH
+
+
+def _around(first: Work, then: Work, length: float) -> bool:
+    if first.child != then.child or first.name == then.name or not placed(first):
+        return False
+    return first.zone[0] < sum(then.zone) / 2 < first.zone[1]
+
+
+def _apart(first: Work, then: Work, length: float) -> bool:
+    return first.child == then.child and overlap(first, then) <= TOUCH
+
+
+def _thinner(first: Work, then: Work, length: float) -> bool:
+    return _one_end(first, then, length) and finest(then) < THINNER * finest(first)
+
+
+def _outward(first: Work, then: Work, length: float) -> bool:
+    return _one_end(first, then, length) and to_end(first, length) < to_end(then, length) - TOUCH
+
+
+def _one_end(first: Work, then: Work, length: float) -> bool:
+    return first.child == then.child and at_datum(first, length) == at_datum(then, length)
+
+
+def _limb(first: Work, then: Work, length: float) -> bool:
+    deep = len(first.child)
+    return len(then.child) > deep and then.child[:deep] == first.child
+
+
+def _of_limb(first: Work, then: Work, length: float) -> bool:
+    return bool(first.child) and (then.child == first.child or then.name == first.child[-1])
+
+
+def _joined(first: Work, then: Work, length: float) -> bool:
+    return first.piece in (then.piece, *then.with_pieces)
+
+
+LIES: dict[Near, Callable[[Work, Work, float], bool]] = {
+    Near.PIECE: _anywhere,
+    Near.STRETCH: _stretch,
+    Near.OWN: _own,
+    Near.BESIDE: _beside,
+    Near.AROUND: _around,
+    Near.APART: _apart,
+    Near.SAME_END_THINNER: _thinner,
+    Near.SAME_END_OUTWARD: _outward,
+    Near.LIMB: _limb,
+    Near.OF_LIMB: _of_limb,
+    Near.JOINED: _joined,
+}
+
+
+def overlap(first: Work, then: Work) -> float:
+    """Metres that two zones have in common; below 0 the gap between them. A work of no zone is on the whole piece."""
+    if not placed(first) or not placed(then):
+        return 1.0
+    return min(first.zone[1], then.zone[1]) - max(first.zone[0], then.zone[0])
+
+
+def placed(work: Work) -> bool:
+    """Whether the work has a stretch of its own on a bar."""
+    return work.zone[1] > work.zone[0]
+
+
+def finest(work: Work) -> float:
+    """Area over girth [m] of the thinnest metal there is when the work is done."""
+    return min(hydraulic(work.after), work.thin) if work.after is not None else work.thin
+
+
+def at_datum(work: Work, length: float) -> bool:
+    """Whether the work's middle lies in the half at the datum end."""
+    return sum(work.zone) <= length
+
+
+def to_end(work: Work, length: float) -> float:
+    """Metres from the middle of the work's zone to the end it lies nearer to."""
+    middle = sum(work.zone) / 2
+    return min(middle, length - middle)

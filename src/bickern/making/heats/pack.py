@@ -1,0 +1,291 @@
+"""Works in order, packed into heats: as many as lie in one hot zone and fit the seconds that one heat gives."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from math import ceil
+
+from bickern.iron.heat.body import ROOM
+from bickern.iron.section import Section
+from bickern.making.heats.cool import kept_cold
+from bickern.making.heats.hold import GRIPPED, LOOSE, Handle, hold_for
+from bickern.making.heats.lies import Lying, thickness
+from bickern.making.heats.near import overlap, placed
+from bickern.making.heats.result import End, Grip, Hold, Spell
+from bickern.making.heats.warmth import AS_IT_COOLS, given, heats_for, heats_of, scaling, summed, warming
+from bickern.making.shop import Shop
+from bickern.making.work.result import Work
+from bickern.measure.known import Known
+from bickern.measure.source import COMMON_PRACTICE
+from bickern.measure.spread import Spread, sharp
+from bickern.parts.bar.result import BarResult
+
+ZONE = Known(0.150, "m", COMMON_PRACTICE)
+"""About 6 in: what a small fire heats at once, where the shop does not say."""
+LEAST_ZONE = Known(0.075, "m", COMMON_PRACTICE)
+"""About 3 in: no small fire heats less of a bar than that, and a shorter heat runs out into the cold beside it."""
+SAME_HEAT = Known(60.0, "K", COMMON_PRACTICE)
+"""Works whose heats to pull at differ by more than this are not done in one."""
+CONDUCTED = 50.0
+"""Kelvin that iron falls on its way back into the fire, below where it was stopped at."""
+TOLERANCE = 1e-6
+BENT = ("bend", "curl", "scroll", "hoop", "twist")
+
+
+@dataclass
+class Bench:
+    """Spells of one piece as they are packed: the bar as it lies (limbs by their names), what was done by key, and what
+    could not be held. `section`: of a ring's wire, or of whatever is held that is no bar. `limbs`: longer bars that
+    limbs to be welded on are made on."""
+
+    piece: str
+    shop: Shop
+    lying: dict[tuple[str, ...], Lying] = field(default_factory=dict)
+    section: Section | None = None
+    limbs: dict[tuple[str, ...], Handle] = field(default_factory=dict)
+    handle: Handle = LOOSE
+    spells: list[Spell] = field(default_factory=list)
+    done: list[str] = field(default_factory=list)
+    unheld: list[Spell] = field(default_factory=list)
+
+
+def bench_of(
+    bar: BarResult, shop: Shop, handle: Handle = LOOSE, limbs: dict[tuple[str, ...], Handle] | None = None
+) -> Bench:
+    """An empty bench for a bar and its limbs, nothing done to them yet."""
+    return Bench(bar.spec.name, shop, dict(_limbs(bar, ())), handle=handle, limbs=limbs or {})
+
+
+def _limbs(bar: BarResult, path: tuple[str, ...]) -> Iterator[tuple[tuple[str, ...], Lying]]:
+    yield path, Lying(bar)
+    for branch in bar.spec.branches:
+        child = next((c for c in bar.children if c.spec.name == branch.bar.name), None)
+        if child is not None:
+            yield from _limbs(child, (*path, branch.name))
+
+
+def longer(bench: Bench, child: tuple[str, ...]) -> Handle:
+    """The longer bar that the piece, or a limb of it that is still loose, is made on."""
+    return bench.limbs.get(child, LOOSE) if child else bench.handle
+
+
+def packed(works: Sequence[Work], bench: Bench) -> Bench:
+    """The works as spells: hot ones together while they fit one heat, cold ones together between them."""
+    group: list[Work] = []
+    for work in works:
+        if group and not joins(group, work, bench):
+            close(group, bench)
+            group = []
+        group.append(work)
+    if group:
+        close(group, bench)
+    return bench
+
+
+def joins(group: Sequence[Work], work: Work, bench: Bench) -> bool:
+    """Whether the work is done in the same heat (or at the same turn of the bench) as those before it."""
+    if group[0].hot != work.hot or group[-1].child != work.child:
+        return False
+    if not work.hot:
+        return True
+    cools = work.does in AS_IT_COOLS
+    if group[-1].does == "weld" or (group[-1].whole and not cools) or not _one_heat(group, work):
+        return False
+    together, lying = [*group, work], bench.lying.get(work.child)
+    zone = hot_zone(together, lying)
+    long = _long(zone, lying)
+    if long > zone_of(bench.shop) + TOLERANCE or _apart(together) or _held(together, zone, bench) is None:
+        return False
+    return _saves_a_heat(group, work, zone, bench)
+
+
+def _one_heat(group: Sequence[Work], work: Work) -> bool:
+    """Whether one heat serves: the newcomer wants it no hotter, and does not burn at it; a twist wants it even."""
+    if work.does in AS_IT_COOLS:
+        return True
+    alone, together = heats_of(group)[0], heats_of([*group, work])[0]
+    return work.does != "twist" and abs(together - alone) <= SAME_HEAT.value and work.start <= alone + SAME_HEAT.value
+
+
+def _saves_a_heat(group: Sequence[Work], work: Work, zone: tuple[float, float], bench: Bench) -> bool:
+    """Whether all fit one heat; of one and the same stretch also, whether it is fewer heats than each by itself."""
+    together, lying = [*group, work], bench.lying.get(work.child)
+    wants = summed([w.seconds for w in together])
+    gives = _given(together, zone, bench)
+    if wants.value <= gives.value:
+        return True
+    if work.whole or any(w.whole for w in group) or not all(_one_stretch(w, work) for w in group):
+        return False
+    apart = sum(
+        heats_for(summed([w.seconds for w in some]), _given(some, hot_zone(some, lying), bench)).value
+        for some in (list(group), [work])
+    )
+    return heats_for(wants, gives).value < apart
+
+
+def _one_stretch(one: Work, other: Work) -> bool:
+    """Whether the shorter of two zones lies at least half within the longer."""
+    return placed(one) and overlap(one, other) >= 0.5 * min(w.zone[1] - w.zone[0] for w in (one, other))
+
+
+def _given(works: Sequence[Work], zone: tuple[float, float], bench: Bench) -> Spread:
+    lying = bench.lying.get(works[0].child)
+    long = min(_long(zone, lying), zone_of(bench.shop))
+    if longer(bench, works[0].child).end is not End.NEITHER:  # the hot zone runs on into the longer bar
+        long = max(long, LEAST_ZONE.value)
+    return given(works, long, bench.shop, sides(zone, lying))
+
+
+def _apart(works: Sequence[Work]) -> bool:
+    """Whether some have places and others none: one heat has one place."""
+    return len({placed(w) for w in works}) > 1
+
+
+def zone_of(shop: Shop) -> float:
+    """Longest hot zone [m] of this fire."""
+    return shop.fire.longest or ZONE.value
+
+
+def hot_zone(works: Sequence[Work], lying: Lying | None) -> tuple[float, float]:
+    """The hot zone [m] on the finished bar: the works' own and a little beside it, never less than a fire heats.
+
+    Beside it: half a thickness, of a bend a whole one. Where it is made longer, it is so toward the nearer end.
+    """
+    if lying is None or not all(placed(w) for w in works):
+        return (0.0, lying.result.length) if lying is not None else (0.0, 0.0)
+    length = lying.result.length
+    starts = [w.zone[0] - _margin(w, lying) for w in works]
+    ends = [w.zone[1] + _margin(w, lying) for w in works]
+    return _long_enough((max(0.0, min(starts)), min(length, max(ends))), lying)
+
+
+def _long_enough(zone: tuple[float, float], lying: Lying) -> tuple[float, float]:
+    start, end = lying.now(zone)
+    lacks = LEAST_ZONE.value - (end - start)
+    if lacks <= 0:
+        return zone
+    below = min(start, lacks / 2) if start > lacks / 2 else start
+    above = min(lacks - below, lying.length - end)
+    below = min(start, lacks - above)
+    return max(0.0, lying.stage.back(start - below)), min(lying.result.length, lying.stage.back(end + above))
+
+
+def _margin(work: Work, lying: Lying) -> float:
+    thick = thickness(work.before or lying.result.stock_section)
+    return thick if work.does in BENT else thick / 2
+
+
+def _long(zone: tuple[float, float], lying: Lying | None) -> float:
+    if lying is None:
+        return 0.0
+    start, end = lying.now(zone)
+    return end - start
+
+
+def sides(zone: tuple[float, float], lying: Lying | None) -> int:
+    """On how many sides of the hot zone cold bar goes on, into which its heat runs."""
+    return 2 if lying is not None and zone[0] > 0 and zone[1] < lying.result.length else 1
+
+
+def _held(works: Sequence[Work], zone: tuple[float, float], bench: Bench) -> Hold | None:
+    """How it is held for these works; a ring or a sheet is taken with tongs at its edge."""
+    lying = bench.lying.get(works[0].child)
+    if lying is None:
+        return Hold(End.NEITHER, Grip.TONGS, works[0].before or bench.section)
+    if works[0].child and _split_off(works[0].child, bench):
+        return Hold(End.DATUM, Grip.TONGS, bench.lying[works[0].child[:-1]].result.stock_section)
+    hot = lying.now(zone)
+    bit = zone_of(bench.shop)
+    if hot[1] - hot[0] > bit:  # it is heated bit by bit, and held by what is not in the fire then
+        hot = (hot[0], hot[0] + bit) if hot[0] < GRIPPED.value else (hot[1] - bit, hot[1])
+    held = hold_for(lying, hot, works, bench.shop, longer(bench, works[0].child))
+    return held or (_at_a_red(lying) if all(w.does in AS_IT_COOLS for w in works) else None)
+
+
+def _at_a_red(lying: Lying) -> Hold:
+    """At a red no more than is needed to brush or straighten it, a piece is taken by its stouter end, red as it is."""
+    ends = ((End.DATUM, lying.section(GRIPPED.value / 2)), (End.OTHER, lying.section(lying.length - GRIPPED.value / 2)))
+    end, section = max(ends, key=lambda side: thickness(side[1]))
+    return Hold(end, Grip.TONGS, section, GRIPPED.value / 2)
+
+
+def _split_off(child: tuple[str, ...], bench: Bench) -> bool:
+    """Whether a limb grows out of the bar, so that the bar is its handle; one to be welded on is still loose."""
+    return any(b.at is None for b in bench.lying[child[:-1]].result.spec.branches if b.name == child[-1])
+
+
+def close(group: Sequence[Work], bench: Bench) -> None:
+    """Adds the spell of these works, and does them."""
+    spell = _hot(group, bench) if group[0].hot else _cold(group, bench)
+    bench.spells.append(spell)
+    bench.done.extend(w.key for w in group)
+    child = group[0].child
+    if child in bench.lying:
+        bench.lying[child] = bench.lying[child].after(group)
+    if any(w.does == "cut off" for w in group):
+        bench.handle = LOOSE
+
+
+def _cold(group: Sequence[Work], bench: Bench) -> Spell:
+    wants = summed([w.seconds for w in group])
+    return Spell(bench.piece, tuple(group), hot=False, wants=wants, done_before=tuple(bench.done))
+
+
+def _hot(group: Sequence[Work], bench: Bench) -> Spell:
+    lying = bench.lying.get(group[0].child)
+    zone = hot_zone(group, lying)
+    wants, gives = summed([w.seconds for w in group]), _given(group, zone, bench)
+    start, stop = heats_of(group)
+    hold = _held(group, zone, bench)
+    now, told_from = _told(zone, lying, hold)
+    first = _first_heat_there(group, bench)
+    spell = Spell(
+        piece=bench.piece,
+        works=tuple(group),
+        hot=True,
+        times=sharp(1.0) if any(w.whole for w in group) else heats_for(wants, gives, _bits(group, zone, bench)),
+        zone=zone,
+        now=now,
+        told_from=told_from,
+        start=start,
+        stop=stop,
+        gives=gives,
+        wants=wants,
+        warms=warming(group, bench.shop, ROOM if first else max(ROOM, bench.spells[-1].stop - CONDUCTED)),
+        hold=hold or Hold(),
+        cool=kept_cold(lying, group, lying.now(zone) if lying is not None else (0.0, 0.0)),
+        loss=scaling(group, bench.shop, first=first),
+        done_before=tuple(bench.done),
+    )
+    if hold is None:
+        bench.unheld.append(spell)
+    return spell
+
+
+def _bits(group: Sequence[Work], zone: tuple[float, float], bench: Bench) -> int:
+    """In how many bits a stretch is heated that comes out longer than what the fire heats at once.
+
+    Beside the stretch iron is hot that is not worked. For a red to brush at, the bar is drawn through the fire instead.
+    """
+    if all(w.does in AS_IT_COOLS for w in group):
+        return 1
+    own = [w.zone for w in group] if all(placed(w) for w in group) else [zone]
+    long = max(end for _, end in own) - min(start for start, _ in own)
+    return max(1, ceil(long / zone_of(bench.shop) - 0.1))
+
+
+def _first_heat_there(group: Sequence[Work], bench: Bench) -> bool:
+    """Whether the iron comes cold to this heat: the last spell was not a heat of the same stretch."""
+    if not bench.spells or not bench.spells[-1].hot:
+        return True
+    before = bench.spells[-1].works
+    return not any(a.child == b.child and overlap(a, b) > 0 for a in before for b in group)
+
+
+def _told(zone: tuple[float, float], lying: Lying | None, hold: Hold | None) -> tuple[tuple[float, float], End]:
+    """The hot zone as it lies, told from the end that is in the fire: the one that is not held."""
+    if lying is None:
+        return (0.0, 0.0), End.NEITHER
+    start, end = lying.now(zone)
+    if hold is not None and hold.end is End.DATUM:
+        return (lying.length - end, lying.length - start), End.OTHER
+    return (start, end), End.DATUM

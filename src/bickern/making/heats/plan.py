@@ -1,0 +1,178 @@
+"""The plan of a whole job: each piece's works in order, packed into heats; then what joins them; then the finish."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field, replace
+
+from bickern.iron.section import Section, hydraulic
+from bickern.making.heats.checks import on_a_longer_bar, refusal, spell_findings
+from bickern.making.heats.handle import handle_end, handled
+from bickern.making.heats.hold import Handle
+from bickern.making.heats.joining import CLOSING, Joining, in_making_order, joinings, left_open, told_when
+from bickern.making.heats.lots import lot_of
+from bickern.making.heats.order import ordered
+from bickern.making.heats.pack import Bench, bench_of, packed
+from bickern.making.heats.result import PiecePlan, Plan, Spell
+from bickern.making.heats.tools_first import tools_of
+from bickern.making.heats.trust import test_first
+from bickern.making.heats.warmth import summed
+from bickern.making.shop import Shop
+from bickern.making.work.bar_works import works_of_bar
+from bickern.making.work.finish_works import works_of_finish
+from bickern.making.work.result import NO_TIME, Work
+from bickern.making.work.ring_works import is_link, works_of_ring
+from bickern.making.work.sheet_works import works_of_sheet
+from bickern.measure.finding import Finding, warn
+from bickern.measure.spread import Spread
+from bickern.parts.bar.result import BarResult
+from bickern.parts.joint.spec import JointResult
+from bickern.parts.ring.spec import RingResult
+from bickern.parts.set.pieces import PieceResult, Pieces, parts_in
+
+
+@dataclass
+class _Job:
+    """What is planned: pieces by name, joints, shop; why some are kept from the fire (`refused`), what was found."""
+
+    pieces: Pieces
+    joints: Sequence[JointResult]
+    shop: Shop
+    sets: int
+    finish: tuple[Work, ...]
+    refused: dict[str, str]
+    found: list[Finding] = field(default_factory=list)
+
+
+def plan_of(
+    pieces: Sequence[PieceResult], joints: Sequence[JointResult], finish: str, shop: Shop, sets: int = 1
+) -> Plan:
+    """The order of work for a job that is made `sets` times; heats and seconds of the plan count every copy.
+
+    Nothing coated, sealed or not known is heated: such a piece keeps its cold work, and `refused` says why.
+    """
+    named = {p.spec.name: p for p in pieces}
+    refused = {p.spec.name: says for p in pieces if (says := refusal(p))}
+    job = _Job(named, joints, shop, sets, works_of_finish(finish, pieces, shop), refused)
+    plans = [_piece_plan(piece, job) for piece in in_making_order(pieces, joints)]
+    joined = tuple(s for joining in joinings(joints, named, shop) for s in _joined(joining, job))
+    last = [w for w in job.finish if not w.hot or w.piece not in named]
+    finished = _apart(_unheated(last, job), shop)
+    rows = _numbered([*(p.spells for p in plans), joined, finished])
+    counted = tuple(replace(p, spells=spells) for p, spells in zip(plans, rows, strict=False))
+    return _whole(counted, rows[-2], rows[-1], job)
+
+
+def _whole(plans: tuple[PiecePlan, ...], joining: tuple[Spell, ...], finish: tuple[Spell, ...], job: _Job) -> Plan:
+    """The plan with its totals, over all copies of all sets."""
+    ends = (joining, finish)
+    heats = summed([*(p.heats.times(p.make) for p in plans), *(_heats(spells).times(job.sets) for spells in ends)])
+    alone = [lot_of(1, spells, job.shop).seconds.times(job.sets) for spells in ends if spells]
+    seconds = summed([*(p.lot.seconds for p in plans), *alone])
+    tools = tools_of(tuple(job.pieces.values()), job.joints, job.shop)
+    return Plan(plans, tools, joining, finish, heats, seconds, findings=tuple(dict.fromkeys(job.found)))
+
+
+def _heats(spells: Sequence[Spell]) -> Spread:
+    return summed([s.times for s in spells if s.hot])
+
+
+def _piece_plan(piece: PieceResult, job: _Job) -> PiecePlan:
+    bench = _packed(piece, job)
+    job.found.extend(spell_findings(piece, bench, job.shop))
+    spells, make = tuple(bench.spells), parts_in(piece) * job.sets
+    return PiecePlan(
+        piece.spec.name,
+        make,
+        spells,
+        _heats(spells),
+        lot_of(1, spells, job.shop).seconds if spells else NO_TIME,
+        replace(lot_of(make, spells, job.shop), piece=piece.spec.name),
+        refused=job.refused.get(piece.spec.name, ""),
+        test_first=test_first(piece, job.shop, make),
+    )
+
+
+def _packed(piece: PieceResult, job: _Job) -> Bench:
+    if isinstance(piece, BarResult):
+        return _packed_bar(piece, job)
+    if isinstance(piece, RingResult):
+        return _packed_ring(piece, job)
+    works = (*works_of_sheet(piece, job.shop), *_brushed(piece, job))
+    turn = ordered(_unheated(works, job), as_told=True)
+    return packed(turn.works, Bench(piece.spec.name, job.shop))
+
+
+def _packed_bar(bar: BarResult, job: _Job) -> Bench:
+    """A bar's works in order and packed; where it cannot be held at some heat, made on a longer bar."""
+    works = _unheated((*works_of_bar(bar, job.shop), *_brushed(bar, job)), job)
+    for way in handled(bar, works, job.shop):
+        turn = ordered(way.works, bar.length).works
+        bench = packed(turn, bench_of(bar, job.shop, way.handle))
+        loose = {s.works[0].child: bench.lying[s.works[0].child].result for s in bench.unheld if s.works[0].child}
+        if loose:
+            limbs = {path: Handle(handle_end(limb)) for path, limb in loose.items()}
+            bench = packed(turn, bench_of(bar, job.shop, way.handle, limbs))
+        if not bench.unheld or way.last:
+            said = (on_a_longer_bar(limb, limb.stock.value, job.shop).at(bar.spec.where) for limb in loose.values())
+            job.found.extend(said)
+            job.found.extend(way.findings)
+            return bench
+    raise AssertionError("the last way to hold a bar is always taken")
+
+
+def _packed_ring(ring: RingResult, job: _Job) -> Bench:
+    """One ring of its kind; left open where it is closed only when it is threaded."""
+    works: tuple[Work, ...] = works_of_ring(ring, job.shop)
+    closing = tuple(w for w in works if w.does in CLOSING)
+    waits = left_open(ring, job.joints, job.pieces)
+    if waits >= ring.spec.make:
+        works = tuple(w for w in works if w.does not in CLOSING)
+    elif waits or ring.chain is not None:
+        works = tuple(told_when(w, ring, waits) for w in works)
+    if not waits or not any(w.hot for w in closing):
+        works = (*works, *_brushed(ring, job))
+    turn = ordered(_unheated(works, job), chain=is_link(ring), as_told=True)
+    return packed(turn.works, Bench(ring.spec.name, job.shop, section=ring.spec.wire))
+
+
+def _brushed(piece: PieceResult, job: _Job) -> tuple[Work, ...]:
+    """The hot part of the finish that is done to this piece while it still goes into the fire: of one copy."""
+    mine = (w for w in job.finish if w.hot and w.piece == piece.spec.name)
+    body = hydraulic(piece.stock_section) / 2 if isinstance(piece, BarResult) else 0.0
+    # the thinnest tip does not set the time of a brushing: it is brushed first, or not at red at all
+    return tuple(replace(w, seconds=w.seconds.times(1 / parts_in(piece)), thin=max(w.thin, body)) for w in mine)
+
+
+def _unheated(works: Iterable[Work], job: _Job) -> tuple[Work, ...]:
+    """The works without those that would put what must not be heated in the fire."""
+    return tuple(w for w in works if not (w.hot and {w.piece, *w.with_pieces} & job.refused.keys()))
+
+
+def _joined(joining: Joining, job: _Job) -> tuple[Spell, ...]:
+    """The spells of one joint; hot joints of pieces kept from the fire are left out, and told."""
+    works = _unheated(joining.works, job)
+    if len(works) < len(joining.works):
+        kept = next(w for w in joining.works if w not in works)
+        says = f"{kept.key} would heat a piece that must not go in the fire"
+        job.found.append(warn("joint-kept-cold", says, "join it cold: rivet it thin, screw it, or take bare metal"))
+    ring = joining.closes
+    if ring is not None and any(w.hot and w.does in CLOSING for w in works):
+        works = (*works, *_unheated(_brushed(ring, job), job))
+    spells = _apart(works, job.shop, ring.spec.wire if ring is not None else None)
+    return tuple(replace(s, times=s.times.times(joining.count), wants=s.wants.times(joining.count)) for s in spells)
+
+
+def _apart(works: Sequence[Work], shop: Shop, section: Section | None = None) -> tuple[Spell, ...]:
+    """Works on what is joined or finished, in the order they come; each hot one is a heat, but a ring's brushing."""
+    return tuple(packed(works, Bench(works[0].piece, shop, section=section)).spells) if works else ()
+
+
+def _numbered(rows: list[tuple[Spell, ...]]) -> list[tuple[Spell, ...]]:
+    """Heats counted through the job from 1; a spell of several heats takes as many numbers."""
+    count, numbered = 1, []
+    for row in rows:
+        told = []
+        for spell in row:
+            told.append(replace(spell, number=count) if spell.hot else spell)
+            count += round(spell.times.value) if spell.hot else 0
+        numbered.append(tuple(told))
+    return numbered
