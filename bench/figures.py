@@ -10,10 +10,13 @@ from functools import partial
 from pathlib import Path
 
 from bickern.desk import assemble
+from bickern.desk.heats import planned
 from bickern.desk.reckon import Reckoning, reckon_file, reckon_text
 from bickern.desk.sheets import packet_of
 from bickern.geometry.pose import Pose
 from bickern.geometry.solid.solid import Fineness, Solid
+from bickern.iron.heat.body import ZERO_C, Body, Surround
+from bickern.iron.heat.cooling import cooling_curve
 from bickern.paper.copy import Copy
 from bickern.parts.fit.result import Swing
 from bickern.parts.fit.swing.hinges import Hinge, hinges
@@ -92,6 +95,15 @@ def hanging(job: Path) -> tuple[SetResult, tuple[Pose, ...], list[Solid], float 
     return copy.set, poses, solids, wall_face(copy.set, held, poses[held.body])
 
 
+def heats(done: Reckoning) -> None:
+    """What the order of work takes: one cooling curve, and the whole plan with what its heats take of the stock."""
+    bar, start, stop = Body(0.009525 / 4), 1150 + ZERO_C, 800 + ZERO_C
+    say("a cooling curve, 3/8 sq", best_of(200, lambda: cooling_curve(bar, start, stop, Surround())), "0.3 ms")
+    first = best_of(1, lambda: planned(done))
+    say("the lantern planned, the first time", first, "quick")
+    say("the lantern planned, warm", best_of(10, lambda: planned(done)), "100 ms")
+
+
 def whole_packet(done: Reckoning) -> object:
     """The set put together, swung and hung, and everything printed."""
     return packet_of(assemble.for_packet(done, "shop"), "letter", "shop")
@@ -109,9 +121,11 @@ def main() -> None:
     numpy = cold("-c", "import numpy")
     shell = cold("-m", "bickern.cli", "reckon", str(LANTERN))
     say("bickern reckon from cold", shell, f"600 ms, or 3 x numpy's import of {numpy * 1000:.0f} ms")
+    say("bickern heats from cold", cold("-m", "bickern.cli", "heats", str(LANTERN)), "quick")
     say("bickern ask gauge from cold", cold("-m", "bickern.cli", "ask", "gauge", "16"), "quick")
     done = reckon_file(LANTERN)
     assert done.copy is not None
+    heats(done)
     together(done.copy)
     say("lantern's whole packet, letter", best_of(3, lambda: whole_packet(done)), "3000 ms")
     for count in (50, 500):

@@ -31,14 +31,19 @@ def parser(*, asking: bool = True) -> ArgumentParser:
     hang_.add_argument("--json", action="store_true", help="the same as JSON")
     held = "held in the hand by the place that `hang:` names: that place level at 0, its free end raised by DEGREES"
     hang_.add_argument("--held", type=float, metavar="DEGREES", help=f"{held} (-90 to 90)")
+    heats_ = words.add_parser(
+        "heats", help="the order of work, one heat at a time: what is done, how hot, for how long"
+    )
+    heats_.add_argument("--json", action="store_true", help="the same as JSON")
     sheets_ = words.add_parser("sheets", help="print: shop sheet, patterns, mark-out and templates at 1:1, DXF, SVG")
     sheets_.add_argument("--out", type=Path, default=Path("out"), metavar="DIR", help="the folder to write into")
     sheets_.add_argument("--paper", default="letter", help="letter, a4, legal or a3")
     sheets_.add_argument("--for", dest="audience", default="shop", metavar="WHOM", help="shop, class or customer")
-    reads = ((check_, check), (reckon_, reckon), (fit_, fit), (hang_, hang), (sheets_, sheets))
+    reads = ((check_, check), (reckon_, reckon), (fit_, fit), (hang_, hang), (heats_, heats), (sheets_, sheets))
     for command, does in reads:
         command.add_argument("job", type=Path, metavar="JOB", help="the job file (YAML)")
         command.set_defaults(does=does)
+    heats_.add_argument("piece", nargs="?", metavar="PIECE", help="one piece alone, by its name")
     ask = words.add_parser("ask", help="one-off questions at the anvil: ring, taper, cone, weight ...")
     if asking:
         from bickern.cli.asking import add_ask
@@ -96,9 +101,10 @@ def reckon(asked: Namespace) -> int:
     done = reckon_file(asked.job, asked.shop)
     if asked.json:
         from bickern.desk.assemble import put_together
+        from bickern.desk.heats import planned
         from bickern.desk.sheets import as_json
 
-        print(as_json(put_together(done)), end="")
+        print(as_json(put_together(planned(done))), end="")
     else:
         from bickern.cli.table import show_reckoning
 
@@ -142,6 +148,29 @@ def hang(asked: Namespace) -> int:
         print(as_json(done, HANG_KEYS), end="")
     else:
         show_hang(done)
+    return 1 if done.stops else 0
+
+
+def heats(asked: Namespace) -> int:
+    """Show the order of work, heat by heat: of the whole job, or of one piece."""
+    from bickern.cli.heats import show_heats
+    from bickern.cli.show import show_findings
+    from bickern.desk.heats import only, planned
+    from bickern.desk.reckon import reckon_file
+    from bickern.desk.sheets import HEAT_KEYS, as_json
+    from bickern.measure.finding import Finding
+
+    if not _is_there(asked.job, asked.shop):
+        return 2
+    whole = planned(reckon_file(asked.job, asked.shop))
+    done = whole if asked.piece is None else only(whole, asked.piece)
+    if isinstance(done, Finding):
+        show_findings([done])
+        return 2
+    if asked.json:
+        print(as_json(done, HEAT_KEYS), end="")
+    else:
+        show_heats(done)
     return 1 if done.stops else 0
 
 

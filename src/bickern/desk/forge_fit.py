@@ -22,7 +22,7 @@ NEAR = 0.0005
 
 def forge_findings(piece: PieceResult, shop: Shop) -> tuple[Finding, ...]:
     """What this forge lacks for a piece; each at the piece's or the hole's own line."""
-    if isinstance(piece, SheetResult) or "heat" not in of_any(piece):
+    if isinstance(piece, SheetResult) or "heat" not in of_any(piece, shop):
         return ()
     found = (*_fire(piece, shop), *_tongs(piece, shop), *(_drifts(piece, shop) if isinstance(piece, BarResult) else ()))
     return tuple(f.at(piece.spec.where) for f in found)

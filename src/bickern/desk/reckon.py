@@ -17,7 +17,7 @@ from bickern.iron.steel import density_of, families_of
 from bickern.making.shop import Shop, millimetres_first
 from bickern.making.work.caution import Caution
 from bickern.making.work.cautions import USES, that_apply
-from bickern.making.work.operations import of_any, of_finish, of_joint
+from bickern.making.work.operations import of_job
 from bickern.measure.finding import Finding, Where, note, stop
 from bickern.measure.units.words import Read, System
 from bickern.paper.copy import NOT_JOINED, Copy, PieceResult
@@ -92,7 +92,7 @@ def reckon_job(job: Job, shop: Shop, before: Iterable[Finding] = ()) -> Reckonin
     """Reckons a job already understood."""
     reads = [(spec, reckon_piece(spec, shop)) for spec in job.pieces]
     pieces = tuple(read.value for _, read in reads if read.value is not None)
-    joints = [_joint(pieces, j, shop) for j in job.joints]
+    joints = [joint_of(pieces, j, shop) for j in job.joints]
     made = tuple(read.value for read in joints if read.value is not None)
     fit = fit_of(pieces, made, shop)
     findings = (
@@ -109,7 +109,7 @@ def reckon_job(job: Job, shop: Shop, before: Iterable[Finding] = ()) -> Reckonin
         shop,
         pieces,
         made,
-        cautions_for(job, pieces, made),
+        cautions_for(job, pieces, made, shop),
         in_order,
         sum(mass_of(p) for p in pieces) + sum(j.mass for j in made),
         not_validated_of(pieces),
@@ -159,9 +159,11 @@ def mass_of(piece: PieceResult) -> float:
     return one * piece.spec.make
 
 
-def cautions_for(job: Job, pieces: tuple[PieceResult, ...], joints: tuple[JointResult, ...]) -> tuple[Caution, ...]:
+def cautions_for(
+    job: Job, pieces: tuple[PieceResult, ...], joints: tuple[JointResult, ...], shop: Shop
+) -> tuple[Caution, ...]:
     """The cautions for the operations, metals and uses of this very job."""
-    operations = of_finish(job.finish).union(*(of_any(p) for p in pieces), *(of_joint(j) for j in joints))
+    operations = of_job(pieces, joints, job.finish, shop)
     metals = frozenset().union(*(families_of(p.spec.steel) for p in pieces))
     uses = set(job.use)
     if job.hang is not None or any(j.spec.kind is JointKind.RING for j in joints):
@@ -178,7 +180,8 @@ def unknown_uses(job: Job) -> tuple[Finding, ...]:
     )
 
 
-def _joint(pieces: tuple[PieceResult, ...], spec: JointSpec, shop: Shop) -> Read[JointResult]:
+def joint_of(pieces: tuple[PieceResult, ...], spec: JointSpec, shop: Shop) -> Read[JointResult]:
+    """Reckons one joint from the pieces that it takes in."""
     from bickern.parts.joint.reckon import reckon_joint
 
     named = {p.spec.name: p for p in pieces}

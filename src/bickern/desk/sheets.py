@@ -72,6 +72,7 @@ ALWAYS = ("schema", "schema_version", "version", "made_by", "findings")
 """What every JSON tells, whatever was asked."""
 FIT_KEYS = (*ALWAYS, "fit", "swings")
 HANG_KEYS = (*ALWAYS, "set", "hang")
+HEAT_KEYS = (*ALWAYS, "plan")
 """What is told of everything reckoned where only that was asked."""
 
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from bickern.book.job.asked import Job
 from bickern.geometry.solid.solid import Named
+from bickern.making.heats.result import Plan
 from bickern.making.shop import Shop
 from bickern.making.work.caution import Caution
 from bickern.measure.finding import Finding
@@ -29,7 +30,8 @@ class Copy:
     `fit`: whether the joints go together. What takes longer is there only in a copy that has been put together, and
     only where nothing stops the job: the `set`, its `swings`, its `solids` as they hang or stand in the world (z up),
     those of them that are `shown` on the sheet, a row for each figure, each piece as it is `made`, in its own
-    coordinates, and, where the job says how it is held, how it hangs.
+    coordinates, and, where the job says how it is held, how it hangs. `plan`: the order of work, heat by heat, where
+    it was asked for; the pieces are then reckoned with what those heats take.
     """
 
     job: Job
@@ -49,3 +51,4 @@ class Copy:
     solids: tuple[Named, ...] = ()
     shown: tuple[tuple[Named, ...], ...] = ()
     made: tuple[Named, ...] = ()
+    plan: Plan | None = None

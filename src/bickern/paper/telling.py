@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 from enum import Enum
 from typing import Any
 
+from bickern.making.work.result import Work
 from bickern.measure.figure import Figure
 from bickern.measure.finding import Weight
 from bickern.measure.spread import Spread
@@ -22,17 +23,17 @@ FIGURES = 12
 
 _METRES = """
     across at bar bare base base_long blank blank_cut centre centre_of_mass clearance coil_length corner_tabs
-    cut_this depth developed drifts drop end end_radius end_to_end eye eye_straight grip has height high
-    inside_across inside_after_cut inside_long inside_radius kerf length long longest low mandrel margin mean_across
-    metal needed offset offset_a offset_b opening origin outside outside_across outside_long outside_radius over
-    pitch plate plus point radius reach rim rise rivet rivet_clearance seam_gap short_high short_wide shoulder size
-    slit spacing start start_radius stock stock_bare stock_length stray taken tape thick tongs top top_long up wall
-    weld wide width wire
+    cut_this depth developed drifts drop end end_radius end_to_end eye eye_straight first_cut grip has height high
+    inside_across inside_after_cut inside_long inside_radius kerf last_cut length long longest low mandrel margin
+    mean_across metal needed now offset offset_a offset_b opening origin outside outside_across outside_long
+    outside_radius over pitch plate plus point radius reach rim rise rivet rivet_clearance seam_gap short_high
+    short_wide shoulder size slit spacing start start_radius stock stock_bare stock_length stray taken tape thick
+    thin tongs top top_long up wall weld wide width wire zone
 """
 _PLAIN = """
-    axis cold_limit corner_fullness corner_strain double_hem first friction fullness groove_extra groove_widths hem loss
-    opening_strain profile rivet_edge rivet_head rivet_pitch scale_kept scale_worked smallest_radius strain
-    turns twist_shortening upset_corner wire_sheets
+    axis blows cold_limit corner_fullness corner_strain double_hem first friction fullness groove_extra
+    groove_widths heats hem loss opening_strain profile rivet_edge rivet_head rivet_pitch scale_kept scale_worked
+    smallest_radius strain times turns twist_shortening upset_corner useful wire_sheets
 """
 UNITS: dict[str, str] = {
     **dict.fromkeys(_METRES.split(), "m"),
@@ -42,7 +43,14 @@ UNITS: dict[str, str] = {
     **dict.fromkeys(("volume", "slug"), "m3"),
     **dict.fromkeys(("yield_strength", "stiffness"), "Pa"),
     **dict.fromkeys(("mm_step", "fit_mm_step"), "mm"),
+    **dict.fromkeys(("carry", "gives", "seconds", "wants", "warms"), "s"),
     "area": "m2",
+    "contact": "W/m2K",
+    "energy": "J",
+    "hammer": "kg",
+    "pace": "1/s",
+    "speed": "m/s",
+    "temperature": "K",
 }
 """The unit of each number by the name of its field; "" is a plain number (shares, turns, multiples)."""
 OWN_UNITS: dict[str, str] = {
@@ -59,6 +67,12 @@ OWN_UNITS: dict[str, str] = {
     "FitRow.sizes": "m",
     "Swing.low": "rad",
     "Swing.high": "rad",
+    "Spell.start": "K",
+    "Spell.stop": "K",
+    "Work.start": "K",
+    "Work.stop": "K",
+    "Work.metal": "m3",
+    "Work.amount": "",  # told by what is done
 }
 """Where one field's unit differs from what its name means elsewhere."""
 _SILENT = ("Line", "ArcSeg", "Straight", "Arc", "Spiral", "Kink", "Turned", "Style", "Spread", "PatternHole", "Section")
@@ -71,8 +85,15 @@ _UNTOLD = ("seat", "seats", "solids", "shown", "made")
 
 _FITS = ("FitRow", "Swing")
 """Values whose lengths are told as fine as a fit: to 1/64 with thousandths, or 0.1 mm."""
-_CUT = ("cut_this",)
+_CUT = ("cut_this", "first_cut", "last_cut")
 """What is cut: told rounded up, as on the sheet."""
+
+
+_AMOUNT: dict[str, str] = {
+    **dict.fromkeys(("bend", "curl", "hoop", "scroll", "fold"), "rad"),
+    "twist": "",  # turns
+}
+"""The unit of what a work is told by: the angle of a bend, the turns of a twist; else the size of a hole or a rivet."""
 
 
 def unit_of(owner: str, field: str) -> str | None:
@@ -118,6 +139,8 @@ def _fields(value: Any, style: Style) -> dict[str, Any]:
             data["also"] = [_also(one, style) for one in held]
         elif isinstance(value, FitRow) and field.name == "sizes":
             data["sizes"] = [_size(one, style) for one in held]
+        elif isinstance(value, Work) and field.name == "amount":
+            data |= _measured(owner, field.name, held, style, _AMOUNT.get(value.does, "m"))
         elif isinstance(value, Part) and field.name == "piece":
             data["piece"] = held.spec.name  # it is told whole among the pieces
         elif _numeric(held):
@@ -149,9 +172,9 @@ def _numeric(held: Any) -> bool:
     return isinstance(held, tuple) and bool(held) and all(isinstance(one, float) for one in held)
 
 
-def _measured(owner: str, name: str, held: Any, style: Style) -> dict[str, Any]:
+def _measured(owner: str, name: str, held: Any, style: Style, unit: str | None = None) -> dict[str, Any]:
     """A number under a key that ends in its unit, and where it is not mere geometry, its words."""
-    unit = unit_of(owner, name)
+    unit = unit_of(owner, name) if unit is None else unit
     key = f"{name}_{unit}" if unit else name
     data: dict[str, Any] = {key: _value(held, style)}
     if unit and owner not in _SILENT and not isinstance(held, tuple):
