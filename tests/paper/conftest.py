@@ -27,7 +27,20 @@ from bickern.parts.bar.result import (
     Solved,
     TwistCheck,
 )
-from bickern.parts.bar.tracks import BarSpec, EndOutline, EndShape, Hole, HoleBy, Place, Twist
+from bickern.parts.bar.tracks import (
+    BarSpec,
+    BendLeg,
+    Blank,
+    EndOutline,
+    EndShape,
+    EyeLeg,
+    Hole,
+    HoleBy,
+    Place,
+    ScrollLeg,
+    StraightLeg,
+    Twist,
+)
 from bickern.parts.joint.spec import JointKind, JointResult, JointSpec
 from bickern.parts.ring.spec import ChainResult, Coil, RingResult, RingSpec
 from bickern.parts.sheet.result import Pattern, PatternHole, PatternLine, SheetResult
@@ -63,10 +76,12 @@ def lantern_arm() -> BarResult:
     )
     spiral = Spiral(0.5 * INCH, 2.1 * INCH, 2.5 * math.pi, roll=math.pi)
     legs = (spiral, Straight(5.5 * INCH), Arc(0.5 * INCH, math.pi / 2, 0.0), Straight(1.4 * INCH))
+    scroll = ScrollLeg(1.25, 0.375 * INCH, 2.1 * INCH, name="tip")
+    path = (scroll, StraightLeg(5.5 * INCH), BendLeg(math.pi / 2, INCH / 4, name="elbow"), StraightLeg(1.4 * INCH))
     twist = Twist(1.5, 4 * INCH, Place())
     hole = Hole(INCH / 4, HoleBy.SLIT, Place())
     return BarResult(
-        spec=BarSpec("arm", SQ, "S235JR", metal=(), make=1),
+        spec=BarSpec("arm", SQ, "S235JR", metal=(), path=path, make=1),
         stock_section=SQ,
         runs=runs,
         legs=legs,
@@ -112,10 +127,11 @@ def hook() -> BarResult:
         run("leaf", 6, 8.25, wire, wire, outline=EndOutline(EndShape.LEAF, INCH, 3 / 32 * INCH)),
     )
     eye = Arc(INCH / 2 + INCH / 8, 2 * math.pi, math.pi / 2)
+    path = (EyeLeg(INCH, name="eye"), StraightLeg(Blank.REST))
     rest = 8.25 * INCH - 2 * math.pi * 0.625 * INCH - math.pi * 0.75 * INCH
     legs = (eye, Kink(math.pi / 2, 1.5 * math.pi), Straight(rest / 2), Arc(0.75 * INCH, math.pi), Straight(rest / 2))
     return BarResult(
-        spec=BarSpec("hook <#1>", wire, "S235JR", metal=(), make=2, grip=INCH),
+        spec=BarSpec("hook <#1>", wire, "S235JR", metal=(), path=path, make=2, grip=INCH),
         stock_section=wire,
         runs=runs,
         legs=legs,

@@ -2,6 +2,7 @@
 
 import io
 import re
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -11,14 +12,17 @@ import pytest
 import trimesh
 
 from bickern.desk.assemble import for_packet
+from bickern.desk.heats import planned
 from bickern.desk.reckon import reckon_file
 from bickern.paper.copy import Copy
 from bickern.paper.export import solid_files
 from bickern.paper.pens.page import LETTER, compile_pdf
+from bickern.paper.sheets import together
 from bickern.paper.sheets.shop import shop_sheet
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 HUNG = ("rail-s-hook", "rail-s-hook-metric", "dinner-triangle", "ladle")
+SLOW_LANTERN = pytest.param("porch-lantern", 4, marks=pytest.mark.slow)
 SLOW = [pytest.param(name, marks=pytest.mark.slow) for name in ("crane-chain", "porch-lantern")]
 RATED = re.compile(
     r"\b(rated (for|to|at)|working load|safe load|will carry|can carry|carries|capacity|strong enough)\b"
@@ -50,15 +54,24 @@ def test_the_sheet_of_what_hangs_says_how_it_hangs_and_never_a_load(name: str):
 
 @pytest.mark.parametrize("name", [*HUNG, "ring-pull", "trivet", "bolt-tongs", "fire-set", *SLOW])
 def test_the_sheet_grows_by_one_page_at_most(name: str):
-    plain = reckon_file(EXAMPLES / f"{name}.yaml").copy
+    plain = planned(reckon_file(EXAMPLES / f"{name}.yaml")).copy
     assert plain is not None
     without = Copy(**{field: getattr(plain, field) for field in Copy.__slots__ if field != "fit"})
     assert len(pages_of(copy_of(name))) <= len(pages_of(without)) + 1
 
 
-@pytest.mark.parametrize(("name", "pages"), [("rail-s-hook", 2), ("ladle", 3), ("ring-pull", 3)])
-def test_a_figure_is_drawn_smaller_where_that_saves_a_page(name: str, pages: int):
-    assert len(pages_of(copy_of(name))) == pages
+@pytest.mark.parametrize(("name", "heats"), [("rail-s-hook", False), ("ring-pull", True)])
+def test_a_figure_is_drawn_smaller_where_that_saves_a_page(name: str, heats: bool, monkeypatch: pytest.MonkeyPatch):
+    copy = copy_of(name) if heats else replace(copy_of(name), plan=None)
+    chosen = len(pages_of(copy))
+    monkeypatch.setattr(together, "SHARES", together.SHARES[:1])
+    assert chosen == len(pages_of(copy)) - 1
+
+
+@pytest.mark.parametrize(("name", "more"), [("rail-s-hook", 2), ("dinner-triangle", 1), SLOW_LANTERN])
+def test_the_heats_take_few_pages(name: str, more: int):
+    copy = copy_of(name)
+    assert len(pages_of(copy)) <= len(pages_of(replace(copy, plan=None))) + more
 
 
 def test_lots_of_more_than_one_part_are_drawn_and_single_tools_are_not():

@@ -201,7 +201,8 @@ def test_nothing_is_printed_beyond_the_margins(sheet):
 
 
 def test_a_job_of_one_straight_bar_goes_on_a_sheet_of_paper(lantern, arm):
-    straight = replace(arm, legs=(), bends=(), twists=(), holes=(), marks_on_drawn=(), also=(), findings=())
+    spec = replace(arm.spec, path=())
+    straight = replace(arm, spec=spec, legs=(), bends=(), twists=(), holes=(), marks_on_drawn=(), also=(), findings=())
     copy = replace(lantern, pieces=(straight,), joints=(), findings=())
     assert len(pages(printed(shop_sheet, copy))) <= 2
 

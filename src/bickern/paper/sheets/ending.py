@@ -9,6 +9,7 @@ from bickern.measure.units.say import say_both
 from bickern.paper.copy import Copy, PieceResult
 from bickern.paper.sheets import wording
 from bickern.paper.sheets.english import in_english
+from bickern.paper.sheets.heat_words import faults_told, unproved
 from bickern.paper.sheets.setting import (
     BODY,
     FINE,
@@ -80,17 +81,18 @@ def whose(why: str) -> str:
 
 def how_sure(copy: Copy) -> Part:
     """What no print has confirmed, and why figures are a range."""
-    unproved = copy.not_validated
+    told = () if copy.plan is None else unproved(copy)  # these stand at the head of the plan
+    unconfirmed = tuple(one for one in copy.not_validated if one not in told)
     reasons: dict[str, list[str]] = {}
     for piece in copy.pieces:
         if not isinstance(piece, SheetResult):
             for why in piece.stock.why:
                 reasons.setdefault(why, []).append(piece.spec.name)
-    once = [why for why in reasons if not (_of_scale(why) and any(_of_scale(says) for says in unproved))]
+    once = [why for why in reasons if not (_of_scale(why) and any(_of_scale(says) for says in unconfirmed))]
     lines = [words(f"{sentence(why)[:-1]} ({', '.join(reasons[why])}).", FINE) for why in once]
-    if unproved:
+    if unconfirmed:
         lead = words("Not confirmed by anything printed: ", FINE, bold=True)
-        lines.append(row(lead, words(" ".join(unproved), FINE)))
+        lines.append(row(lead, words(" ".join(unconfirmed), FINE)))
     return stack(heading("How sure this is"), bullets(lines)) if lines else NOTHING
 
 
@@ -128,10 +130,11 @@ def _cautions(title: str, cautions: Sequence[Caution], english: str, columns: in
 
 
 def faults_part(copy: Copy) -> Part:
-    """The usual faults of these operations and their cures; common practice, not taken from a print."""
+    """The usual faults of these operations and their cures, but for those that stand at a step of the plan."""
     english = copy.shop.english
+    already = faults_told(copy, copy.plan) if copy.plan is not None else frozenset()
     keys: frozenset[str] = frozenset().union(*(of_any(p) for p in copy.pieces), *(of_joint(j) for j in copy.joints))
-    told = [(in_english(f.shows, english), in_english(f.cure, english)) for f in faults_of(keys)]
+    told = [(in_english(f.shows, english), in_english(f.cure, english)) for f in faults_of(keys) if f not in already]
     lines = [row(words(f"{sentence(shows)[:-1]}: ", FINE, bold=True), words(cure, FINE)) for shows, cure in told]
     return stack(heading("Faults and cures", "common practice"), bullets(lines, 3)) if lines else NOTHING
 

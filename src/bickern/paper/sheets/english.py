@@ -17,9 +17,14 @@ UK: dict[str, str] = {
     "vise": "vice",
     "slack tub": "bosh",
     "slug": "burr",
+    "forge welding": "fire welding",
+    "forge welds": "fire welds",
+    "forge weld": "fire weld",
+    "drill press": "pillar drill",
+    "traveler": "traveller",
 }
 """US words as they stand in the tables, and what a UK shop says."""
-_WORDS = re.compile(rf"(\"[^\"]*\"|`[^`]*`)|\b({'|'.join(UK)})\b", re.IGNORECASE)
+_WORDS = re.compile(rf"(\"[^\"]*\"|`[^`]*`)|\b({'|'.join(map(re.escape, UK))})\b", re.IGNORECASE)
 
 
 def in_english(says: str, english: str) -> str:

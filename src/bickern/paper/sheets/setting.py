@@ -73,9 +73,10 @@ def beside(parts: Sequence[Part], widths: Sequence[str], gap: float = 8.0) -> Pa
     return Part(code, _files(parts))
 
 
-def ticked(part: Part) -> Part:
-    """A piece with a box to tick before it, in a narrow cell of a table."""
-    return Part(f"(box(square(size: 6.5pt, stroke: 0.8pt)) + h(4pt) + {part.code})", part.files)
+def ticked(part: Part, times: int = 1) -> Part:
+    """A piece with a box to tick before it, or several, in a narrow cell of a table."""
+    boxes = "box(square(size: 6.5pt, stroke: 0.8pt)) + h(4pt) + " * times
+    return Part(f"({boxes}{part.code})", part.files)
 
 
 def centred(part: Part) -> Part:
@@ -167,6 +168,12 @@ def _there(parts: Sequence[Part]) -> list[Part]:
 def boxed(part: Part, heavy: bool = False) -> Part:
     """A piece in a frame."""
     return Part(f"rect(width: 100%, inset: 5pt, stroke: {1.6 if heavy else 0.8}pt + black, {part.code})", part.files)
+
+
+def ruled(part: Part) -> Part:
+    """A piece under a thin line over the whole width."""
+    look = "width: 100%, stroke: (top: 0.8pt + black), inset: (top: 3pt, bottom: 3pt)"
+    return Part(f"block({look}, {part.code})", part.files)
 
 
 def lines_to_fill(names: Sequence[str], columns: int = 1) -> Part:

@@ -6,6 +6,7 @@ from pathlib import PurePath
 from bickern.paper.copy import Copy, PieceResult
 from bickern.paper.pens.page import MARGIN, Paper
 from bickern.paper.sheets import ending, opening
+from bickern.paper.sheets.heats import heats_parts
 from bickern.paper.sheets.pieces import facts_of, is_small, piece_block
 from bickern.paper.sheets.setting import Part, beside, document, fill, stack
 from bickern.paper.sheets.together import together_parts
@@ -28,7 +29,7 @@ def shop_sheet(copy: Copy, paper: Paper) -> tuple[str, dict[str, bytes]]:
     beside_it = (ending.faults_part(copy), ending.other_rules(copy), ending.how_sure(copy), *cautions)
     between = [(*together, *beside_it) for together in together_parts(copy, paper)]
     last = (ending.notes_and_finish(copy), ending.happened())
-    body = stack(*opened, fill(blocks(copy, paper), between, last, paper), gap=0)
+    body = stack(*opened, fill([*blocks(copy, paper), *heats_parts(copy, paper)], between, last, paper), gap=0)
     return document(body, paper, copy.job.title, imprint(copy))
 
 

@@ -42,17 +42,21 @@ class Station:
 
 
 def stations(
-    legs: Sequence[Leg], cuts: Iterable[float] = (), length: float = 0.0, start: Frame = START
+    legs: Sequence[Leg], cuts: Iterable[float] = (), length: float = 0.0, start: Frame = START, scale: float = 1.0
 ) -> tuple[Station, ...]:
     """Stations along the legs from the datum end, one at each of `cuts` [m] too.
 
-    At a sharp corner there are two, one looking each way. No legs: one straight of `length` [m].
+    At a sharp corner there are two, one looking each way. No legs: one straight of `length` [m]. For a picture at a
+    `scale` less than 1 they are as much farther apart as looks the same on paper.
     """
     wanted = sorted(set(cuts))
+    small = min(1.0, scale)
+    # how far a chord lies inside an arc goes by the square of the turn
+    widest = WIDEST / math.sqrt(small)
     row = [Station(0.0, start)]
     for leg in leg_starts(legs or (Straight(length),), start):
-        steps = leg_steps(leg.leg, SAGITTA)
-        even = math.ceil(leg_turn(leg.leg) / WIDEST)
+        steps = leg_steps(leg.leg, SAGITTA / small)
+        even = math.ceil(leg_turn(leg.leg) / widest)
         if even > len(steps) - 1 and leg.length > 0:
             steps = tuple(leg.length * i / even for i in range(even + 1))
         inside = [cut - leg.s for cut in wanted if 0.0 < cut - leg.s < leg.length]

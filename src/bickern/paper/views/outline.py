@@ -4,7 +4,7 @@ import math
 from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from itertools import groupby, pairwise
 from typing import TYPE_CHECKING
 
 from bickern.geometry.path import START, Frame, Straight, leg_starts, place, run_length
@@ -57,11 +57,15 @@ OFFSET = 0.008
 
 @dataclass(frozen=True, slots=True)
 class Bent:
-    """A bar's line as stations, and how line lengths go over into lengths of metal."""
+    """A bar's line as stations, and how line lengths go over into lengths of metal.
+
+    `scale`: the largest that it is drawn at; the stations are no closer than that wants.
+    """
 
     result: BarResult
     row: tuple[Station, ...]
     factor: float
+    scale: float = 1.0
 
     def metal(self, station: Station) -> float:
         """How far along the finished bar a station lies [m]."""
@@ -72,10 +76,10 @@ class Bent:
         return min(self.row, key=lambda station: abs(self.metal(station) - s))
 
 
-def bent(result: BarResult, start: Frame = START, more: Sequence[float] = ()) -> Bent:
+def bent(result: BarResult, start: Frame = START, more: Sequence[float] = (), scale: float = 1.0) -> Bent:
     """The bar's line laid out; where a corner rule makes line and metal differ in length, they are matched evenly.
 
-    There are stations at places [m] that are wanted `more`.
+    There are stations at places [m] that are wanted `more`; `scale` is the largest that it is drawn at.
     """
     result = necked(result)
     line = run_length(result.legs) if result.legs else result.length
@@ -83,7 +87,7 @@ def bent(result: BarResult, start: Frame = START, more: Sequence[float] = ()) ->
     middles = [hole.at for hole in result.holes] + [(bend.start + bend.end) / 2 for bend in result.bends]
     zones = [end for twist in result.twists for end in (twist.start, twist.end)]
     cuts = [s / factor for s in (*places(result), *middles, *zones, *more)]
-    return Bent(result, stations(result.legs, cuts, result.length, start), factor)
+    return Bent(result, stations(result.legs, cuts, result.length, start, scale), factor, scale)
 
 
 def bent_outline(result: BarResult, scale: float = 1.0, which: int = 0) -> Drawing:
@@ -210,7 +214,7 @@ def _child(line: Bent, child: BarResult, view: View, scale: float) -> Drawing:
     branch = next((b for b in line.result.spec.branches if b.bar.name == child.spec.name), None)
     at = _leaves(line.result, branch.at) if branch is not None and branch.at is not None else line.result.length
     start = place(line.result.legs, at / line.factor, line.row[0].frame)
-    return _picture(bent(child, start), view, scale, numbered_bends=False)
+    return _picture(bent(child, start, scale=line.scale), view, scale, numbered_bends=False)
 
 
 def _leaves(result: BarResult, spot: Place) -> float:
@@ -249,29 +253,31 @@ def parts_seen(line: Bent, view: View, row: Sequence[Station]) -> list[tuple[Poi
 
 
 def _hulls(line: Bent, view: View, row: Sequence[Station]) -> "Sequence[shapely.Polygon]":
+    """What each stretch between two neighbouring stations covers, both sections of the run between: steps stay steps."""
+    import numpy as np
     import shapely
 
-    pairs = [_pair(line, view, before, station) for before, station in pairwise(row)]
-    found: Sequence[shapely.Polygon] = shapely.convex_hull(shapely.multipoints(pairs))
+    runs = [
+        run_at(line.result.runs, (line.metal(before) + line.metal(station)) / 2) for before, station in pairwise(row)
+    ]
+    pairs, i = [], 0
+    for _, same in groupby(runs, key=id):
+        many = len(list(same))
+        rings = _rings(line, view, row[i : i + many + 1], runs[i])
+        pairs.append(np.concatenate([rings[:-1], rings[1:]], axis=1))
+        i += many
+    # a line through all points has their hull, and is made of one array at once
+    found: Sequence[shapely.Polygon] = shapely.convex_hull(shapely.linestrings(np.concatenate(pairs))) if pairs else ()
     return found
 
 
-def _pair(line: Bent, view: View, before: Station, station: Station) -> "NDArray[np.float64]":
-    """The sections at two neighbouring stations, both of the run between them: a step stays a step."""
+def _rings(line: Bent, view: View, row: Sequence[Station], run: MetalRun) -> "NDArray[np.float64]":
+    """The bar's sections at stations of a run as they fall on the paper [m]: stations by points by 2."""
     import numpy as np
 
-    run = run_at(line.result.runs, (line.metal(before) + line.metal(station)) / 2)
-    return np.vstack([_ring(line, view, station, run) for station in (before, station)])
-
-
-def _ring(line: Bent, view: View, station: Station, run: MetalRun) -> "NDArray[np.float64]":
-    """The bar's section at a station as it falls on the paper [m]."""
-    import numpy as np
-
-    s = min(max(line.metal(station), run.start), run.end)
-    section = section_points(run, s)
-    basis = np.array([view.put(station.left), view.put(station.up)])
-    placed: NDArray[np.float64] = section @ basis + np.array(view.put(station.at))
+    sections = section_points(run, [min(max(line.metal(station), run.start), run.end) for station in row])
+    bases = np.array([(view.put(station.left), view.put(station.up)) for station in row])
+    placed: NDArray[np.float64] = sections @ bases + np.array([view.put(station.at) for station in row])[:, None, :]
     return placed
 
 
@@ -279,7 +285,7 @@ def edges_seen(line: Bent, view: View, station: Station, run: MetalRun) -> tuple
     """Both edges of the bar at a station, as seen [m]."""
     import numpy as np
 
-    ring = _ring(line, view, station, run)
+    ring = _rings(line, view, (station,), run)[0]
     ahead = view.put(station.along)
     levels = ring @ np.array([-ahead[1], ahead[0]])
     middle = view.put(station.at)
@@ -317,15 +323,16 @@ def _twisted(line: Bent, view: View, twist: TwistCheck) -> list[Mark]:
     zone = [s for s in line.row if twist.start - 1e-9 <= line.metal(s) <= twist.end + 1e-9]
     if len(zone) < 2:
         return []
-    count = max(12, math.ceil(abs(twist.twist.turns) * 48))
+    count = max(12, math.ceil(abs(twist.twist.turns) * 48 * math.sqrt(min(1.0, line.scale))))
+    edges = [_twist_edges(line, view, zone, step / count) for step in range(count + 1)]
     marks: list[Mark] = []
     for corner in range(4):
         drawn: list[Point] = []
-        for step in range(count + 1):
+        for step, (low, high) in enumerate(edges):
             angle = 2 * math.pi * (twist.twist.turns * step / count + (corner + 0.5) / 4)
-            edge = _twist_point(line, view, zone, step / count, math.cos(angle))
             if math.sin(angle) >= 0:
-                drawn.append(edge)
+                up = (1 + math.cos(angle)) / 2
+                drawn.append((low[0] + (high[0] - low[0]) * up, low[1] + (high[1] - low[1]) * up))
                 continue
             marks += _run_of(drawn)
             drawn = []
@@ -337,16 +344,15 @@ def _run_of(points: list[Point]) -> list[Mark]:
     return [Polyline(tuple(points), layer=Layer.DIMENSION)] if len(points) > 1 else []
 
 
-def _twist_point(line: Bent, view: View, zone: Sequence[Station], share: float, level: float) -> Point:
-    """A point on the bar at a share of the twisted stretch, `level` from -1 to 1 across it."""
+def _twist_edges(line: Bent, view: View, zone: Sequence[Station], share: float) -> tuple[Point, Point]:
+    """Both edges of the bar at a share of the twisted stretch, as seen [m]."""
     s = zone[0].s + (zone[-1].s - zone[0].s) * share
     i = min(max(bisect_right(zone, s, key=lambda station: station.s), 1), len(zone) - 1)
     before, after = zone[i - 1], zone[i]
     part = (s - before.s) / (after.s - before.s) if after.s > before.s else 0.0
     at = mixed(before.at, 1 - part, after.at, part)
     run = run_at(line.result.runs, s * line.factor)
-    low, high = edges_seen(line, view, Station(s, replace(before.frame, origin=at)), run)
-    return (low[0] + (high[0] - low[0]) * (1 + level) / 2, low[1] + (high[1] - low[1]) * (1 + level) / 2)
+    return edges_seen(line, view, Station(s, replace(before.frame, origin=at)), run)
 
 
 def _hole(line: Bent, view: View, hole: HoleCheck) -> list[Mark]:

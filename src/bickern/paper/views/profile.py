@@ -102,17 +102,21 @@ def tip_first(run: MetalRun) -> bool:
     return run.start <= 1e-9
 
 
-def section_points(run: MetalRun, s: float) -> "NDArray[np.float64]":
-    """The section's outline at `s` in (left, up) [m] of the bar, 48 points, turned by the run's roll."""
+def section_points(run: MetalRun, places: Sequence[float]) -> "NDArray[np.float64]":
+    """The section's outlines at places [m] of a run in (left, up) [m] of the bar, 48 points each, turned by its roll.
+
+    Array of places by points by 2.
+    """
     import numpy as np
 
-    size = size_in(run, s)
+    s = np.asarray(places, dtype=float)[:, None, None]
+    share = (s - run.start) / (run.end - run.start) if run.end > run.start else np.zeros_like(s)
     if run.outline is not None:
-        points = _unit_flat() * np.array([size.width, size.thick])
+        sizes = [size_in(run, at) for at in places]
+        points = _unit_flat() * np.array([(size.width, size.thick) for size in sizes])[:, None, :]
     else:
-        share = 0.0 if run.end <= run.start else (s - run.start) / (run.end - run.start)
         points = (1 - share) * _outline(run.a) + share * _outline(run.b)
-    points = points + np.array([size.left, size.up])
+    points = points + np.array(run.offset_a) + np.clip(share, 0.0, 1.0) * np.subtract(run.offset_b, run.offset_a)
     c, sine = math.cos(run.roll), math.sin(run.roll)
     turned: NDArray[np.float64] = points @ np.array([[c, sine], [-sine, c]])
     return turned

@@ -25,14 +25,28 @@ class Breaks:
 
 
 def breaks(free: Sequence[Stretch], fits: Callable[[tuple[Stretch, ...]], float], wanted: float) -> Breaks:
-    """As little left out as will do for the `wanted` scale; `fits` says which scale goes into the room."""
-    best = Breaks((), fits(()))
-    for share in STEPS[1:]:
-        if best.scale >= wanted or not free:
-            return best
-        out = tuple(_middle(one, share) for one in free)
-        best = Breaks(out, fits(out))
+    """As little left out as will do for the `wanted` scale; `fits` says which scale goes into the room.
+
+    The more is left out, the larger the scale, so that the share is found by halves.
+    """
+    whole = Breaks((), fits(()))
+    if whole.scale >= wanted or not free:
+        return whole
+    low, high = 1, len(STEPS) - 1
+    best = _with(free, STEPS[high], fits)
+    while low < high:
+        middle = (low + high) // 2
+        found = _with(free, STEPS[middle], fits)
+        if found.scale >= wanted:
+            high, best = middle, found
+        else:
+            low = middle + 1
     return best
+
+
+def _with(free: Sequence[Stretch], share: float, fits: Callable[[tuple[Stretch, ...]], float]) -> Breaks:
+    out = tuple(_middle(one, share) for one in free)
+    return Breaks(out, fits(out))
 
 
 def _middle(stretch: Stretch, share: float) -> Stretch:

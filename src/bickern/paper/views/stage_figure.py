@@ -23,7 +23,9 @@ THICKEST = 0.008
 """Most thickness of the stock on paper [m]."""
 GRIP = 5.0
 """Most grip that is drawn, in thicknesses of the stock."""
-NEAR = 0.0005
+ROUGH = 0.1
+"""Scale that stations are laid out for where only the best side is looked for."""
+NEAR = 0.001
 """How near the line a bar is followed to find its size [m]."""
 Zone = tuple[float, float]
 
@@ -64,7 +66,10 @@ class Figure:
 
     def edges(self, finished: float) -> tuple[Point, Point]:
         """Both edges of the iron at a place of the finished bar, the lower one first, on paper [m]."""
-        station = self.station(finished)
+        return self.edges_of(self.station(finished))
+
+    def edges_of(self, station: Station) -> tuple[Point, Point]:
+        """Both edges of the iron at a station, the lower one first, on paper [m]."""
         ends = edges_seen(self.line, self.view, station, run_at(self.line.result.runs, self.line.metal(station)))
         one, two = ((x * self.scale, y * self.scale) for x, y in ends)
         return (one, two) if one[1] <= two[1] else (two, one)
@@ -107,12 +112,15 @@ def figures_of(task: Task, wide: float) -> tuple[Figure, Figure]:
     thick = max(task.result.stock_section.width, task.result.stock_section.thick)
     free = plain_iron(one, _taken(task, one, thick), task.result.length)
 
+    laid: dict[tuple[Zone, ...], tuple[Stage, Stage]] = {(): (one, two)}
+
     def fits(left_out: tuple[Zone, ...]) -> float:
-        sizes = [_size(stage, view) for stage, view in zip(_both(task, left_out), seen, strict=True)]
+        laid[left_out] = laid.get(left_out) or _both(task, left_out)
+        sizes = [_size(stage, view) for stage, view in zip(laid[left_out], seen, strict=True)]
         return min(1.0, THICKEST / thick, *(wide / w for w, _ in sizes), *(HIGH / h for _, h in sizes))
 
     found = breaks(free, fits, STOUT / thick)
-    drawn = _both(task, found.left_out)
+    drawn = laid[found.left_out]
     return _figure(drawn[0], seen[0], found, task.hot), _figure(drawn[1], seen[1], found, task.hot)
 
 
@@ -122,7 +130,7 @@ def _both(task: Task, left_out: tuple[Zone, ...]) -> tuple[Stage, Stage]:
 
 
 def _figure(stage: Stage, view: View, found: Breaks, hot: Zone) -> Figure:
-    line = bent(stage.bar, more=[stage.at(at) for at in hot])
+    line = bent(stage.bar, more=[stage.at(at) for at in hot], scale=found.scale)
     return Figure(stage, line, view, found.scale, tuple(a for a, _ in found.left_out))
 
 
@@ -155,7 +163,7 @@ ASIDE = View((1.0, 0.0, 0.0), (0.0, 0.0, 1.0), Overall.REACH, Overall.RISE)
 
 def sights(task: Task, one: Stage, two: Stage) -> tuple[View, View]:
     """How the bar is looked at before and after: from one side, the one that shows what is done."""
-    after = bent(two.bar)
+    after = bent(two.bar, scale=ROUGH)
     choice = (ABOVE, ASIDE) if not two.bar.bends else sides(after)
     best = max(choice, key=lambda view: _shows(task, two, after, view))
     if not two.bar.bends:
@@ -189,7 +197,7 @@ def _from_above(task: Task) -> bool:
 def _alike(stage: Stage, view: View) -> View:
     """The bar before, looked at from the side that it is looked at from afterwards, lying level."""
     if stage.bar.bends:
-        line = bent(stage.bar)
+        line = bent(stage.bar, scale=ROUGH)
         return levelled(line, max(sides(line), key=lambda one: abs(dot(one.toward, view.toward))))
     along: Vec = (1.0, 0.0, 0.0)
     toward = mixed(view.toward, 1.0, along, -dot(view.toward, along))

@@ -55,8 +55,6 @@ RING = 0.0026
 """Radius of the ring round a bend's number [m]."""
 TITLE = 0.0136
 """Room kept at the left, above a figure, for its title [m]."""
-PLACES = 12
-"""Steps in which the edge of a stretch is followed to keep a bracket clear of it."""
 PULL = 0.002
 """How far inside its words' ends a line to them comes in [m]."""
 HELD = "hold"
@@ -74,8 +72,9 @@ def heat_view(
     wide: float,
     style: Style,
     hold: float | None = None,
+    abreast: bool = False,
 ) -> Drawing:
-    """The bar before a heat, and under it the bar after it, at one scale, `wide` [m] at most.
+    """The bar before a heat, and under it (or `abreast`) the bar after it, at one scale, `wide` [m] at most.
 
     `hot`: from where to where on the finished bar [m] it is hot: hatched and bracketed, with its length now. `hold`: a
     place on the finished bar (past its end: on the grip) where it is held. Afterwards are told the sizes to stop at.
@@ -84,9 +83,14 @@ def heat_view(
     """
     asked = Task(result, before, after, hot, hold)
     task = drawable(asked)
-    first, second = figures_of(task, wide - 2 * SIDE)
-    upper = _block("before", _before(task, first, wide, hot_words(asked, style)))
-    lower = _block("after", _after(task, second, wide, style))
+    each = (wide - APART) / 2 if abreast else wide
+    first, second = figures_of(task, each - 2 * SIDE)
+    upper = _block("before", _before(task, first, each, hot_words(asked, style)))
+    lower = _block("after", _after(task, second, each, style))
+    if abreast:
+        lower = moved(lower, each + APART, upper.bounds.top - lower.bounds.top)
+        low = min(upper.bounds.bottom, lower.bounds.bottom)
+        return Drawing((*upper.marks, *lower.marks), Box(0.0, low, wide, upper.bounds.top))
     top = moved(upper, 0.0, lower.bounds.top + APART - upper.bounds.bottom)
     return Drawing((*top.marks, *lower.marks), Box(0.0, lower.bounds.bottom, wide, top.bounds.top))
 
@@ -172,18 +176,16 @@ def _between(one: Point, other: Point, share: float) -> Point:
 
 def _bracket(figure: Figure, zone: Zone, side: int) -> list[Mark]:
     """A bracket along a straight stretch, above the iron (`side` 1) or below it (-1)."""
-    start, end = (figure.edges(at)[side > 0] for at in zone)
+    upper = side > 0
+    start, end = (figure.edges(at)[upper] for at in zone)
     ahead = figure.heading(zone[0])
-    up = (-ahead[1], ahead[0]) if (ahead[0] >= 0) == (side > 0) else (ahead[1], -ahead[0])
-    level = max(_along(figure.edges(at)[side > 0], up) for at in _over(zone)) + CLEAR
+    up = (-ahead[1], ahead[0]) if (ahead[0] >= 0) == upper else (ahead[1], -ahead[0])
+    # between stations the edges run straight
+    over = [start, end, *(figure.edges_of(station)[upper] for station in figure.row(zone))]
+    level = max(_along(point, up) for point in over) + CLEAR
     ends = [_step(point, up, level - _along(point, up)) for point in (start, end)]
     feet = [_step(point, up, -0.8 * CLEAR) for point in ends]
     return [Polyline((feet[0], *ends, feet[1]), layer=Layer.MARK)]
-
-
-def _over(zone: Zone) -> list[float]:
-    """Places over a stretch, its ends among them [m]."""
-    return [zone[0] + (zone[1] - zone[0]) * i / PLACES for i in range(PLACES + 1)]
 
 
 def _along(point: Point, way: Point) -> float:

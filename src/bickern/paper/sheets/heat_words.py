@@ -1,0 +1,292 @@
+"""The order of work in words: each heat, each turn at the bench, each piece; the same for paper and terminal."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+
+from bickern.iron.colour import colour_word
+from bickern.making.heats.result import End, Grip, Hold, PiecePlan, Plan, Spell, ToolFirst
+from bickern.making.shop import Shop
+from bickern.making.work.caution import Caution
+from bickern.making.work.faults import Fault
+from bickern.measure.units.say import say_both, say_temperature
+from bickern.measure.units.words import Style
+from bickern.paper.copy import Copy
+from bickern.paper.sheets import heat_amounts, wording
+from bickern.paper.sheets.english import in_english
+from bickern.paper.sheets.heat_amounts import alike, duration, numbered, ranged
+from bickern.paper.sheets.wording import sentence
+from bickern.paper.sheets.work_words import WorkWords, faults_say, new_faults, own_cautions, work_words
+from bickern.parts.bar.result import BarResult
+
+NEAR = 0.0002
+"""Lengths under this are none [m]."""
+
+
+@dataclass(frozen=True, slots=True)
+class SpellWords:
+    """One heat or one turn at the bench, in words; what does not apply is empty."""
+
+    spell: Spell
+    number: str
+    count: str
+    pull: str
+    stop: str
+    where: str
+    hold: str
+    cold: str
+    gives: str
+    time: str
+    works: tuple[WorkWords, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class GroupWords:
+    """A piece, the joining or the finish: its title, how much it is, what to know before, and its spells in order."""
+
+    title: str
+    aside: str
+    lines: tuple[tuple[str, str], ...]
+    spells: tuple[SpellWords, ...]
+    of: PiecePlan | None = None
+
+
+def groups(copy: Copy, plan: Plan) -> tuple[GroupWords, ...]:
+    """The whole plan in the order to work in: pieces, joining, finish; a fault is told once, a caution once a group."""
+    said = _Said(copy)
+    found = [_piece(number, piece, said) for number, piece in enumerate(in_order(plan), start=1)]
+    found += [_group(title, spells, said) for title, spells in _rest(plan) if spells]
+    return tuple(found)
+
+
+def in_order(plan: Plan) -> tuple[PiecePlan, ...]:
+    """The pieces in the order to make them: that of the plan."""
+    return plan.pieces
+
+
+def _rest(plan: Plan) -> tuple[tuple[str, tuple[Spell, ...]], ...]:
+    return ("Joining", plan.joining), ("Finishing", plan.finish)
+
+
+def faults_told(copy: Copy, plan: Plan) -> frozenset[Fault]:
+    """The faults that stand at a step of the plan, and need no place at the end of the sheet."""
+    said = _Said(copy)
+    for spells in (*(piece.spells for piece in in_order(plan)), *(spells for _, spells in _rest(plan))):
+        said.words_of(spells, "")
+    return frozenset(said.faults)
+
+
+class _Said:
+    """What has been said so far on this sheet: a fault is told once in all, a caution once for each piece."""
+
+    def __init__(self, copy: Copy) -> None:
+        self.shop: Shop = copy.shop
+        self.cautions: tuple[Caution, ...] = copy.cautions
+        self.long = {piece.spec.name: piece.length for piece in copy.pieces if isinstance(piece, BarResult)}
+        self.faults: list[Fault] = []
+        self.cold: dict[str, tuple[str, str]] = {}
+
+    def words_of(self, spells: Iterable[Spell], of: str) -> tuple[SpellWords, ...]:
+        """All spells of one piece, or of the joining or the finish."""
+        cautioned: set[str] = set()
+        found = [_spell(one, self, self._works(one, cautioned)) for one in _merged(spells)]
+        hot: dict[str, tuple[str, str]] = {}
+        return tuple(self._shortened(one, hot, of) for one in found)
+
+    def _shortened(self, spell: SpellWords, hot: dict[str, tuple[str, str]], of: str) -> SpellWords:
+        """The same; what is done as at the bench before, or at a heat of this piece, is told by where that stands."""
+        told = hot if spell.spell.hot else self.cold
+        here = f"at {spell.number[:1].lower()}{spell.number[1:]}" if spell.spell.hot else f"for {of}"
+        works = []
+        for work in spell.works:
+            key = f"{work.tools} {work.how}"
+            if key in told:
+                place, check = told[key]
+                how = "As above." if place == here else f"As {place}."
+                work = replace(work, tools="", how=how, check="" if work.check == check else work.check)
+            else:
+                told[key] = (here, work.check)
+            works.append(work)
+        return replace(spell, works=tuple(works))
+
+    def _works(self, spell: Spell, cautioned: set[str]) -> tuple[WorkWords, ...]:
+        english, style = self.shop.english, self.shop.style
+        found = []
+        for work in spell.works:
+            own = [one for one in own_cautions(work.does, self.cautions) if one.key not in cautioned]
+            cautioned |= {one.key for one in own}
+            faults = new_faults(work.does, self.faults)
+            self.faults += faults
+            warned = in_english(" ".join(one.says for one in own), english)
+            found.append(replace(work_words(work, style, english), fault=faults_say(faults, english), caution=warned))
+        return tuple(found)
+
+
+BENCH = "Bench"
+"""What stands before cold work."""
+
+
+def _merged(spells: Iterable[Spell]) -> list[Spell]:
+    """The same with turns at the bench that follow one another taken together."""
+    found: list[Spell] = []
+    for one in spells:
+        if found and not one.hot and not found[-1].hot:
+            last = found[-1]
+            found[-1] = replace(last, works=(*last.works, *one.works), wants=last.wants + one.wants)
+        else:
+            found.append(one)
+    return found
+
+
+def _spell(spell: Spell, said: _Said, works: tuple[WorkWords, ...]) -> SpellWords:
+    shop, style = said.shop, said.shop.style
+    if not spell.hot:
+        return SpellWords(spell, BENCH, "", "", "", "", "", "", "", _bench_time(spell), works)
+    return SpellWords(
+        spell,
+        numbered(spell.number, spell.times),
+        alike(spell.times),
+        heat_says(spell.start, shop),
+        heat_says(spell.stop, shop),
+        where_says(spell, style, said.long.get(spell.piece, 0.0)),
+        in_english(hold_says(spell.hold, style), shop.english),
+        in_english("; ".join(spell.cool), shop.english),
+        gives_says(spell),
+        time_says(spell),
+        works,
+    )
+
+
+def heat_says(kelvin: float, shop: Shop) -> str:
+    """A heat by the shop's table of colours, with both degrees: `orange, 1900 °F (1040 °C)`."""
+    return f"{colour_word(shop.hand.colours, kelvin)}, {say_temperature(kelvin, shop.style)}"
+
+
+def where_says(spell: Spell, style: Style, long: float = 0.0) -> str:
+    """What is hot, told on the bar as it lies; `long` [m] is the finished one (0: no bar)."""
+    start, end = spell.now
+    whole = 0.0 < long < spell.zone[1] - spell.zone[0] + NEAR
+    if whole or end - start < NEAR:
+        return "all of it"
+    if spell.told_from is End.NEITHER:
+        return f"{say_both(start, style)} to {say_both(end, style)} along it"
+    first = "0" if start < NEAR else say_both(start, style)
+    return f"{first} to {say_both(end, style)} from the {spell.told_from}"
+
+
+def hold_says(hold: Hold, style: Style) -> str:
+    """By which end, how, and with which tongs: `other end, in tongs for 1/2 in sq (12.5 mm)`."""
+    end = f"{hold.end}, " if hold.end is not End.NEITHER else ""
+    if hold.grip is not Grip.TONGS:
+        return f"{end}{hold.grip}"
+    fitting = f" for {wording.section(hold.section, style)}" if hold.section else ""
+    at = f", {say_both(hold.at, style)} from its end" if hold.at > NEAR and hold.end is not End.NEITHER else ""
+    missing = "" if hold.tongs_there else " (none on the wall: make or find them first)"
+    return f"{end}in tongs{fitting}{at}{missing}"
+
+
+def gives_says(spell: Spell) -> str:
+    """How long one heat gives: `gives 25 s (18 to 35)`."""
+    if spell.gives.value <= 0:
+        return ""
+    return f"{'each gives' if _is_many(spell) else 'gives'} {ranged(spell.gives)}"
+
+
+def _is_many(spell: Spell) -> bool:
+    return heat_amounts.count_of(spell.times)[0] > 1
+
+
+def time_says(spell: Spell) -> str:
+    """How much work there is, and how long the iron lies in the fire."""
+    in_all = " in all" if _is_many(spell) else ""
+    said = [f"work for {ranged(spell.wants)}{in_all}"] if spell.wants.value > 0 else []
+    said += [f"warms in {ranged(spell.warms)}"] if spell.warms.value > 0 else []
+    return "; ".join(said)
+
+
+def _bench_time(spell: Spell) -> str:
+    return ranged(spell.wants) if spell.wants.value > 0 else ""
+
+
+def _piece(number: int, plan: PiecePlan, said: _Said) -> GroupWords:
+    title = f"{number}. {plan.piece}"
+    if plan.refused:
+        return GroupWords(title, "no heats are offered", (("Why", sentence(plan.refused)),), (), plan)
+    aside = f"{heat_amounts.heats(plan.heats)}, about {ranged(plan.seconds)}{' each' if plan.make > 1 else ''}"
+    return GroupWords(title, aside, _before(plan, said.shop), said.words_of(plan.spells, plan.piece), plan)
+
+
+def _before(plan: PiecePlan, shop: Shop) -> tuple[tuple[str, str], ...]:
+    """What to know of a piece before its first step."""
+    named = (
+        ("Make", lot_says(plan) if plan.make > 1 else ""),
+        ("Test piece first", sentence(plan.test_first)),
+        ("Cut", cut_says(plan, shop.style)),
+    )
+    return tuple((name, in_english(says, shop.english)) for name, says in named if says)
+
+
+NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight")
+
+
+def lot_says(plan: PiecePlan) -> str:
+    """`3: two irons in the fire, the same heat for all in turn, about 1 h 20 min for all`."""
+    lot = plan.lot
+    many = NUMBERS[lot.irons] if lot.irons < len(NUMBERS) else str(lot.irons)
+    irons = f"{many} {'iron' if lot.irons == 1 else 'irons'} in the fire, " if plan.heats.value > 0 else ""
+    turn = "the same step for all in turn" if lot.together else "piece by piece"
+    why = f" ({lot.why})" if lot.why else ""
+    return f"{lot.make}: {irons}{turn}, about {duration(lot.seconds.value)} for all{why}"
+
+
+def cut_says(plan: PiecePlan, style: Style) -> str:
+    """What was to cut before the heats were counted, and with what they take; nothing where it is the same."""
+    if plan.last_cut <= 0 or abs(plan.last_cut - plan.first_cut) < NEAR or plan.first_cut <= 0:
+        return ""
+    before, now = say_both(plan.first_cut, style), say_both(plan.last_cut, style)
+    return f"{before} reckoned before the heats were counted, {now} with what they take"
+
+
+def _group(title: str, spells: Sequence[Spell], said: _Said) -> GroupWords:
+    hot = [spell for spell in spells if spell.hot]
+    many = sum(max(1, heat_amounts.count_of(spell.times)[0]) for spell in hot)
+    seconds = sum(spell.wants.value for spell in spells)
+    heats = f"{many} {'heat' if many == 1 else 'heats'}, " if many else ""
+    aside = f"{heats}about {duration(seconds)}" if seconds > 0 else ""
+    return GroupWords(title, aside, (), said.words_of(spells, title.lower()))
+
+
+def head_lines(copy: Copy, plan: Plan) -> tuple[tuple[str, str], ...]:
+    """What is said once for the whole plan: tools first, the order, the table of colours, what is not proved."""
+    style, english = copy.shop.style, copy.shop.english
+    order = ", ".join(piece.piece for piece in in_order(plan))
+    hot = any(spell.hot for spell in every_spell(plan))
+    named = (
+        ("Make or find first", in_english("; ".join(tool_says(one, style) for one in plan.tools), english)),
+        ("Order", f"{order}, then join" if plan.joining else order if len(plan.pieces) > 1 else ""),
+        ("Heat colours", f"by {copy.shop.hand.colours}; books differ: go by your own eye and fire" if hot else ""),
+        ("Hot", "told on the iron as it lies at that heat; the datum end is the one with the flag" if hot else ""),
+        ("Not proved", " ".join(unproved(copy))),
+    )
+    return tuple((name, says) for name, says in named if says)
+
+
+def total_says(plan: Plan) -> str:
+    """All heats, and the time in all."""
+    return f"{heat_amounts.heats(plan.heats)}, about {ranged(plan.seconds)} in all"
+
+
+def every_spell(plan: Plan) -> tuple[Spell, ...]:
+    """All spells of the plan, in the order to work in."""
+    return (*(spell for piece in in_order(plan) for spell in piece.spells), *plan.joining, *plan.finish)
+
+
+def tool_says(tool: ToolFirst, style: Style) -> str:
+    """`drift 1/4 in (6.5 mm) for arm (none on the wall)`."""
+    size = f" {say_both(tool.size, style)}" if tool.size > 0 else ""
+    of = f" for {tool.of}" if tool.of else ""
+    return f"{tool.what}{size}{of}{f' ({tool.why})' if tool.why else ''}"
+
+
+def unproved(copy: Copy) -> tuple[str, ...]:
+    """The lines of what no print confirms that are about heats, blows and minutes."""
+    return tuple(one for one in copy.not_validated if any(word in one for word in ("heats", "anvil")))
