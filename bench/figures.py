@@ -18,6 +18,8 @@ from bickern.geometry.solid.solid import Fineness, Solid
 from bickern.iron.heat.body import ZERO_C, Body, Surround
 from bickern.iron.heat.cooling import cooling_curve
 from bickern.paper.copy import Copy
+from bickern.paper.sheets.heat_pictures import drawing_of
+from bickern.paper.sheets.heats import PICTURE
 from bickern.parts.fit.result import Swing
 from bickern.parts.fit.swing.hinges import Hinge, hinges
 from bickern.parts.fit.swing.swing import lumps_of, swing_of, swings
@@ -102,6 +104,19 @@ def heats(done: Reckoning) -> None:
     first = best_of(1, lambda: planned(done))
     say("the lantern planned, the first time", first, "quick")
     say("the lantern planned, warm", best_of(10, lambda: planned(done)), "100 ms")
+    whole = planned(done).copy
+    assert whole is not None
+    heat_pictures(whole)
+    say("pictures of its heats, before and after", best_of(5, lambda: heat_pictures(whole)), "150 ms")
+
+
+def heat_pictures(copy: Copy) -> None:
+    """Every heat of a job that is drawn, as the shop sheet draws it."""
+    assert copy.plan is not None
+    for one in copy.plan.pieces:
+        for spell in one.spells:
+            if spell.hot:
+                drawing_of(spell, one, copy, PICTURE)
 
 
 def whole_packet(done: Reckoning) -> object:

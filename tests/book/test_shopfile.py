@@ -131,6 +131,7 @@ def test_a_shop_that_tells_nothing_is_the_plain_one():
         ("not-a-choice", 2, "shop: a\nhand: {colours: Ilgen}\n"),
         ("no-degrees", 2, "shop: a\nfire: {temperature: 1250}\n"),
         ("figure-out-of-range", 2, "shop: a\nfire: {temperature: 300 C}\n"),
+        ("figure-out-of-range", 3, "shop: a\nunits: mm\nfire: {longest heat: 6}\n"),
         ("not-a-choice", 2, "shop: a\nfire: {flame: blue}\n"),
         ("count-out-of-range", 2, "shop: a\nfire: {irons: 0}\n"),
         ("one-value", 2, "shop: a\ntools: [{vise: leg}]\n"),

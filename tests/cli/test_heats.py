@@ -45,10 +45,43 @@ def test_a_piece_that_is_not_there_is_wrong_use_and_those_there_are_named(capsys
     assert "arm" in said
 
 
+def test_a_piece_that_is_misspelt_is_guessed_at_and_told_as_json_where_that_was_asked(capsys: Said):
+    assert run(["heats", LANTERN, "amr"]) == 2
+    assert "did you mean “arm”?" in capsys.readouterr().out
+    assert run(["heats", LANTERN, "amr", "--json"]) == 2
+    (found,) = json.loads(capsys.readouterr().out)["findings"]
+    assert found["name"] == "no-such-piece"
+
+
+def test_a_piece_whose_name_has_spaces_is_asked_for_in_quotes(capsys: Said, tmp_path: Path):
+    said = said_by(capsys, job(tmp_path, PLAIN.replace("  bar:\n    bar", "  leg of it:\n    bar")), "leg of it")
+    assert "leg of it" in said
+
+
+def test_a_shop_file_with_nonsense_is_told_and_the_plain_figures_stand_in(capsys: Said, tmp_path: Path):
+    shop = tmp_path / "shop.yaml"
+    shop.write_text("shop: Mine\nunits: mm\nhand: {hammer: banana, carry in seconds: 1000}\nfire: {longest heat: 6}\n")
+    assert run(["heats", HOOK, "--shop", str(shop)]) == 1
+    said = capsys.readouterr().out
+    assert said.endswith("3 STOP\n")
+    assert "shop.yaml:3" in said
+    assert run(["heats", HOOK]) == 0
+    assert "about" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("text", ["", "\x00", "job: x\n", "job: x\nunits: furlong\npieces: {}\n", "- 1\n- 2\n"])
+def test_what_is_no_whole_job_is_told_without_a_trace(capsys: Said, tmp_path: Path, text: str):
+    for words in ((), ("arm",), ("--json",)):
+        assert run(["heats", job(tmp_path, text), *words]) == 1
+        said = capsys.readouterr()
+        assert "stop" in said.out.lower()
+        assert not said.err
+
+
 def test_heats_as_json_is_json_and_nothing_else(capsys: Said, tmp_path: Path):
     assert run(["heats", HOOK, "--json"]) == 0
     data = json.loads(capsys.readouterr().out)
-    assert set(data) == {"schema", "schema_version", "version", "findings", "plan"}
+    assert set(data) == {"schema", "schema_version", "version", "findings", "plan", "not_validated"}
     (hook,) = data["plan"]["pieces"]
     assert hook["first_cut_m"] > 0.1
     hot = [spell for spell in hook["spells"] if spell["hot"]]

@@ -62,3 +62,11 @@ def test_no_gap_is_left_open_and_nothing_is_said_in_the_tongue_of_the_workings(n
 
 def test_a_job_without_a_plan_has_no_rows():
     assert heats_told(replace(copy_of("rail-s-hook"), plan=None)) == ()
+
+
+def test_the_handles_of_the_fire_set_are_told_by_the_first():
+    """All but what is hot, by what it is held and how long it comes out is as at the poker's heats."""
+    rows = [row for _, group in told("fire-set") for row in group]
+    like = [says for what, says in rows if what == "as"]
+    assert len(like) >= 6
+    assert all(says.startswith("heat") and says.endswith(")") for says in like)

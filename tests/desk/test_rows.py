@@ -1,14 +1,16 @@
 """What was reckoned, in words: both systems everywhere, cuts rounded up, nothing said twice."""
 
 import re
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from bickern.desk.beside import Beside, also_each, also_in_short
 from bickern.desk.piece_rows import rows_of, said_spread
-from bickern.desk.reckon import reckon_file, reckon_text
-from bickern.desk.summary import Summary, summary
+from bickern.desk.reckon import reckon_file, reckon_job, reckon_text
+from bickern.desk.summary import BEFORE_HEATS, Summary, summary
+from bickern.making.shop import Shop
 from bickern.measure.spread import Spread
 from bickern.measure.units.words import INCH, Style
 from bickern.parts.sheet.result import SheetResult
@@ -68,6 +70,17 @@ def test_what_a_tenon_takes_is_not_cut():
     rows = dict(next(rows for title, rows in made.pieces if title == "joint: tenon"))
     assert "CUT THIS" not in rows
     assert rows["past its shoulder"].startswith("7/8 in")  # grip 1/2 + 3/8 by the shop's rule
+
+
+def test_a_cut_told_before_heats_are_counted_says_so_where_the_fire_takes_of_it():
+    by_name = {path.stem: path for path in EXAMPLES}
+    assert ("lengths to cut", BEFORE_HEATS) in told(by_name["rail-s-hook"]).together
+    assert "lengths to cut" not in dict(told(by_name["forge-hood"]).together)  # sheet, cold
+    job = reckon_file(by_name["rail-s-hook"]).job
+    assert job is not None
+    own = summary(reckon_job(job, replace(Shop(), bar=replace(Shop().bar, scale_worked=(0.01, 0.02, 0.03)))))
+    assert own is not None
+    assert "lengths to cut" not in dict(own.together)
 
 
 def test_a_job_that_cannot_be_read_has_no_summary():

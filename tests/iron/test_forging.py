@@ -60,6 +60,23 @@ def test_hot_strength_is_that_of_carbon_steel_or_roughly_set_beside_it():
         assert len(rough.why) > len(mild.why)
 
 
+@pytest.mark.parametrize(
+    ("metal", "celsius", "megapascals"),
+    [("copper", 500, 150), ("copper", 800, 60), ("brass", 600, 110), ("brass", 700, 50)],
+)
+def test_copper_and_brass_are_as_strong_as_their_rows_say(metal: str, celsius: float, megapascals: float):
+    """From memory, told as twice or half: no formula for steel comes near them."""
+    found = hot_strength(STEELS[metal], celsius + 273.15, 0.1, 250)
+    assert found.value == pytest.approx(megapascals * 1e6, rel=0.03)
+    assert (found.low, found.high) == pytest.approx((found.value / 2, found.value * 2))
+    assert any("from memory" in why for why in found.why)
+
+
+def test_stainless_is_half_as_strong_again_and_more():
+    found, plain = (hot_strength(STEELS[n], 1373.15, 0.1, 250) for n in ("304", "S235JR"))
+    assert 1.4 < found.value / plain.value < 1.8
+
+
 def test_cold_strength_is_no_less_than_the_yield_and_unknown_where_that_is():
     found = cold_strength(STEELS["S235JR"])
     assert found is not None

@@ -12,12 +12,14 @@ from bickern.iron.heat.body import ZERO_C, Body, Curve, Form
 from bickern.iron.scale import (
     LINEAR,
     OXYGEN_IN_SCALE,
+    beside_steel,
     loss_of_a_heat,
     lost_thickness,
     parabolic_constant,
     scale_along,
     scale_thickness,
 )
+from bickern.iron.steel import MetalClass
 
 HOT = st.floats(850 + ZERO_C, 1300 + ZERO_C)
 SECONDS = st.floats(1.0, 2000.0)
@@ -78,6 +80,14 @@ def test_thin_iron_hotter_iron_and_longer_soaks_lose_more(flame):
     assert lost(stop=700) > lost(stop=800) > lost(stop=1150)
 
 
+def test_a_welding_heat_is_had_in_a_fire_that_is_hotter_still():
+    """So that it does not lie there for ever: the last degrees in a fire no hotter than the iron take no end."""
+    general, welding = (
+        loss_of_a_heat(Body(0.0024), c + ZERO_C, 0, Flame.OXIDISING, c - 50 + ZERO_C).value for c in (1200, 1300)
+    )
+    assert general < welding < 1.5 * general
+
+
 def test_a_later_heat_saves_next_to_nothing_by_starting_red():
     first, again = (
         loss_of_a_heat(Body(0.0024), 1150 + ZERO_C, 30, Flame.LEAN, 800 + ZERO_C, first=f).value for f in (True, False)
@@ -102,3 +112,15 @@ def test_a_share_is_thickness_over_area_by_girth():
     soak = 3600.0
     share = loss_of_a_heat(Body(0.02), 1150 + ZERO_C, soak, Flame.OXIDISING, 1149 + ZERO_C).value
     assert share == pytest.approx(lost_thickness(scale_thickness(1150 + ZERO_C, soak)) / 0.02, rel=0.05)
+
+
+def test_other_metals_scale_less_and_that_is_rough():
+    """From memory: stainless a tenth or less, copper a third to a half of what iron loses at one heat."""
+    steel = loss_of_a_heat(Body(0.0024), 1100 + ZERO_C, 30, Flame.LEAN, 900 + ZERO_C)
+    stainless, copper = (beside_steel(steel, m) for m in (MetalClass.STAINLESS, MetalClass.COPPER))
+    assert stainless.value == pytest.approx(0.1 * steel.value)
+    assert 1 / 3 < copper.value / steel.value < 1 / 2
+    for found in (stainless, copper):
+        assert (found.low, found.high) == pytest.approx((found.value / 3, found.value * 3))
+        assert len(found.why) == len(steel.why) + 1
+    assert beside_steel(steel, MetalClass.TOOL) == steel

@@ -12,6 +12,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from bickern.desk.heats import planned
 from bickern.desk.reckon import reckon_file, reckon_text
 from bickern.iron.steel import families_of
 from bickern.making.work.bar_works import works_of_bar
@@ -22,6 +23,7 @@ from bickern.making.work.result import Work
 from bickern.making.work.ring_works import works_of_ring
 from bickern.making.work.sheet_works import works_of_sheet
 from bickern.paper.copy import Copy
+from bickern.paper.sheets.heat_words import groups
 from bickern.parts.bar.result import BarResult
 from bickern.parts.joint.spec import JointKind
 from bickern.parts.ring.spec import RingResult
@@ -66,9 +68,16 @@ def what_it_is_for(copy: Copy) -> set[str]:
     return set(copy.job.use) | ({"load"} if hangs else set())
 
 
+def every_steel(spec: object) -> Iterator[str]:
+    """What a piece is of, and what is welded on to it or split from it."""
+    yield spec.steel
+    for branch in getattr(spec, "branches", ()):
+        yield from every_steel(branch.bar)
+
+
 def wanted(copy: Copy) -> list[str]:
     done, uses = what_is_done(copy), what_it_is_for(copy)
-    metals = {word for p in copy.pieces for word in families_of(p.spec.steel)}
+    metals = {word for p in copy.pieces for steel in every_steel(p.spec) for word in families_of(steel)}
     keys = []
     for row in CAUTIONS:
         missing = [
@@ -99,6 +108,8 @@ BARS = st.sampled_from(
         "metal: [{keep: 9}]\n    holes: [{size: 1/8, by: punch, at: 2, face: front}]",
         "metal: [{keep: 9}]\n    holes: [{size: 1/4, by: slit and drift, at: 2, face: front}]",
         "metal: [{keep: 12}]\n    path: [{straight: 5}, {bend: 90, inside radius: 1, turn: up}, {straight: rest}]",
+        "metal: [{keep: 12}]\n    weld on: {leg: {bar: 1/4 sq, at: 5, metal: [{keep: 4}], steel: 304}}",
+        "metal: [{keep: 12}]\n    weld on: {leg: {bar: 1/4 sq, at: 5, metal: [{keep: 4}], steel: 5160}}",
         "metal: [{keep: 12}]\n    path: [{eye: 1 1/2, turn: left}, {straight: rest}]",
     ]
 )
@@ -156,6 +167,39 @@ def jobs(draw: st.DrawFn) -> str:
         made = draw(st.one_of(BARS.map("bar: 1/2 sq\n    {}".format), RINGS, SHEETS, TUBES))
         text += f"  {name}:\n    {made}\n    steel: {draw(METALS)}\n"
     return text + draw(JOINS)
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda p: p.stem)
+def test_the_order_of_work_of_an_example_has_each_caution_beside_its_step(path: Path):
+    assert told_beside_steps(planned(reckon_file(path)).copy) > 0
+
+
+@given(jobs())
+@settings(max_examples=25 * OFTEN, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+def test_the_order_of_work_of_any_job_has_each_caution_beside_its_step(text: str):
+    told_beside_steps(planned(reckon_text(text, "trial.yaml")).copy)
+
+
+def told_beside_steps(copy: Copy | None) -> int:
+    """Every caution of one operation stands in each part of the plan where that is done; those of any heat on the job.
+
+    How many stand there.
+    """
+    if copy is None or copy.plan is None:
+        return 0
+    found = 0
+    for group in groups(copy, copy.plan):
+        works = [work for spell in group.spells for work in spell.spell.works]
+        told = " ".join(work.caution for spell in group.spells for work in spell.works)
+        for row in CAUTIONS:
+            if not any(w.does in row.operations or (w.hot and "heat" in row.operations) for w in works):
+                continue
+            if not (row.metals or row.uses):
+                assert row.key in {c.key for c in copy.cautions}
+            if "heat" not in row.operations and row.key in {c.key for c in copy.cautions}:
+                assert row.says in told, (group.title, row.key)
+                found += 1
+    return found
 
 
 @given(jobs())

@@ -22,12 +22,17 @@ from bickern.iron.heat.steel_heat import DENSITY, enthalpy
 from bickern.iron.heat.warming import warming_seconds
 
 SECTIONS = [
-    Body(0.76e-3, Form.SHEET), Body(1.5e-3, Form.SHEET), Body(3e-3, Form.SHEET), Body(0.375e-3), Body(1.19e-3),
-    Body(2.38e-3, girth=0.0381), Body(3.175e-3), Body(6.35e-3, girth=0.1016), Body(12.7e-3),
+    Body(0.76e-3, Form.SHEET), Body(1.5e-3, Form.SHEET), Body(3e-3, Form.SHEET), Body(12e-3, Form.SHEET),
+    Body(0.375e-3), Body(1.19e-3), Body(2.38e-3, girth=0.0381), Body(3.175e-3), Body(6.35e-3, girth=0.1016),
+    Body(12.7e-3),
 ]  # fmt: skip
 """From 1.5 mm to 50 mm across."""
 FALLS = [(1150, 800), (1150, 900), (1150, 1050), (1050, 950), (1200, 1150), (1000, 800), (1150, 700), (900, 650)]
 """Over the change at 735 C and across it."""
+
+
+HANDLED = [Surround(0.6), Surround(0.85, 1.5, contact=50.0), Surround(0.95, 3.0), Surround(contact=250.0)]
+"""From bright and held still to lying flat on the anvil."""
 
 
 def reference(body: Body, start: float, stop: float, seconds: float, leaves) -> float:
@@ -45,8 +50,9 @@ def test_cooling_is_that_of_the_whole_section(body: Body, start: float, stop: fl
 
 
 @pytest.mark.parametrize("body", SECTIONS, ids=lambda b: f"{b.form} {b.across * 1e3:g}")
-def test_so_it_is_moved_about_and_under_light_hammering(body: Body):
-    s = Surround(0.85, 1.5, contact=50.0)
+@pytest.mark.parametrize("s", HANDLED, ids=lambda s: f"{s.emissivity:g} {s.moving:g} {s.contact:g}")
+def test_so_it_is_moved_about_and_on_the_anvil(body: Body, s: Surround):
+    """The anvil's part is spread evenly round the skin on both sides: that a face is chilled, is not in it."""
     a, b = 1150 + ZERO_C, 800 + ZERO_C
     ours = cooling_seconds(body, a, b, s)
     assert ours == pytest.approx(reference(body, a, b, ours, lambda t: skin_loss(body, t, s)), rel=0.005)

@@ -36,6 +36,7 @@ EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.yaml"))
 BLACK = 700.0 + 273.15
 """No steel is worked hot below this [K]."""
 HAIR = 1e-6
+BENT = ("bend", "scroll", "hoop")
 
 SIZES = st.integers(3, 14).map(lambda n: n * INCH / 16)
 LENGTHS = st.floats(0.75, 6.0).map(lambda x: x * INCH)
@@ -118,7 +119,8 @@ def bars(draw: st.DrawFn) -> BarResult:
 def meant(rule: Precedence, a: Work, b: Work, length: float, *, chain: bool = False) -> bool:
     """Whether the row says that `a` comes before `b`: the row's words read once more, and otherwise."""
     first = rule.first == EVERYTHING or a.does in rule.first
-    if not (first and b.does in rule.then) or (rule.first == EVERYTHING and a.does in rule.then) or a.key == b.key:
+    then = rule.then == EVERYTHING or b.does in rule.then
+    if not (first and then) or (rule.first == EVERYTHING and a.does in rule.then) or a.key == b.key:
         return False
     same = a.child == b.child
     whole = a.zone[0] == a.zone[1] or b.zone[0] == b.zone[1]
@@ -134,13 +136,33 @@ def meant(rule: Precedence, a: Work, b: Work, length: float, *, chain: bool = Fa
         Near.BESIDE: same and (whole or gap <= HAIR),
         Near.AROUND: same and a.name != b.name and a.zone[0] < halves[1] < a.zone[1],
         Near.APART: same and not whole and gap >= -HAIR,
-        Near.SAME_END_THINNER: one_end and fine[1] < 0.8 * fine[0],
+        Near.SAME_END_THINNER: one_end and fine[1] < 0.7 * fine[0],
+        Near.OUTLINE: same and (whole or gap <= HAIR) and b.case == "outline",
+        Near.TRUED: same and truing(a),
+        Near.BUT_TRUED: same and (whole or gap < -HAIR) and not (truing(b) and a.does in BENT),
+        Near.BEFORE_CUT: (same or b.child == ()) and not waits(a, b),
+        Near.AFTER_CUT: waits(b, a),
         Near.SAME_END_OUTWARD: one_end and outer[0] < outer[1] - HAIR,
         Near.LIMB: len(b.child) > len(a.child) and b.child[: len(a.child)] == a.child,
         Near.OF_LIMB: a.child != () and (same or b.name == a.child[-1]),
         Near.LINK: chain,
         Near.JOINED: a.piece == b.piece or a.piece in b.with_pieces,
     }[rule.where]
+
+
+def truing(work: Work) -> bool:
+    return work.hot and work.does == "straighten" and work.name != ""
+
+
+def waits(work: Work, cut: Work) -> bool:
+    """Whether a piece is cut off its longer bar before this is done to it: read off `Work.case` of the cut."""
+    if not cut.case or not work.hot or work.child[: len(cut.child)] != cut.child:
+        return False
+    same = work.child == cut.child
+    shared = min(work.zone[1], cut.zone[1]) - max(work.zone[0], cut.zone[0])
+    here = same and work.zone[1] > work.zone[0] and shared > HAIR
+    late = work.does in BENT or (same and work.does == "weld") or (here and work.does == "curl")
+    return late or (cut.case == "end" and (here or work.does == "twist" or truing(work)))
 
 
 def check_rules(works: list[Work], length: float, overruled: tuple[Overruled, ...]) -> None:
@@ -160,15 +182,27 @@ def hot_spells(plan: Plan) -> list[Spell]:
     return [s for spells in (*(p.spells for p in plan.pieces), plan.joining, plan.finish) for s in spells if s.hot]
 
 
+def check_handle(result: BarResult, plan: Plan) -> None:
+    """A longer bar is a handle until it is cut off; no eye or scroll is turned at the end where it goes on."""
+    for spell in hot_spells(plan):
+        if spell.hold.grip is not Grip.LONGER:
+            continue
+        assert not any(key.endswith("cut off") for key in spell.done_before if not spell.works[0].child)
+        for work in spell.works:
+            turned = work.zone[1] >= result.length - HAIR and work.zone[0] > HAIR  # at the other end
+            at_end = work.zone[0] <= HAIR if spell.hold.end is End.DATUM else turned
+            assert work.child or not (at_end and work.does in ("curl", "scroll")), work.key
+
+
 def check_once(result: BarResult, plan: Plan, shop: Shop) -> list[Work]:
     """Every work stands in the plan once; a piece on a longer bar is cut off it in place of being cut to length."""
     done = [w for s in plan.pieces[0].spells for w in s.works]
-    keys = Counter(w.key for w in done)
+    keys = Counter((w.key, w.case) for w in done)
     ways = list(handled(result, works_of_bar(result, shop), shop))
-    way = next(w for w in ways if Counter(x.key for x in w.works) == keys)
+    told = [w for w in ways if Counter((x.key, x.case) for x in w.works) == keys]
     assert max(keys.values()) == 1
-    turn = ordered(way.works, result.length)
-    assert [w.key for w in turn.works] == [w.key for w in done]
+    turns = [ordered(way.works, result.length) for way in told]  # one for each end that the bar may go on at
+    turn = next(t for t in turns if [w.key for w in t.works] == [w.key for w in done])
     check_rules(done, result.length, turn.overruled)
     return done
 
@@ -186,17 +220,22 @@ def check_heats(plan: Plan) -> None:
         if any(w.whole for w in spell.works):
             assert spell.times.value == 1
             assert sum(w.whole for w in spell.works) == 1
-        if spell.times.value == 1 and len(spell.works) > 1:
+        trued = all(w.does == "straighten" for w in spell.works)  # left off when the red goes
+        if spell.times.value == 1 and len(spell.works) > 1 and not trued:
             assert spell.wants.value <= 1.1 * spell.gives.value + HAIR  # a tenth over is hurried, no heat of its own
 
 
 def check_held(result: BarResult, plan: Plan, shop: Shop) -> None:
     """What is held is cold metal of the bar, unless it was told that nothing is left to hold."""
     unheld = {f.says.split(": ")[1] for f in plan.findings if f.name == "nothing-to-hold"}
-    longer = result.grip > 0 or any(f.name == "short-piece" for f in plan.findings)
-    by_key = {w.key: w for w in works_of_bar(result, shop)}
+    by_key = {w.key: w for s in plan.pieces[0].spells for w in s.works}
     for spell in hot_spells(plan):
-        if longer or spell.works[0].child or spell.now[1] - spell.now[0] > 0.150 + HAIR or spell.hold.grip is Grip.VISE:
+        if (
+            spell.hold.grip is Grip.LONGER
+            or spell.works[0].child
+            or spell.now[1] - spell.now[0] > 0.150 + HAIR
+            or spell.hold.grip is Grip.VISE
+        ):
             continue
         if all(w.does in ("straighten", "brush") for w in spell.works):
             continue  # at a red, small pieces are taken red as they are
@@ -222,6 +261,7 @@ def test_the_rules_of_the_trade_are_kept_and_every_work_is_done_once(result: Bar
     check_once(result, plan, shop)
     check_heats(plan)
     check_held(result, plan, shop)
+    check_handle(result, plan)
 
 
 @given(bars(), st.floats(0.05, 0.4), st.floats(0.02, 0.2))

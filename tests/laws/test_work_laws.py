@@ -199,7 +199,7 @@ def test_the_hammer_changes_blows_and_nothing_that_is_made(result: BarResult, ha
     other = works_of_bar(result, Shop(hand=Hand(hammer=hammer, speed=speed)))
     same = [replace(w, blows=x.blows, seconds=x.seconds) for w, x in zip(other, light, strict=True)]
     assert same == list(light)
-    share = hammer * speed**2 / 25
+    share = hammer * speed**2 / (Hand().hammer * Hand().speed ** 2)
     for w, x in zip(other, light, strict=True):
         assert w.blows.value == pytest.approx(x.blows.value / share)
 

@@ -7,6 +7,7 @@ print itself. It forges carbon tool steel at 1500 to 1550 F; ours, from memory o
 """
 
 import pytest
+from beside import Beside
 
 from bickern.iron.colour import colour_word
 from bickern.iron.forging import forging_range
@@ -42,3 +43,13 @@ def test_tool_steel_is_forged_hotter_here_and_stopped_as_there() -> None:
     row = forging_range(STEELS["W1"])
     assert row.start > kelvin(1550)
     assert row.stop == pytest.approx(kelvin(1525), abs=25)
+
+
+def beside() -> list[Beside]:
+    """The heats of the chapter on forging, and ours."""
+    row = forging_range(STEELS["W1"])
+    start, stop = (1.8 * (kelvin - 273.15) + 32 for kelvin in (row.start, row.stop))
+    return [
+        Beside("heat at which carbon tool steel is begun, at most", "F", 1550, start, "**disagrees**: ours is hotter"),
+        Beside("heat at which it is forged, at least", "F", 1500, stop, "ours stops there"),
+    ]

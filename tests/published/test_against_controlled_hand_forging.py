@@ -1,7 +1,7 @@
 """Against ABANA, Controlled Hand Forging, lessons 1, 3, 5, 8 and 14, Hammer's Blow, from 2003.
 
 Kind: course. Read in the source (lessons 8 and 14 as excerpts). The length of bar that the point of lesson 1 takes is
-exact mathematics.
+exact mathematics. Lesson 5 twists 1 1/2 turns in 3 in of 1/2 square in one heat, and so does the plan.
 """
 
 from math import pi
@@ -9,6 +9,7 @@ from math import pi
 import numpy as np
 import pytest
 from chosen import NO_LOSS, reckoned_by, shop_of
+from sequences import heats_with
 from shelf import Printed, book
 
 from bickern.iron.section import Section
@@ -119,3 +120,16 @@ def test_a_slit_by_the_shops_choice() -> None:
     (made,) = done.copy.pieces
     assert isinstance(made, BarResult)
     assert made.holes[0].slit == pytest.approx(9 / 16 * INCH)
+
+
+def test_a_twist_is_one_heat() -> None:
+    """Lesson 5 (B. Fredell; read): 24 in of 1/2 sq, 1 1/2 turns in 3 in, begun 2 in from the end, one heat."""
+    job = """pieces:
+  bar:
+    bar: 1/2 sq
+    metal: [{keep: 2, name: end}, {keep: 3, name: twisted}, {keep: 19, name: rest of it}]
+    twist: [{turns: 1 1/2, all of: twisted}]
+"""
+    (twist,) = heats_with(job, "twist")
+    assert twist.times.value == twist.times.high == 1
+    assert twist.wants.value <= twist.gives.value

@@ -1,7 +1,9 @@
 """Against T. F. Googerty, Practical Forging and Art Smithing, Bruce, 1915.
 
 Kind: book. Read in the source: text and figures of the whole book. It takes 3 1/7 for pi and adds half a thickness for
-a weld.
+a weld. Orders of work, read: the hammock hook has its eye, its taper, its bend; of a hinge the eye is always first;
+the chain hook is shouldered and its hole punched, its point drawn, and it is bent last, cooled on both sides of the
+bend; a bent pull is begun at its end; of a chain each new link is put on the end of it, not one between two.
 """
 
 from math import pi
@@ -10,8 +12,10 @@ import numpy as np
 import pytest
 import trimesh
 from chosen import inches_by, reckoned_by
+from sequences import HAMMOCK_HOOK, LINK_STEPS, Told, heats_with, link
 from shelf import Printed, book
 
+from bickern.desk.reckon import reckon_text
 from bickern.iron.section import Section
 from bickern.measure.units.words import INCH, Shape
 from bickern.parts.bar.allowances import BarRules
@@ -106,3 +110,65 @@ def test_a_link_by_the_shops_choice_of_its_weld() -> None:
     """Ex. 8, fig. 73 (read): 3/8 round, 1 5/8 x 3/4 inside, cut 5 1/2; transcribed."""
     ours = inches_by("rings: {weld: chain link}", "ring '3/8 rd' 3/4 --long '1 5/8' --closed welded", "cut")
     assert ours == pytest.approx(5.5, abs=0.005)
+
+
+HINGE = """pieces:
+  strap:
+    bar: 1 x 1/4
+    metal: [{keep: 4, name: for the eye}, {to: 1/2 x 1/8, over: 9, name: strap}]
+    path: [{eye: 5/8, turn: up, name: eye}, {straight: rest}]
+"""
+CHAIN_HOOK = """pieces:
+  hook:
+    bar: 3/4 x 3/8
+    metal: [{as: 5/8 x 3/8, over: 1, name: eye}, {as: 3/4 x 3/8, over: 3, name: body},
+      {to: 1/4 rd, over: 2 1/2, name: point}]
+    path: [{straight: 2 1/2}, {bend: 180, inside radius: 3/8, turn: left, name: hook}, {straight: rest}]
+    holes: [{size: 3/8, by: punch, at: middle of eye, face: front, name: hole}]
+"""
+PULL = """pieces:
+  pull:
+    bar: 3/8 sq
+    metal: [{keep: 14, name: bar}]
+    path: [{straight: 1}, {bend: 60, inside radius: 1, turn: left, name: end}, {straight: 2},
+      {bend: 60, inside radius: 1, turn: right, name: middle}, {straight: rest}]
+"""
+ORDERS = [
+    Told("ex. 27, hammock hook", "read", HAMMOCK_HOOK, (("curl eye", "taper point"), ("taper point", "bend hook"))),
+    Told("hinges", "read", HINGE, (("curl eye", "taper strap"),)),
+    Told(
+        "ex. 10, chain hook", "read", CHAIN_HOOK,
+        (
+            ("shoulder eye", "punch hole"), ("punch hole", "bend hook"), ("draw eye", "punch hole"),
+            ("punch hole", "taper point"), ("taper point", "bend hook"),
+        ),
+    ),
+    Told("a pull with a lug", "read", PULL, (("bend end", "bend middle"),)),
+    Told("ex. 8, chain", "read", link("3/8 rd", "3/4", "1 5/8"), LINK_STEPS),
+]  # fmt: skip
+"""Orders of work in the book."""
+
+
+@pytest.mark.parametrize("told", ORDERS, ids=lambda t: t.where)
+def test_the_order_of_work(told: Told) -> None:
+    """Each step before the next, as the book has it; where the plan parts from it, that is told."""
+    told.holds()
+
+
+def test_a_bend_is_cooled_on_both_sides() -> None:
+    """Ex. 10, the chain hook (read): heated in the middle, cooled on each side of it, bent over the horn."""
+    (bend,) = heats_with(CHAIN_HOOK, "bend")
+    assert bend.hot
+    assert any("both sides of the bend" in one for one in bend.cool)
+
+
+def test_a_chain_is_put_together_from_one_end() -> None:
+    """Ex. 8 (read): each new link on the end of the chain before it is closed, not one between two single ones."""
+    job = link("3/8 rd", "3/4", "1 5/8")
+    (scarf,) = heats_with(job, "scarf")
+    assert scarf.works[0].says.endswith("each new link is put through the end link of the chain before it is closed")
+    copy = reckon_text(f"job: chain\nunits: in\n{job}", "job.yaml").copy
+    assert copy is not None
+    assert copy.fit.order == (
+        "it: begin with one link. Thread each next one through the end link of the chain, then weld it.",
+    )

@@ -11,6 +11,7 @@ strikes at about 250/s.
 import math
 
 import pytest
+from beside import Beside
 
 from bickern.iron.flow import SPITTEL, flow_doubt, flow_stress, spittel_stress
 
@@ -48,3 +49,20 @@ def test_a_third_formula_is_lower(celsius: float, rate: float) -> None:
     low = misaka(0.15, celsius + ZERO_C, 0.2, rate) / flow_stress(0.0015, celsius + ZERO_C, 0.2, rate)
     doubt = flow_doubt(celsius + ZERO_C)
     assert 1 - doubt < low < 1.0
+
+
+def beside() -> list[Beside]:
+    """Other published formulas, and ours."""
+    rows = [("C15", 0.0015, c, r) for c, r in ((1150, 10), (1000, 10), (1150, 300), (850, 300))]
+    rows += [("C45", 0.0045, c, r) for c, r in ((1150, 10), (850, 300))]
+    found = []
+    for steel, carbon, celsius, rate in rows:
+        ours = flow_stress(carbon, celsius + ZERO_C, 0.2, rate) / 1e6
+        for name, theirs in (
+            ("Hensel and Spittel", spittel_stress(SPITTEL[steel], celsius + ZERO_C, 0.2, rate)),
+            ("Misaka", misaka(100 * carbon, celsius + ZERO_C, 0.2, rate)),
+        ):
+            what = f"strength of {steel} at {celsius} C, strain 0.2, {rate}/s, by {name}"
+            says = "a formula, not a measurement" + (", from memory" if name == "Misaka" else "")
+            found.append(Beside(what, "MPa", theirs / 1e6, ours, says))
+    return found

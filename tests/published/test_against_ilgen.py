@@ -7,8 +7,11 @@ scarf of an eye bolt, about 1 d for upset and weld, of which the book says that 
 smith's eye, two thirds of the ring's length and the neck and scarf (both s. 109). Rough heads half as thick as they
 are wide (table 4). Weights of bars (tables 6 and 7) go either way and are held to one unit of the last place: 78 of
 592 lie outside half a unit, two of them outside a whole one; areas and girths are held to half a unit. The drawn point
-of s. 70 and the bolt head of s. 74 are tested by hand. Left out: the eye end of s. 73 (3 for 3.6 by volume), whose eye
-takes metal.
+of s. 70 and the bolt head of s. 74 are tested by hand. Orders of work, read: the gate hook (s. 72) has both ends drawn,
+then its eye, then its hook, as the plan has; it is twisted last, **where the plan twists before it bends**. The pipe
+hook is upset while straight, shouldered, drawn, pointed, then bent; a link (s. 80) is bent, scarfed, closed, welded:
+the plan agrees. A welded ring (s. 81) is bent before its ends are scarfed, **where the plan scarfs the straight bar**.
+Left out: the eye end of s. 73 (3 for 3.6 by volume), whose eye takes metal.
 """
 
 import math
@@ -19,6 +22,7 @@ import numpy as np
 import pytest
 from chosen import inches_by, reckoned_by
 from scipy.integrate import simpson
+from sequences import GATE_HOOK, GATE_STEPS, LINK_STEPS, TWIST_LAST, WHY_TWIST, Told, heats_with, link, ring
 from shapely import Point, Polygon
 from shelf import Printed, book
 
@@ -288,3 +292,47 @@ def test_heat_colour(fahrenheit: float, word: str) -> None:
     """P. 94 (read in the source): each heat gives its word, and up to 15 F off it; ours is a copy."""
     for off in (-15, 0, 15):
         assert colour_word("Ilgen 1912", (fahrenheit + off - 32) * 5 / 9 + 273.15) == word
+
+
+PIPE_HOOK = """pieces:
+  hook:
+    bar: 1/2 sq
+    metal:
+      - {as: 1/2 x 1/4, over: 6, name: strap}
+      - {as: 7/8 x 1/2, over: 3/4, name: hump}
+      - {to: 1/2 sq, over: 1/4}
+      - {to: 1/16 sq, over: 2 1/4, name: point}
+    path:
+      - {straight: 1/2}
+      - {bend: 180, inside radius: 1 1/2, turn: down, name: hook}
+      - {straight: rest}
+"""
+ORDERS = [
+    Told("s. 72, gate hook", "read", GATE_HOOK, GATE_STEPS, TWIST_LAST, WHY_TWIST),
+    Told(
+        "s. 72, pipe hook", "read", PIPE_HOOK,
+        (
+            ("upset hump", "shoulder strap"), ("shoulder strap", "draw strap"), ("draw strap", "taper point"),
+            ("taper point", "bend hook"),
+        ),
+    ),
+    Told("s. 80, chain", "read", link("3/8 rd", "3/4", "2"), LINK_STEPS),
+    Told(
+        "s. 81, welded ring", "read", ring("7/16 rd", "2"), (("scarf", "weld"), ("bend", "weld")), (("bend", "scarf"),),
+        "a straight bar lies better on the edge of the anvil, and another book scarfs it so (Drew 1918)",
+    ),
+]  # fmt: skip
+"""Orders of work in the book."""
+
+
+@pytest.mark.parametrize("told", ORDERS, ids=lambda t: t.where)
+def test_the_order_of_work(told: Told) -> None:
+    """Each step before the next, as the book has it; where the plan parts from it, that is told."""
+    told.holds()
+
+
+def test_a_gate_hook_is_twisted_in_one_heat() -> None:
+    """S. 72 (read): the middle is heated evenly and turned once over 2 inches, in the vise: one heat."""
+    (twist,) = heats_with(GATE_HOOK, "twist")
+    assert twist.times.value == 1
+    assert twist.hold.grip == "in the vise"

@@ -2,12 +2,14 @@
 
 Kind: handbook. Read in the source: the parts on forging, on bolts, and the weights of rolled iron (vol. 1). It takes 3
 1/7 for pi, .2779 lb a cubic inch of wrought iron in the text and 480 lb a cubic foot in the table; lengths are taken
-up to marks of the rule.
+up to marks of the rule. Orders of work (vol. 2, read): the gate hook has both ends drawn before eye and hook are bent
+up, as in the plan, and is twisted last, **where the plan twists before it bends**.
 """
 
 from math import pi
 
 import pytest
+from sequences import GATE_HOOK, GATE_STEPS, TWIST_LAST, WHY_TWIST, Told
 from shelf import Printed, book
 
 from bickern.iron.section import Section
@@ -115,3 +117,13 @@ def test_twisting_does_not_change_the_length() -> None:
 def test_pounds_in_a_cubic_inch(metal: str, printed: float, tolerance: float) -> None:
     """Vol. 2, forging; our density of cast iron was copied from it."""
     assert STEELS[metal].density.value / POUND * INCH**3 == pytest.approx(printed, abs=tolerance)
+
+
+ORDERS = [Told("vol. 2, forming shoulders, gate hook", "read", GATE_HOOK, GATE_STEPS, TWIST_LAST, WHY_TWIST)]
+"""Orders of work in the book."""
+
+
+@pytest.mark.parametrize("told", ORDERS, ids=lambda t: t.where)
+def test_the_order_of_work(told: Told) -> None:
+    """Each step before the next, as the book has it; where the plan parts from it, that is told."""
+    told.holds()

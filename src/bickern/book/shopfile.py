@@ -189,7 +189,7 @@ def _fire(told: Told | None) -> Fire:
     plain = Fire()
     return Fire(
         told.text("name"),
-        told.length("longest heat") or 0.0,
+        _or(_sensible(told, "longest heat", T.LENGTH, told.length_of), plain.longest),
         told.length("opening") or 0.0,
         _or(_sensible(told, "temperature", T.HEAT, read_temperature), plain.temperature),
         Flame(told.choice("flame", plain.flame)),
@@ -198,6 +198,7 @@ def _fire(told: Told | None) -> Fire:
 
 
 SENSIBLE: dict[str, tuple[float, float, str]] = {
+    "longest heat": (0.02, 2.0, "from 3/4 in to 6 ft (20 mm to 2 m)"),
     "temperature": (800 + ZERO_C, 1700 + ZERO_C, "from 800 to 1700 C"),
     "hammer": (0.1, 15.0, "from 1/4 lb to 33 lb (0.1 to 15 kg)"),
     "speed in m/s": (1.0, 15.0, "from 1 to 15 m/s"),

@@ -156,7 +156,7 @@ def heats(asked: Namespace) -> int:
     from bickern.cli.heats import show_heats
     from bickern.cli.show import show_findings
     from bickern.desk.heats import only, planned
-    from bickern.desk.reckon import reckon_file
+    from bickern.desk.reckon import Reckoning, reckon_file
     from bickern.desk.sheets import HEAT_KEYS, as_json
     from bickern.measure.finding import Finding
 
@@ -165,7 +165,7 @@ def heats(asked: Namespace) -> int:
     whole = planned(reckon_file(asked.job, asked.shop))
     done = whole if asked.piece is None else only(whole, asked.piece)
     if isinstance(done, Finding):
-        show_findings([done])
+        print(as_json(Reckoning(None, None, (done,))), end="") if asked.json else show_findings([done])
         return 2
     if asked.json:
         print(as_json(done, HEAT_KEYS), end="")

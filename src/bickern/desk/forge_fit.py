@@ -22,10 +22,15 @@ NEAR = 0.0005
 
 def forge_findings(piece: PieceResult, shop: Shop) -> tuple[Finding, ...]:
     """What this forge lacks for a piece; each at the piece's or the hole's own line."""
-    if isinstance(piece, SheetResult) or "heat" not in of_any(piece, shop):
+    if isinstance(piece, SheetResult) or not _tells(shop) or "heat" not in of_any(piece, shop):
         return ()
     found = (*_fire(piece, shop), *_tongs(piece, shop), *(_drifts(piece, shop) if isinstance(piece, BarResult) else ()))
     return tuple(f.at(piece.spec.where) for f in found)
+
+
+def _tells(shop: Shop) -> bool:
+    """Whether the shop file tells anything that a piece could lack: its works are only looked through where it does."""
+    return shop.fire.opening > 0 or bool(shop.tongs or shop.drifts)
 
 
 def _fire(piece: PieceResult, shop: Shop) -> Iterator[Finding]:

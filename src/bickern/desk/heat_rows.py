@@ -26,9 +26,10 @@ def _spell(said: SpellWords) -> tuple[Row, ...]:
     works = tuple(row for one in said.works for row in _work(one))
     if not said.spell.hot:
         return ((said.number, said.time), *works)
-    head = "; ".join(one for one in (f"pull at {said.pull}", f"stop at {said.stop}", said.gives, said.time, said.count) if one)
+    told = (f"pull at {said.pull}", f"stop at {said.stop}", said.gives, said.time, said.count)
+    head = "; ".join(one for one in told if one)
     facts = tuple((name.lower(), says) for name, says in heat_facts(said) if says)
-    return ((said.number, head), *facts, *works)
+    return ((said.number, head), *facts, *works, *((("as", said.like),) if said.like else ()))
 
 
 def _work(one: WorkWords) -> tuple[Row, ...]:

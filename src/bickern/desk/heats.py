@@ -4,9 +4,11 @@ First the heats for the stock as reckoned, then the stock with what those heats 
 mark of the tape, three times at most. The heats of a piece only rise on the way.
 """
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from bickern.desk.forge_fit import forge_findings
+from bickern.desk.makeable import able, joints_left_out, joints_of, refused
 from bickern.desk.reckon import Reckoning, fit_of, joint_of, mass_of
 from bickern.iron.steel import density_of
 from bickern.making.heats.losses import losses_of
@@ -14,34 +16,22 @@ from bickern.making.heats.lots import lot_of
 from bickern.making.heats.pack import zone_of
 from bickern.making.heats.plan import plan_of
 from bickern.making.heats.result import PiecePlan, Plan
-from bickern.making.shop import Shop
+from bickern.making.heats.unproved import ABOUT_HEATS
+from bickern.making.shop import Fire, Shop
 from bickern.making.work.result import NO_TIME
 from bickern.measure.finding import Finding, Where, note, stop, warn
+from bickern.measure.units.say import say_temperature
 from bickern.measure.units.words import MILLIMETRE
 from bickern.paper.copy import Copy, PieceResult
 from bickern.parts.bar.allowances import BarRules
 from bickern.parts.bar.reckon import reckon_bar
 from bickern.parts.bar.result import BarResult
 from bickern.parts.bar.tracks import BarSpec
-from bickern.parts.joint.spec import JointResult
-from bickern.parts.set.places import split_place
 
 MOST_PASSES = 3
 """How often heats are counted: by then nothing moves that a tape could show."""
 SAME_CUT = 0.01 * MILLIMETRE
 """Two lengths to cut within this are one [m]; both stand on marks of the tape."""
-HEATS_UNPROVED = (
-    "Blows, heats and minutes are not validated by anything printed: order of magnitude, x/÷1.6 on blows, x/÷1.8 on "
-    "heats; count your own."
-)
-COOLING_UNPROVED = (
-    "Cooling in still air agrees with the methods of textbooks; contact with the anvil has no measurement. Measured "
-    "bars cooled 8 % faster than reckoned, one that was handed over 55 % faster."
-)
-"""Said on the sheet and on the terminal: what no print has confirmed about the order of work."""
-STOPPED = "something stops this piece: see what was found"
-"""Why no order of work is offered for it."""
-
 Pieces = tuple[PieceResult, ...]
 
 
@@ -62,21 +52,23 @@ def planned(done: Reckoning) -> Reckoning:
     if copy is None or not copy.pieces:
         return done
     last, passes, found = _settled(copy)
+    found = (*found, *joints_left_out(copy), *_too_cold(last.plan, copy))
     pieces = tuple(_told(one, copy, last.pieces) for one in last.plan.pieces)
-    plan = replace(last.plan, pieces=(*pieces, *_refused(copy)), passes=passes)
+    plan = replace(last.plan, pieces=(*pieces, *_without_work(copy)), passes=passes)
     return _with_plan(done, last.pieces, plan, found)
 
 
 def _settled(copy: Copy) -> tuple[_Pass, int, tuple[Finding, ...]]:
     """Heats and loss in turn until the cuts agree: the last of them, how often heats were counted, what was found."""
-    now = _Pass(copy.pieces, _plan(copy, copy.pieces))
+    now, before = _Pass(copy.pieces, _plan(copy, copy.pieces)), copy.pieces
     if _told_its_scale(copy.shop):
         return now, 1, (_as_told(copy),)
     for passes in range(1, MOST_PASSES + 1):
         pieces, found = _with_losses(copy, now)
-        if passes == MOST_PASSES or _same_cuts(now.pieces, pieces):
-            return _Pass(pieces, now.plan), passes, found
-        now = _rising(copy, now, pieces)
+        moving = _moved(before, pieces)
+        if passes == MOST_PASSES or not moving:
+            return _Pass(pieces, now.plan), passes, (*found, *(_unsettled(bar) for bar in moving))
+        now, before = _rising(copy, now, pieces), pieces
     raise AssertionError("the passes end above")
 
 
@@ -94,20 +86,22 @@ def _rising(copy: Copy, before: _Pass, pieces: Pieces) -> _Pass:
 
 def _plan(copy: Copy, pieces: Pieces) -> Plan:
     """The order of work for all sets of the job, without the pieces that something stops."""
-    able = [piece for piece in pieces if not _stopped(piece, copy.shop)]
-    there = {piece.spec.name: piece for piece in able}
-    joints = [joint for joint in copy.joints if _all_there(joint, there)]
-    return plan_of(able, joints, copy.job.finish, copy.shop, copy.job.make)
+    there = able(copy, pieces)
+    return plan_of(list(there.values()), joints_of(copy, there), copy.job.finish, copy.shop, copy.job.make)
 
 
-def _stopped(piece: PieceResult, shop: Shop) -> bool:
-    return any(f.stops for f in (*piece.findings, *forge_findings(piece, shop)))
-
-
-def _all_there(joint: JointResult, there: dict[str, PieceResult]) -> bool:
-    """Whether every piece that a joint takes in is among those that are made."""
-    places = (*joint.spec.through, joint.spec.ring)
-    return all(split_place(place, there)[0] is not None for place in places if place)
+def _too_cold(plan: Plan, copy: Copy) -> tuple[Finding, ...]:
+    """A fire that the shop file tells as colder than a heat that is asked of it; the seconds count it as hot enough."""
+    fire, style = copy.shop.fire.temperature, copy.shop.style
+    every = (*(s for one in plan.pieces for s in one.spells), *plan.joining, *plan.finish)
+    hottest = max((spell.start for spell in every if spell.hot), default=0.0)
+    if fire == Fire().temperature or hottest <= fire:
+        return ()
+    says = (
+        f"the fire is told as {say_temperature(fire, style)} hot, and {say_temperature(hottest, style)} is asked of it"
+    )
+    way = "a deeper fire, more air, or mend `temperature` in the shop file; the seconds count it as hot enough"
+    return (warn("fire-too-cold", says, way, Where(copy.job.file)),)
 
 
 def _with_losses(copy: Copy, now: _Pass) -> tuple[Pieces, tuple[Finding, ...]]:
@@ -151,9 +145,16 @@ def _cuts(pieces: Pieces) -> dict[str, float]:
     return {piece.spec.name: piece.cut_this for piece in pieces if isinstance(piece, BarResult)}
 
 
-def _same_cuts(one: Pieces, other: Pieces) -> bool:
-    first, second = _cuts(one), _cuts(other)
-    return all(abs(first[name] - second[name]) <= SAME_CUT for name in first)
+def _moved(before: Pieces, now: Pieces) -> tuple[BarResult, ...]:
+    """The bars of now whose length to cut was another before."""
+    cuts = _cuts(before)
+    bars = (piece for piece in now if isinstance(piece, BarResult))
+    return tuple(bar for bar in bars if abs(bar.cut_this - cuts[bar.spec.name]) > SAME_CUT)
+
+
+def _unsettled(bar: BarResult) -> Finding:
+    says = f"the length to cut for “{bar.spec.name}” still moves after its heats were counted {MOST_PASSES} times"
+    return note("cut-not-settled", says, "leave a mark or two of the tape more", bar.spec.where)
 
 
 def _told(plan: PiecePlan, copy: Copy, pieces: Pieces) -> PiecePlan:
@@ -162,16 +163,14 @@ def _told(plan: PiecePlan, copy: Copy, pieces: Pieces) -> PiecePlan:
     return replace(plan, first_cut=first.get(plan.piece, 0.0), last_cut=last.get(plan.piece, 0.0))
 
 
-def _refused(copy: Copy) -> tuple[PiecePlan, ...]:
-    """The pieces that no order of work is offered for, since something stops them."""
-    made = {piece.spec.name for piece in copy.pieces if not _stopped(piece, copy.shop)}
-    out = [spec for spec in copy.job.pieces if spec.name not in made]
-    return tuple(_without_work(spec.name, spec.make * copy.job.make, copy.shop) for spec in out)
-
-
-def _without_work(name: str, make: int, shop: Shop) -> PiecePlan:
-    lot = replace(lot_of(make, (), shop), piece=name)
-    return PiecePlan(name, make, (), NO_TIME, NO_TIME, lot, refused=STOPPED)
+def _without_work(copy: Copy) -> Iterator[PiecePlan]:
+    """The pieces that no order of work is offered for, each with the reason."""
+    reasons = refused(copy)
+    for spec in copy.job.pieces:
+        if spec.name in reasons:
+            make = spec.make * copy.job.make
+            lot = replace(lot_of(make, (), copy.shop), piece=spec.name)
+            yield PiecePlan(spec.name, make, (), NO_TIME, NO_TIME, lot, refused=reasons[spec.name])
 
 
 def _with_plan(done: Reckoning, pieces: Pieces, plan: Plan, found: tuple[Finding, ...]) -> Reckoning:
@@ -190,7 +189,7 @@ def _with_plan(done: Reckoning, pieces: Pieces, plan: Plan, found: tuple[Finding
     at = Where(copy.job.file)
     every = dict.fromkeys((*kept, *_findings_of(new), *found, *(f.at(at) for f in plan.findings)))
     in_order = tuple(sorted(every, key=lambda f: (f.where.file, f.where.line, -f.weight)))
-    not_validated = (*copy.not_validated, HEATS_UNPROVED, COOLING_UNPROVED)
+    not_validated = (*copy.not_validated, *ABOUT_HEATS)
     return Reckoning(done.job, replace(new, mass=mass, findings=in_order, not_validated=not_validated), in_order)
 
 
@@ -215,10 +214,18 @@ def only(done: Reckoning, piece: str) -> Reckoning | Finding:
         return done
     mine = tuple(one for one in copy.plan.pieces if one.piece == piece)
     if not mine:
-        names = ", ".join(one.piece for one in copy.plan.pieces)
-        return stop("no-such-piece", f"there is no piece “{piece}” in this job", f"its pieces: {names}")
+        return _no_such(piece, [one.piece for one in copy.plan.pieces])
     one = mine[0]
     tools = tuple(tool for tool in copy.plan.tools if piece in tool.of.split(", "))
     heats, seconds = one.heats.times(one.make), one.lot.seconds
     alone = replace(copy.plan, pieces=mine, tools=tools, joining=(), finish=(), heats=heats, seconds=seconds)
     return replace(done, copy=replace(copy, plan=alone))
+
+
+def _no_such(piece: str, names: Sequence[str]) -> Finding:
+    from difflib import get_close_matches
+
+    near = get_close_matches(piece.strip().casefold(), names, 1)
+    meant = f"did you mean “{near[0]}”? " if near else ""
+    says = f"there is no piece “{piece[:40]}” in this job"
+    return stop("no-such-piece", says, f"{meant}its pieces: {', '.join(names)}")

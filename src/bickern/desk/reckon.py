@@ -164,11 +164,17 @@ def cautions_for(
 ) -> tuple[Caution, ...]:
     """The cautions for the operations, metals and uses of this very job."""
     operations = of_job(pieces, joints, job.finish, shop)
-    metals = frozenset().union(*(families_of(p.spec.steel) for p in pieces))
+    metals = frozenset().union(*(families_of(steel) for p in pieces for steel in steels_in(p)))
     uses = set(job.use)
     if job.hang is not None or any(j.spec.kind is JointKind.RING for j in joints):
         uses.add("load")
     return that_apply(operations, metals, frozenset(uses))
+
+
+def steels_in(piece: PieceResult) -> tuple[str, ...]:
+    """The metals of a piece: its own, and those of its limbs and of what is welded on."""
+    limbs = piece.children if isinstance(piece, BarResult) else ()
+    return (piece.spec.steel, *(steel for limb in limbs for steel in steels_in(limb)))
 
 
 def unknown_uses(job: Job) -> tuple[Finding, ...]:

@@ -72,7 +72,7 @@ ALWAYS = ("schema", "schema_version", "version", "made_by", "findings")
 """What every JSON tells, whatever was asked."""
 FIT_KEYS = (*ALWAYS, "fit", "swings")
 HANG_KEYS = (*ALWAYS, "set", "hang")
-HEAT_KEYS = (*ALWAYS, "plan")
+HEAT_KEYS = (*ALWAYS, "plan", "not_validated")
 """What is told of everything reckoned where only that was asked."""
 
 

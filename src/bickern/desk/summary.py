@@ -8,6 +8,8 @@ from bickern.desk.reckon import Reckoning
 from bickern.measure.units.say import say_mass_both
 from bickern.measure.units.words import Style
 from bickern.paper.copy import Copy, PieceResult
+from bickern.parts.bar.allowances import BarRules
+from bickern.parts.bar.result import BarResult
 from bickern.parts.fit.result import FitWord
 from bickern.parts.joint.spec import JointKind, JointResult
 
@@ -34,11 +36,23 @@ def summary(done: Reckoning, *, every_rule: bool = False) -> Summary | None:
         tuple(_cut_line(p, copy, style) for p in copy.pieces),
         (*((p.spec.name, rows_of(p, style, every_rule=every_rule)) for p in copy.pieces), *joints),
         (
+            *_before_heats(copy),
             ("one set weighs", say_mass_both(copy.mass, style)),
             *_fit(copy),
             *(("no print confirms", w) for w in copy.not_validated),
         ),
     )
+
+
+BEFORE_HEATS = "before the heats are counted; bickern heats counts them, and the shop sheet prints that cut"
+"""Said of the lengths to cut where the fire takes by the heats that a piece sits through."""
+
+
+def _before_heats(copy: Copy) -> tuple[Row, ...]:
+    """That another length may be cut once the heats are known; not where the shop goes by a figure of its own."""
+    worked = any(run.loss.value > 0 for p in copy.pieces if isinstance(p, BarResult) for run in p.runs if not run.kept)
+    own = copy.shop.bar.scale_worked != BarRules().scale_worked
+    return (("lengths to cut", BEFORE_HEATS),) if worked and not own and copy.plan is None else ()
 
 
 def _fit(copy: Copy) -> tuple[Row, ...]:

@@ -9,6 +9,7 @@ import math
 from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from bickern.geometry.curve import Scroll, angle_at, local_at, scroll_for_length, scroll_length
@@ -265,8 +266,9 @@ def at_angle(station: Station, phi: float) -> tuple[float, Frame]:
     raise ValueError("only arcs and spirals have a polar angle")
 
 
+@lru_cache(maxsize=8192)
 def polar_angle(leg: Arc | Spiral, into: float) -> float:
-    """Polar angle [rad] at a length [m] into an arc or spiral."""
+    """Polar angle [rad] at a length [m] into an arc or spiral; kept, since one bar is drawn and followed many times."""
     if isinstance(leg, Spiral):
         return angle_at(scroll_of(leg), into)
     return into / leg.radius if leg.radius > 0 else leg.angle

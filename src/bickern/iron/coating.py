@@ -50,6 +50,8 @@ CLEAN = frozenset(
     )
 )
 """Words for a surface that may go in the fire."""
+_NOTHING_ON_IT = frozenset(("bare", "clean", "uncoated", "unpainted", "ungalvanised", "ungalvanized", "none"))
+"""Words that say so; with `not` before them, something is on it that is not told."""
 _FILL = frozenset(("steel", "bar", "tube", "surface", "with", "and", "light", "hot", "cold"))
 
 
@@ -65,6 +67,7 @@ def coating_finding(text: object) -> Finding | None:
         return _never(bad)
     known = [w for w in named if w in CLEAN or w in COATINGS]
     strange = [w for w in named if w not in CLEAN and w not in _FILL and w not in COATINGS and w != "not"]
+    strange += [w for w in named if w in _NOTHING_ON_IT and _denied(w, words)]  # "not bare"
     if known and not strange:
         return None
     says = f"What is on this metal is not known: `{' '.join(named)[:40]}`." if named else "What is on it is not told."

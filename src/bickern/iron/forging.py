@@ -11,7 +11,7 @@ from bickern.iron.heat.body import ZERO_C
 from bickern.iron.steel import FireWeld, MetalClass, Steel
 from bickern.measure.known import Known
 from bickern.measure.source import Kind, Source
-from bickern.measure.spread import Spread
+from bickern.measure.spread import Spread, within
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,20 +76,42 @@ def carbon_of(steel: Steel) -> float:
 
 
 STIFFER: dict[str, Known] = {
-    "304": Known(1.6, "1", _memory("18/8 stainless at 1100 C against carbon steel: 1.5 to 1.7")),
-    "copper": Known(0.3, "1", _memory("copper at 800 C: about 60 MPa")),
-    "brass": Known(0.25, "1", _memory("60/40 brass at 700 C: about 50 MPa")),
+    "304": Known(1.6, "1", _memory("18/8 stainless at 1100 C against carbon steel at the same heat: 1.5 to 1.7")),
 }
-"""How many times as strong as plain carbon steel at its own forging heat; others are taken as carbon steel."""
+"""How many times as strong as plain carbon steel at one heat; steels that are not named are taken as carbon steel."""
 ROUGHLY = 1.5
-"""How far off such a factor may be, either way."""
+"""How far off such a factor may be, either way, beside the doubt about carbon steel."""
+
+
+@dataclass(frozen=True, slots=True)
+class Soft:
+    """A metal that formulas for steel say nothing of: `stress` [Pa] at a heat [K], half of it `halves` [K] hotter."""
+
+    stress: Known
+    at: float
+    halves: Known
+
+
+_COPPER = _memory("copper under a hammer: about 150 MPa at 500, 60 at 800 C")
+_BRASS = _memory("60/40 brass under a hammer: about 110 MPa at 600, 50 at 700 C")
+SOFT: dict[str, Soft] = {
+    "copper": Soft(Known(60e6, "Pa", _COPPER), 800 + ZERO_C, Known(230.0, "K", _COPPER)),
+    "brass": Soft(Known(50e6, "Pa", _BRASS), 700 + ZERO_C, Known(90.0, "K", _BRASS)),
+}
+"""Rows by metal, whatever the strain and its rate."""
+TWICE = 2.0
+"""How far off such a row may be, either way."""
 
 
 def hot_strength(steel: Steel, temperature: float, strain: float, rate: float) -> Spread:
-    """Mean resistance [Pa] of this metal up to a strain, at a heat [K] and rate [1/s]; rough for `STIFFER`."""
+    """Mean resistance [Pa] of this metal up to a strain, at a heat [K] and rate [1/s]; rough where it is no carbon
+    steel.
+    """
+    if (soft := SOFT.get(steel.name)) is not None:
+        value = soft.stress.value * 2 ** ((soft.at - temperature) / soft.halves.value)
+        return within(value, 1 / TWICE, TWICE, f"{steel.name}: from memory", "no formula for it was found")
     plain = flow_spread(carbon_of(steel), temperature, strain, rate)
-    found = STIFFER.get(steel.name)
-    if found is None:
+    if (found := STIFFER.get(steel.name)) is None:
         return plain
     high, low = plain.high * ROUGHLY * found.value, plain.low / ROUGHLY * found.value
     return Spread(plain.value * found.value, low, high, (*plain.why, f"{steel.name} is only set beside carbon steel"))

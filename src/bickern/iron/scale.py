@@ -14,6 +14,7 @@ from bickern.iron.heat.body import ZERO_C, Body, Chamber, Curve, Surround
 from bickern.iron.heat.cooling import cooling_curve
 from bickern.iron.heat.loss import skin_gain
 from bickern.iron.heat.steel_heat import DENSITY
+from bickern.iron.steel import MetalClass
 from bickern.measure.known import Known
 from bickern.measure.source import Kind, Source
 from bickern.measure.spread import Spread, within
@@ -42,6 +43,14 @@ OXYGEN_TO_IRON = 15.999 / 55.845
 """By mass in wuestite FeO (atomic masses): nearly all of the scale of hot steel."""
 OXYGEN_IN_SCALE = IRON_IN_SCALE.value * DENSITY.value * OXYGEN_TO_IRON
 """kg of oxygen in 1 m2 of scale 1 m thick."""
+_BESIDE = "scale of metals in air at one heat, set beside that of iron"
+SCALES_LESS: dict[MetalClass, Known] = {
+    MetalClass.STAINLESS: Known(0.1, "1", Source("", _BESIDE, None, "18 % chromium: a tenth or less", Kind.MEMORY)),
+    MetalClass.COPPER: Known(0.4, "1", Source("", _BESIDE, None, "copper: a third to a half", Kind.MEMORY)),
+}
+"""Thickness lost over that of carbon steel; families that are not named scale as it does."""
+THRICE = 3.0
+"""How far off such a factor may be, either way, that of the steel included."""
 AGAIN_FROM = 700.0 + ZERO_C
 """A later heat begins with iron that is still so warm [K]."""
 SCALES_FROM = 600.0 + ZERO_C
@@ -88,6 +97,13 @@ def lost_thickness(scale: float) -> float:
     return IRON_IN_SCALE.value * scale
 
 
+def beside_steel(loss: Spread, metal: MetalClass) -> Spread:
+    """What another metal loses where carbon steel would lose so much (shares of the mass); the same for any steel."""
+    if (less := SCALES_LESS.get(metal)) is None:
+        return loss
+    return within(loss.value * less.value, 1 / THRICE, THRICE, *loss.why, f"{metal}: only set beside carbon steel")
+
+
 def loss_of_a_heat(
     body: Body, temperature: float, soak: float, flame: Flame, stop: float, first: bool = True
 ) -> Spread:
@@ -95,7 +111,7 @@ def loss_of_a_heat(
 
     A first heat starts from cold, a later one from a dull red; iron scales so little below that that this hardly
     shows: what tells a later heat from the first is that it needs less `soak`. The old scale has fallen off under the
-    hammer, so each heat starts clean. For carbon steel and wrought iron; stainless scales far less.
+    hammer, so each heat starts clean. For carbon steel and wrought iron: what other metals lose, `beside_steel` says.
     """
     return within(
         _share_lost(body, temperature, soak, flame, stop, first), 0.5, 2.0,

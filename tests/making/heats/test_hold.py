@@ -9,7 +9,7 @@ from bickern.making.heats.hold import HAND_FROM, Handle, hold_for, tongs_there
 from bickern.making.heats.lies import Lying
 from bickern.making.heats.pack import bench_of, packed
 from bickern.making.heats.plan import plan_of
-from bickern.making.heats.result import End, Grip, Plan
+from bickern.making.heats.result import End, Grip, Hold, Plan
 from bickern.making.shop import Fire, Shop
 from bickern.making.work.result import Work
 from bickern.measure.units.words import INCH
@@ -153,3 +153,90 @@ def test_a_twist_that_takes_longer_than_a_heat_is_told() -> None:
     )
     assert "one-heat-is-short" not in {f.name for f in plan(quick).findings}
     assert "one-heat-is-short" in {f.name for f in plan(slow).findings}
+
+
+# --- where on the bar the jaws take hold -----------------------------------------------------------------------------
+
+
+def grips(metal: str, stock: str, rest: str, does: str) -> Hold:
+    spells = plan(bar_of(metal, stock, rest)).pieces[0].spells
+    return next(s.hold for s in spells if any(w.does == does for w in s.works))
+
+
+def test_an_eye_that_the_jaws_close_on_is_told() -> None:
+    bend = "{bend: 90, inside radius: 1/2}"
+    path = f"    path: [{{eye: 1, turn: left, name: loop}}, {{straight: rest}}, {bend}, {{straight: 1}}]\n"
+    held = grips("{keep: 9}", "1/2 rd", path, "bend")
+    assert (held.grip, held.end, held.by) == (Grip.TONGS, End.DATUM, "the loop")
+    assert grips("{keep: 9}", "1/2 rd", path, "curl").by == ""
+
+
+def test_a_curve_without_a_name_is_told_by_what_it_is() -> None:
+    scroll = "{scroll: {turns: 1, inside radius: 1/2, outside radius: 1 1/2}, turn: left}"
+    path = f"    path: [{scroll}, {{straight: rest}}, {{bend: 90, inside radius: 1/2, turn: left}}, {{straight: 1}}]\n"
+    assert grips("{keep: 14}", "1/2 sq", path, "bend").by == "the scroll"
+
+
+def test_jaws_do_not_close_on_a_twist_while_plain_bar_is_there() -> None:
+    """Tongs mark it: common practice."""
+    twist = "    twist: [{turns: 1, all of: b}]\n"
+    bend = "    path: [{straight: 8}, {bend: 90, inside radius: 1/2, turn: left}, {straight: rest}]\n"
+    bar = bar_of("{keep: 3, name: b}, {keep: 7, name: c}", "3/8 sq", bend + twist)
+    spell = next(s for s in plan(bar).pieces[0].spells if s.works[0].does == "bend")
+    assert spell.hold.end is End.DATUM
+    assert spell.hold.at > 3 * INCH
+
+
+def test_jaws_close_on_metal_as_stout_as_the_bar_and_not_on_the_first_that_is_thick_enough() -> None:
+    bar = bar_of("{from: 1/8 rd, to: 3/8 rd, over: 2, name: point}, {keep: 6}", "3/8 rd")
+    made = Lying(bar).after((Work("taper", "it", "taper", runs=(0,)),))
+    held = hold_for(made, (made.length - 0.075, made.length), (DRAW,), Shop())
+    assert held is not None
+    assert held.section is not None
+    assert held.section.thick >= 0.75 * 3 / 8 * INCH - 1e-9
+
+
+def test_small_tongs_take_hold_only_where_there_is_no_more_room() -> None:
+    bar = Lying(bar_of("{keep: 4}", "3/8 sq"))
+    hot = (0.0, 4 * INCH - 0.020)
+    assert hold_for(bar, hot, (DRAW,), Shop()) is None
+    held = hold_for(bar, hot, (DRAW,), Shop(), small=True)
+    assert held is not None
+    assert held.small
+    assert held.end is End.OTHER
+    assert hold_for(bar, (0.0, 4 * INCH - 0.010), (DRAW,), Shop(), small=True) is None
+
+
+def test_a_short_heat_in_the_middle_takes_in_one_end_so_that_the_other_can_be_held() -> None:
+    """5 1/2 in of bar, a hole in the middle: 3 in hot there leave 1 1/4 in at each end, too little for tongs."""
+    hole = "    holes: [{size: 1/4, by: punch, at: 2 3/4, face: front, name: hole}]\n"
+    made = plan(bar_of("{keep: 5 1/2}", "1 x 1/4", hole))
+    (spell,) = [s for s in made.pieces[0].spells if s.hot]
+    assert not made.findings
+    assert spell.hold.grip is Grip.TONGS
+    assert not spell.hold.small
+    cold = max(spell.zone[0], 5.5 * INCH - spell.zone[1])
+    assert cold >= 0.040
+    assert spell.zone[0] < 2.75 * INCH < spell.zone[1]
+
+
+def test_what_is_cut_off_is_held_by_its_bar_until_then_and_in_tongs_after_it() -> None:
+    path = "    path: [{straight: rest}, {eye: 1/2, turn: up, name: loop}]\n"
+    bar = bar_of("{leaf: 1 1/4, width: 5/8, thick: 1/16}, {to: 1/8 rd, over: 2}", "1/4 sq", path)
+    spells = plan(bar).pieces[0].spells
+    cut = next(i for i, s in enumerate(spells) if any(w.does == "cut off" for w in s.works))
+    assert spells[cut].works[-1].does == "cut off"
+    assert spells[cut].hold.grip is Grip.LONGER
+    assert [w.name for w in spells[cut + 1].works] == ["loop"]
+    assert spells[cut + 1].hold.grip is Grip.TONGS
+
+
+def test_a_limb_is_held_by_the_bar_that_it_grows_out_of_and_is_its_share_of_it() -> None:
+    limbs = "    split: {one: {metal: [{as: 1/4 sq, over: 3}]}, other: {like: one}}\n"
+    bar = bar_of("{keep: 9}, {as: 1 x 1/4, over: 1, name: palm}", "1/2 sq", limbs)
+    spell = next(s for s in plan(bar).pieces[0].spells if s.works[0].child == ("one",))
+    assert (spell.hold.end, spell.hold.grip) == (End.DATUM, Grip.TONGS)
+    assert spell.hold.section is not None
+    assert spell.hold.section.width == pytest.approx(INCH / 2)  # the handle, not the palm
+    metal = 3 / 16 / (1 / 2 * 1 / 4) * INCH  # 3 in of 1/4 sq out of half of 1 x 1/4
+    assert metal <= spell.now[1] - spell.now[0] <= 1.06 * metal

@@ -6,9 +6,11 @@ import pytest
 
 from bickern.desk.reckon import reckon_file, reckon_text
 from bickern.iron.section import Section
+from bickern.making.heats.near import speaks_of
 from bickern.making.heats.order import ordered
 from bickern.making.heats.plan import plan_of
 from bickern.making.heats.result import Grip, PiecePlan
+from bickern.making.heats.rules import PRECEDENCE
 from bickern.making.shop import Shop
 from bickern.making.work.bar_works import works_of_bar
 from bickern.making.work.result import Work
@@ -221,3 +223,169 @@ def test_the_stouter_end_is_forged_first_since_the_piece_is_held_by_it_afterward
     assert order_of(delicate, stout) == ["draw stout", "taper delicate"]
     alike = work("taper", (0.8, 1.0), thin=0.002, name="alike", after=point)
     assert order_of(alike, delicate) == ["taper delicate", "taper alike"]  # else the datum end is first
+
+
+# --- every row of the rules ---------------------------------------------------------------------------------------
+
+CASES: dict[str, tuple[Work, Work]] = {
+    "sheet-marked": (work("mark"), work("cut sheet")),
+    "cut-first": (work("cut bar"), work("draw", (0.2, 0.4))),
+    "mark-first": (work("mark"), work("punch", (0.2, 0.3))),
+    "cut-before-forming": (work("deburr"), work("fold")),
+    "oil-last": (work("rivet"), work("wax or oil")),
+    "drift-after-slit": (work("slit", (0.2, 0.3)), work("drift", (0.2, 0.3))),
+    "forged-before-split": (work("spread", (0.8, 1.0)), work("split", (0.95, 1.0))),
+    "split-first": (work("split", (0.9, 1.0)), work("draw", (0.0, 0.1), child=("limb",))),
+    "limb-before-its-weld": (work("taper", (0.2, 0.3), child=("limb",)), work("weld", (0.5, 0.6), name="limb")),
+    "forged-before-scarf": (work("draw", (0.0, 0.2)), work("scarf", (0.0, 0.05))),
+    "scarf-before-weld": (work("scarf", (0.95, 1.0)), work("weld", (0.0, 0.05))),
+    "scarf-before-bending": (work("scarf", (0.95, 1.0)), work("bend", (0.2, 0.8))),
+    "cut-off-before-its-end": (work("cut off", (0.97, 1.0), case="end"), work("taper", (0.8, 1.0))),
+    "cut-off-after": (work("taper", (0.0, 0.2)), work("cut off", (0.97, 1.0), case="end")),
+    "bent-before-weld": (work("curl", (0.0, 0.2)), work("weld", (0.0, 0.2))),
+    "threaded-before-closed": (work("thread"), work("close ring")),
+    "scarfed-before-threaded": (work("scarf"), work("thread")),
+    "hole-before-ring": (work("punch", (0.2, 0.3)), work("thread")),
+    "drill-before-rivet": (work("drill"), work("rivet")),
+    "drawn-before-its-corner": (work("draw", (0.2, 0.8), name="leg"), work("upset", (0.4, 0.6), name="corner")),
+    "upset-first": (work("upset", (0.2, 0.3)), work("draw", (0.3, 0.5))),
+    "upset-before-bend": (work("upset", (0.2, 0.3)), work("bend", (0.22, 0.28))),
+    "shoulder-first": (work("shoulder", (0.2, 0.22), name="a"), work("spread", (0.22, 0.5), name="a")),
+    "set-down-before-drawing": (work("shoulder", (0.2, 0.3), name="a"), work("draw", (0.3, 0.5), name="b")),
+    "forged-before-hole": (work("spread", (0.2, 0.5)), work("punch", (0.3, 0.35))),
+    "forged-before-eye": (work("draw", (0.0, 0.3)), work("curl", (0.0, 0.2))),
+    "eye-before-shaft": (work("curl", (0.0, 0.2)), work("taper", (0.3, 0.9), thin=0.009)),
+    "forged-before-twist": (work("draw", (0.2, 0.5)), work("twist", (0.5, 0.7))),
+    "forged-before-bends": (work("draw", (0.7, 0.9)), work("bend", (0.1, 0.2))),
+    "hole-before-bend": (work("punch", (0.2, 0.3)), work("bend", (0.3, 0.4))),
+    "twist-before-bends": (work("twist", (0.5, 0.7)), work("bend", (0.1, 0.2))),
+    "ends-bent-first": (work("bend", (0.1, 0.2), name="outer"), work("bend", (0.3, 0.4), name="inner")),
+    "weld-before-other-bends": (work("weld", (0.4, 0.5)), work("bend", (0.1, 0.2))),
+    "trued-before-bends": (work("straighten", (0.5, 0.7), name="twisted"), work("hoop")),
+    "thick-before-thin": (work("draw", (0.2, 0.3), name="stout"), work("draw", (0.0, 0.2), thin=0.002, name="thin")),
+    "stem-before-its-leaf": (work("draw", (0.2, 0.3)), work("spread", (0.0, 0.2), case="outline")),
+    "straightened-after": (work("bend", (0.1, 0.2)), work("straighten")),
+    "twist-trued-after": (work("twist", (0.5, 0.7)), work("straighten", (0.5, 0.7), name="twisted")),
+    "cold-after-hot": (work("bend", (0.1, 0.2)), work("drill", (0.5, 0.6))),
+    "brush-in-the-last-heat": (work("cut off", (0.9, 1.0)), work("brush")),
+}
+"""For each row two works that it is meant for, written from what the row is for and not from what it says."""
+CHAINED = "link-bent-then-scarfed"
+
+
+@pytest.mark.parametrize("key", CASES)
+def test_each_row_speaks_of_what_it_is_meant_for_and_only_one_way(key: str) -> None:
+    (rule,) = [r for r in PRECEDENCE if r.key == key]
+    first, then = CASES[key]
+    assert speaks_of(rule, first, then, 1.0, chain=False)
+    assert not speaks_of(rule, then, first, 1.0, chain=False)
+    assert order_of(first, then) == order_of(then, first) == [first.key, then.key]
+
+
+def test_no_row_is_without_its_pair_of_works() -> None:
+    assert {r.key for r in PRECEDENCE} == {*CASES, CHAINED}
+    (link,) = [r for r in PRECEDENCE if r.key == CHAINED]
+    bend, scarf = work("bend"), work("scarf")
+    assert speaks_of(link, bend, scarf, 0.0, chain=True)
+    assert not speaks_of(link, bend, scarf, 0.0, chain=False)
+    assert [w.key for w in ordered((scarf, bend), chain=True).works] == ["bend", "scarf"]
+    assert [w.key for w in ordered((bend, scarf)).works] == ["scarf", "bend"]
+
+
+@pytest.mark.parametrize(
+    ("first", "then"),
+    [
+        (work("draw", (0.2, 0.3), thin=0.003, name="a"), work("draw", (0.0, 0.2), thin=0.0025, name="b")),
+        (work("draw", (0.2, 0.3), name="a"), work("draw", (0.8, 1.0), thin=0.001, name="far end")),
+        (work("curl", (0.0, 0.2)), work("draw", (0.1, 0.4))),
+        (work("punch", (0.2, 0.3)), work("bend", (0.4, 0.5))),
+        (work("bend", (0.1, 0.2)), work("straighten", (0.1, 0.3), name="twisted")),
+        (work("taper", (0.8, 1.0)), work("cut off", (0.97, 1.0), case="end")),
+        (work("bend", (0.1, 0.2)), work("cut off", (0.97, 1.0), case="bends")),
+        (work("draw", (0.2, 0.3)), work("spread", (0.0, 0.2))),
+        (work("weld", (0.0, 0.2)), work("curl", (0.0, 0.2))),
+        (work("draw", (0.0, 0.2), child=("limb",)), work("draw", (0.0, 0.2))),
+    ],
+    ids=lambda w: f"{w.key} {w.case}",
+)
+def test_no_row_speaks_of_what_it_is_not_meant_for(first: Work, then: Work) -> None:
+    """A little thinner, at the other end, on another limb, clear of one another, or told to wait for the cut."""
+    speaking = {r.key for r in PRECEDENCE if speaks_of(r, first, then, 1.0, chain=False)}
+    assert not speaking - {"forged-before-eye"}, speaking
+
+
+def test_the_jaw_of_tongs_is_set_down_and_drawn_before_the_boss_beside_it_and_the_rein_last() -> None:
+    """T. F. Googerty, Practical Forging and Art Smithing, 1915, and W. L. Ilgen, Forge Work, 1912, tongs (quoted): the
+    jaw's shoulder first, then the boss, then the rein."""
+    done = told(planned("bolt-tongs", "half"))
+    turn = ["shoulder jaw", "draw jaw", "spread boss", "punch rivet hole", "shoulder rein", "taper rein"]
+    assert [done.index(d) for d in turn] == sorted(done.index(d) for d in turn)
+
+
+def test_a_twist_is_trued_before_its_bar_is_bent_to_a_hoop() -> None:
+    text = """
+job: basket handle
+units: in
+pieces:
+  frame:
+    bar: 3/8 sq
+    closed: welded
+    metal: [{keep: rest, name: bar}]
+    path: [{hoop: {inside across: 6}, turn: left}]
+    twist: [{turns: 3, over: 5, at: 10}]
+"""
+    done = told(plan_of((bar_of(text),), (), "", Shop()).pieces[0])
+    turn = ["scarf datum end", "twist bar", "straighten bar", "hoop hoop", "weld joint", "straighten"]
+    assert [d for d in done if d in turn] == turn
+    assert done.index("scarf other end") < done.index("hoop hoop")
+
+
+def test_a_branch_is_welded_on_before_its_bar_is_bent() -> None:
+    text = """
+job: branch
+units: in
+pieces:
+  stem:
+    bar: 1/2 rd
+    metal: [{keep: 12, name: stem}, {to: 1/8 rd, over: 4, name: tip}]
+    path: [{straight: 12}, {bend: 120, inside radius: 1, turn: left, name: curve}, {straight: rest}]
+    weld on: {thorn: {at: 6, bar: 1/4 rd, metal: [{keep: 4}, {to: point, over: 2, name: thorn point}]}}
+"""
+    done = told(plan_of((bar_of(text),), (), "", Shop()).pieces[0])
+    assert done.index("scarf thorn") < done.index("weld thorn") < done.index("bend curve")
+
+
+def test_an_eye_at_the_end_is_turned_before_what_is_bent_farther_in_and_not_the_other_way() -> None:
+    (rule,) = [r for r in PRECEDENCE if r.key == "ends-bent-first"]
+    eye, hook = work("curl", (0.0, 0.1)), work("bend", (0.3, 0.4))
+    assert speaks_of(rule, eye, hook, 1.0, chain=False)
+    assert not speaks_of(rule, hook, work("curl", (0.4, 0.45)), 1.0, chain=False)
+
+
+def test_a_twist_waits_for_the_cut_with_the_end_and_not_with_the_bends() -> None:
+    (rule,) = [r for r in PRECEDENCE if r.key == "cut-off-after"]
+    twist, end, bends = work("twist", (0.4, 0.5)), work("cut off", case="end"), work("cut off", case="bends")
+    assert not speaks_of(rule, twist, end, 1.0, chain=False)
+    assert speaks_of(rule, twist, bends, 1.0, chain=False)
+
+
+def test_a_shoulder_is_not_a_heat_by_itself_while_the_eye_at_the_other_end_is_still_to_be_turned() -> None:
+    text = """
+job: fork
+units: in
+pieces:
+  fork:
+    bar: 1/2 sq
+    metal: [{from: 1/4 rd, to: 1/2 sq, over: 6, name: handle}, {keep: 4}, {as: 1 x 1/4, over: 1, name: palm}]
+    path: [{eye: 3/4, turn: up, name: eye}, {straight: rest}]
+"""
+    bar = bar_of(text)
+    done = [f"{w.does} {w.name}" for w in ordered(works_of_bar(bar, Shop()), bar.length).works if w.hot]
+    assert done == ["taper handle", "curl eye", "shoulder palm", "spread palm"]
+
+
+def test_of_stretches_alike_in_thickness_the_one_at_the_end_is_forged_first() -> None:
+    inner, outer = work("draw", (0.1, 0.2), name="inner"), work("draw", (0.0, 0.1), thin=0.0031, name="outer")
+    assert order_of(inner, outer) == order_of(outer, inner) == ["draw outer", "draw inner"]
+    right, end = work("draw", (0.8, 0.9), thin=0.0031, name="right"), work("draw", (0.9, 1.0), name="end")
+    assert order_of(right, end) == ["draw end", "draw right"]

@@ -57,6 +57,12 @@ def test_works_of_one_stretch_share_heats_where_that_saves_one() -> None:
     assert [s.times.value for s in bench.spells] == [2, 2]
 
 
+def test_what_is_cut_off_falls_and_what_comes_next_is_another_heat() -> None:
+    cut, draw = work("cut", (0.0, 0.02), 3, "cut off"), work("a", (0.0, 0.03), 3)
+    assert spells(draw, cut) == [["a", "cut"]]
+    assert spells(cut, draw) == [["cut"], ["a"]]
+
+
 def test_a_weld_and_a_twist_have_a_heat_of_their_own() -> None:
     weld = work("weld", (0.0, 0.05), 5, "weld", start=1573.0, stop=1423.0, whole=True)
     twist = work("twist", (0.0, 0.05), 5, "twist", whole=True)
@@ -77,6 +83,8 @@ def test_a_bend_comes_at_the_tail_of_a_heat_and_thin_metal_is_not_pulled_hotter_
     draw, bend = work("a", (0.0, 0.03), 3), work("b", (0.04, 0.05), 3, "bend", start=1323.0)
     assert spells(draw, bend) == [["a", "b"]]
     assert heats_of((draw, bend)) == (1423.0, 1073.0)
+    fine = work("c", (0.04, 0.05), 3, "bend", start=1323.0, thin=0.0006)
+    assert heats_of((draw, fine)) == (1423.0, 1073.0)  # bent when it has fallen to it: a bend burns nothing
     thin = work("c", (0.04, 0.05), 3, "taper", start=1323.0, thin=0.0006)
     assert spells(draw, thin) == [["a"], ["c"]]
     assert heats_of((draw, thin)) == (1323.0, 1073.0)

@@ -58,7 +58,7 @@ def test_the_arm_of_the_lantern():
     ]  # fmt: skip
     palm = one(works, "spread")
     assert palm.runs == (2, 3)
-    assert palm.says == 'with "shoulder"'
+    assert palm.says == "with its shoulder"
     assert palm.after is not None
     assert palm.after.thick == pytest.approx(INCH / 4)
 
@@ -131,13 +131,51 @@ def test_setting_down_is_a_share_of_the_same_work():
     assert (shoulder.runs, drawn.runs) == ((), (1,))
 
 
-def test_a_thin_end_is_pulled_at_a_lower_heat():
-    blunt = told("    bar: 1/2 sq\n    metal: [{keep: 9}, {to: 1/4 rd, over: 3}]\n")
-    fine = told("    bar: 1/2 sq\n    metal: [{keep: 9}, {to: 1/8 rd, over: 3}]\n")
-    finest = told("    bar: 1/2 sq\n    metal: [{keep: 9}, {to: point, over: 3}]\n")
-    starts = [one(w, "taper").start for w in (blunt, fine, finest)]
-    assert starts[0] > starts[1] > starts[2] > BLACK_HEAT
-    assert one(finest, "taper").thin > 0  # there is metal to be worked all the same
+@pytest.mark.parametrize("steel", ["mild", "1045", "5160", "W1", "304", "wrought iron"])
+def test_a_thin_end_is_pulled_at_yellow_and_no_colder_than_its_metal_is_drawn_at(steel: str):
+    """Common practice: thin ends burn, so nothing thin is pulled hotter than yellow (1150 C); pulled colder than the
+    rest of its metal, there would be no time to draw it. Mild is never drawn from under 2000 F (1093 C)."""
+    ends = ("1/4 rd", "1/8 rd", "point")
+    bar = f"    bar: 1/2 sq\n    steel: {steel}\n"
+    works = [told(bar + f"    metal: [{{keep: 9}}, {{to: {end}, over: 3}}]\n") for end in ends]
+    blunt, *thin = [one(w, "taper").start for w in works]
+    assert thin == [min(blunt, 1150 + 273.15)] * 2
+    assert steel != "mild" or min(thin) >= 1093 + 273.15
+    assert one(works[-1], "taper").thin > 0  # there is metal to be worked all the same
+
+
+@pytest.mark.parametrize("steel", ["mild", "1045", "5160", "W1", "304"])
+def test_a_bend_is_pulled_lower_than_drawing_and_keeps_most_of_its_time(steel: str):
+    works = told(
+        f"    bar: 1/2 sq\n    steel: {steel}\n    metal: [{{keep: 9}}, {{as: 3/8 sq, over: 3}}]\n"
+        "    path: [{straight: 4}, {bend: 90, inside radius: 1/2}, {straight: rest}]\n"
+    )
+    drawn, bent = one(works, "draw"), one(works, "bend")
+    assert drawn.start - 100 <= bent.start < drawn.start
+    assert bent.start - bent.stop >= 0.69 * (drawn.start - drawn.stop)
+
+
+def test_metal_that_snaps_cold_is_trued_hot():
+    mild, spring = (
+        told(f"    bar: 1/2 sq\n    steel: {steel}\n    metal: [{{keep: 9}}, {{as: 3/8 sq, over: 3}}]\n")
+        for steel in ("mild", "5160")
+    )
+    assert not one(mild, "straighten").hot
+    hot = one(spring, "straighten")
+    assert hot.hot
+    assert hot.stop >= one(spring, "draw").stop > BLACK_HEAT
+
+
+def test_a_shoulder_is_set_down_to_what_is_there_and_not_to_what_comes_of_it_later():
+    """Of a taper its thick end; of what is spread only the thickness; of a leaf the neck that it grows from."""
+    rein = told("    bar: 5/8 sq\n    metal: [{keep: 6}, {from: 3/8 rd, to: 1/4 rd, over: 9, name: rein}]\n")
+    pad = told("    bar: 3/8 sq\n    metal: [{keep: 6}, {as: 3/4 x 3/16, over: 1, name: pad}]\n")
+    leaf = told("    bar: 3/8 sq\n    metal: [{leaf: 2, width: 1, thick: 1/16}, {as: 3/16 rd, over: 2}, {keep: 3}]\n")
+    full = told("    bar: 3/8 sq\n    metal: [{leaf: 2, width: 1, thick: 1/16}, {keep: 6}]\n")
+    down = [next(w for w in works if w.does == "shoulder").after for works in (rein, pad, leaf)]
+    sizes = [(s.width / INCH, s.thick / INCH) for s in down if s is not None]
+    assert sizes == [pytest.approx(x) for x in ((3 / 8, 3 / 8), (3 / 8, 3 / 16), (3 / 16, 3 / 16))]
+    assert "shoulder" not in {w.does for w in full}  # nothing narrower to set down to
 
 
 def test_steel_with_more_carbon_is_pulled_at_a_lower_heat():
@@ -287,6 +325,18 @@ def test_what_is_held_by_its_grip_is_cut_off_last():
     assert works[-1].does == "cut off"
     assert works[-1] == cut_off(bar, Shop())
     assert works[-1].zone[1] == pytest.approx(bar.length)
+
+
+def test_the_cut_goes_through_the_stock_where_the_end_is_made_after_it():
+    """And its heat lasts as the stock's does, not as that of the point which is not drawn yet."""
+    bar = bar_of("    bar: 1/2 sq\n    metal: [{as: 3/8 sq, over: 2}, {to: point, over: 2}]\n")
+    early, datum = cut_off(bar, Shop(), when="end"), cut_off(bar, Shop(), at_datum=True)
+    assert early.case == "end"
+    assert (early.before, datum.before) == (bar.stock_section, bar.runs[0].a)
+    assert early.thin == pytest.approx(INCH / 8)
+    assert datum.thin == pytest.approx(INCH * 3 / 32)
+    assert early.zone == pytest.approx((bar.length - INCH / 2, bar.length))
+    assert datum.zone == pytest.approx((0.0, INCH / 2))
 
 
 def test_a_heavier_hammer_wants_fewer_blows_and_less_time():

@@ -166,3 +166,31 @@ def test_a_slit_is_cut_half_way_from_each_side():
     # our estimate, written out: two cuts, two faces of the chisel each, force falling off over half the depth
     one_face = 100 * MPA / sqrt(3) * 0.02 * 0.006**2 / 2
     assert slitting_work(0.02, 0.012, 100 * MPA) == pytest.approx(4 * one_face, rel=1e-12)
+
+
+def test_a_hot_cut_is_a_shear_that_falls_off_with_what_is_left():
+    # our estimate, written out: the shear stress on all of the section at first, on none of it at last, summed by scipy
+    a, deep = area(square(3 / 8)), 0.375 * INCH
+    force = 100 * MPA / sqrt(3) * a
+    assert cutting_work(square(3 / 8), 100 * MPA) == pytest.approx(quad(lambda x: force * (1 - x / deep), 0, deep)[0])
+
+
+def test_a_drift_presses_its_hole_aside_in_plane_strain():
+    # our estimate, written out: the pressure of plane strain, 1.1547 times the stress, on the volume of the hole
+    assert drifting_work(1e-4, 0.012, 100 * MPA) == pytest.approx(1.1547 * 100 * MPA * 1.2e-6, rel=1e-4)
+
+
+def test_a_twist_is_its_torque_over_the_angle():
+    # exact mathematics: a turn and a half is 9.42478 rad
+    torque = twisting_torque(square(1 / 2), 100 * MPA)
+    assert twisting_work(square(1 / 2), 1.5, 100 * MPA) == pytest.approx(9.42478 * torque, rel=1e-6)
+
+
+def test_worn_corners_twist_more_easily():
+    bar = square(1 / 2)
+    assert twisting_torque(replace(bar, fullness=0.9), MPA) == pytest.approx(0.9 * twisting_torque(bar, MPA))
+
+
+def test_very_thin_is_still_told_as_it_is():
+    # exact mathematics: a half inch square spread to a hundredth of its thickness and less, as wide as before
+    assert strain_to(square(1 / 2), flat(1 / 2, 1 / 400)) == pytest.approx(2 / sqrt(3) * log(200), rel=1e-9)

@@ -72,6 +72,17 @@ def test_wax_goes_on_warm_and_wants_no_forging_heat():
     assert "black heat" in wax.says
 
 
+@pytest.mark.parametrize("coating", ["bluish", "not bare"])
+def test_what_must_not_be_heated_is_not_brushed_at_red_and_keeps_its_set_from_being_warmed(coating: str):
+    done = reckon_text(JOB.replace("bar: 12 sq", f"bar: 12 sq\n    coating: {coating}"), "trial.yaml")
+    assert done.copy is not None
+    works = works_of_finish("Wire brush at red, beeswax at black heat", done.copy.pieces, SHOP)
+    assert [w.piece for w in works if w.hot] == ["links"]
+    assert works[-1].case == "coated"
+    assert works[-1].says == "cold, for bar must not be warmed"
+    assert works[-1].seconds.value < works_of_finish("Beeswax at black heat", pieces(), SHOP)[0].seconds.value
+
+
 def test_for_food_no_driers():
     (oil,) = works_of_finish("Raw linseed oil baked on, for food", pieces(), SHOP)
     assert "no driers" in oil.says

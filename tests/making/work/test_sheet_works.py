@@ -1,10 +1,11 @@
-"""Works of sheet: all that can be done flat is done flat, opposite walls in pairs, nothing coated in the fire."""
+"""Works of sheet: all that can be done flat is done flat, opposite walls in pairs, nothing coated annealed."""
 
 import pytest
 
 from bickern.desk.reckon import reckon_text
 from bickern.making.shop import Shop
 from bickern.making.work.sheet_works import COLD_SHEET, works_of_sheet
+from bickern.making.work.ways import way_of
 from bickern.parts.sheet.result import SheetResult
 
 SHOP = Shop()
@@ -44,8 +45,8 @@ def test_a_grooved_seam_is_hooked_flat_and_closed_last():
 def test_hems_are_turned_before_rolling_a_wire_is_laid_in_after():
     hemmed = order(works("20 ga", CONE, "edges: [{hem: 1/4, on: bottom}]"))
     wired = order(works("20 ga", CONE, "edges: [{wired: 1/8, on: bottom}]"))
-    assert hemmed.index("hem hem, bottom") < hemmed.index("roll sheet")
-    assert wired.index("hem wired, bottom") > wired.index("roll sheet")
+    assert hemmed.index("hem bottom") < hemmed.index("roll sheet")
+    assert wired.index("hem bottom") > wired.index("roll sheet")
 
 
 def test_opposite_walls_of_a_pan_are_folded_in_pairs():
@@ -69,11 +70,15 @@ def test_a_bowl_is_dished_cold_of_thin_sheet_if_it_is_shallow(thick: str, depth:
         assert dish.start > dish.stop >= 973.15
 
 
-@pytest.mark.parametrize("coating", ["galvanised", "painted", "tinned"])
-def test_nothing_coated_goes_in_the_fire(coating: str):
-    bowl = "surface: {bowl: {rim: 4, depth: 1 3/4, sizes: mean}}"
-    assert any(w.hot for w in works("1/8", bowl))
-    assert not any(w.hot for w in works("1/8", bowl, f"coating: {coating}"))
+@pytest.mark.parametrize("coating", ["galvanised", "painted", "tinned", "bluish"])
+def test_no_step_of_a_coated_bowl_speaks_of_annealing(coating: str):
+    shallow = "surface: {bowl: {rim: 4, depth: 1, sizes: mean}}"
+    bare = next(w for w in works("16 ga", shallow) if w.does == "dish")
+    assert not bare.hot
+    assert "anneal it" in way_of(bare).how
+    coated = next(w for w in works("16 ga", shallow, f"coating: {coating}") if w.does == "dish")
+    assert not coated.hot
+    assert "must not be annealed" in way_of(coated).how
 
 
 def test_two_halves_take_twice_the_cutting_of_one_and_all_seconds_have_a_span():

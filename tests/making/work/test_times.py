@@ -4,10 +4,10 @@ from dataclasses import replace
 
 import pytest
 
+from bickern.making.heats.unproved import HEATS_UNPROVED
 from bickern.making.shop import Hand
 from bickern.making.work.result import NO_TIME
 from bickern.making.work.times import BLOWS_SPAN, PACES, REACHES, WHY_BLOWS, WHY_HANDS, blows_for, hands, struck
-
 
 ONE_KILO = Hand(hammer=1.0, speed=5.0, useful=0.2)
 """12.5 J a blow, a fifth of it useful."""
@@ -58,3 +58,7 @@ def test_every_row_has_a_span_and_a_source(key: str):
     assert pace.source.where
     assert pace.key == key
     assert not (pace.each and not pace.of)
+
+
+def test_the_span_of_blows_is_the_one_that_is_told():
+    assert f"x/÷{BLOWS_SPAN:g} on blows" in HEATS_UNPROVED

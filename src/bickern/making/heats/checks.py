@@ -1,9 +1,8 @@
-"""What keeps a piece from the fire, and what this fire and these hands cannot do as it is asked: findings, in words."""
+"""What this fire and these hands cannot do as it is asked: findings, in words."""
 
 from collections.abc import Iterator
 from math import cos, pi, sin
 
-from bickern.iron.coating import coating_finding
 from bickern.making.heats.lies import Lying, thickness
 from bickern.making.heats.pack import Bench
 from bickern.making.heats.result import Spell
@@ -11,15 +10,6 @@ from bickern.making.shop import Shop
 from bickern.measure.finding import Finding, note, warn
 from bickern.measure.units.say import say_both
 from bickern.parts.set.pieces import PieceResult
-
-
-def refusal(piece: PieceResult) -> str:
-    """Why nothing of a piece may go in the fire; "" where it may. What is on it is asked, not told: then it may."""
-    told = piece.spec.coating
-    found = coating_finding(told) if told else None
-    if found is None:
-        return ""
-    return found.says if found.stops else f"Not in the fire until you know what is on it. {found.says}"
 
 
 def spell_findings(piece: PieceResult, bench: Bench, shop: Shop) -> Iterator[Finding]:
@@ -97,5 +87,6 @@ def _doing(spell: Spell) -> str:
 
 def on_a_longer_bar(piece: PieceResult, stock: float, shop: Shop) -> Finding:
     """That a short piece is made on the end of a longer bar. `stock` [m] of it."""
-    says = f"{piece.spec.name} is {say_both(stock, shop.style)} of bar: too short to hold in the fire"
-    return note("short-piece", says, "forge it on the end of a longer bar and cut it off last").at(piece.spec.where)
+    says = f"{piece.spec.name} is {say_both(stock, shop.style)} of bar: too little of it stays cold to hold it by"
+    tries = "forge it on the end of a longer bar; the order of work says when to cut it off"
+    return note("short-piece", says, tries).at(piece.spec.where)

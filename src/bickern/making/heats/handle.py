@@ -1,6 +1,6 @@
 """Short pieces: forged on the end of a longer bar, which is the handle, and cut off last."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from bickern.iron.section import area, hydraulic
@@ -15,50 +15,103 @@ from bickern.measure.finding import Finding
 from bickern.parts.bar.result import BarResult
 from bickern.parts.bar.tracks import EyeLeg, ScrollLeg
 
+DRAWN_OUT = 0.6
+"""An end that is left less than this share of the bar's metal across is made when it is cut off (common practice)."""
+WIDER = 1.1
+"""An end this many times as wide as the bar is made in the free end (common practice)."""
+POINTED = 0.1
+"""An end that is left less than this share is a point: that, or a leaf, is never made where the bar goes on."""
+BESIDE_END = 2.0
+"""A hole this near to an end, in thicknesses of the bar, is made in the free end (common practice)."""
+
 
 @dataclass(frozen=True, slots=True)
 class Handled:
-    """One way to hold a piece: its works with that, and what there is to say. `last`: there is no other."""
+    """One way to hold a piece: its works with that, and what there is to say. `second`: by the end less fit for it."""
 
     handle: Handle
     works: tuple[Work, ...]
     findings: tuple[Finding, ...] = ()
-    last: bool = True
+    second: bool = False
 
 
 def handled(bar: BarResult, works: Sequence[Work], shop: Shop) -> Iterator[Handled]:
-    """Ways to hold a bar, the best first: cut to length while there is enough to hold, else on a longer bar."""
-    if bar.grip > 0:
-        yield Handled(Handle(End.OTHER), tuple(works))
-        return
+    """Ways to hold a bar, the best first: cut to length while there is enough to hold, else on a longer bar.
+
+    On a longer bar it is cut off as soon as the rest can be held by what is made: before that end is forged, else
+    before it is bent, else last of all. Where that end does not do, the other may.
+    """
     hot = any(w.hot for w in works)
+    if bar.grip > 0:
+        yield from _on_a_bar(bar, [w for w in works if w.does != "cut off" or w.child], shop, End.OTHER)
+        return
     long_enough = bar.stock.value >= SHORT.value
     if not hot or long_enough or bar.spec.closed:
-        yield Handled(LOOSE, tuple(works), last=not hot or bar.spec.closed)
+        yield Handled(LOOSE, tuple(works))
     if hot and not bar.spec.closed:
-        end = handle_end(bar)
-        left = tuple(w for w in works if w.does != "cut bar" or w.child)
-        yield Handled(Handle(end), (*left, _cut_off(bar, end, shop)), (on_a_longer_bar(bar, bar.stock.value, shop),))
+        said = (on_a_longer_bar(bar, bar.stock.value, shop),)
+        left = [w for w in works if w.does != "cut bar" or w.child]
+        best = handle_end(bar)
+        yield from _on_a_bar(bar, left, shop, best, said)
+        if not any(b.at is None for b in bar.spec.branches):
+            other = End.DATUM if best is End.OTHER else End.OTHER
+            yield from (replace(way, second=True) for way in _on_a_bar(bar, left, shop, other, said))
+
+
+def _on_a_bar(
+    bar: BarResult, works: Sequence[Work], shop: Shop, end: End, said: tuple[Finding, ...] = ()
+) -> Iterator[Handled]:
+    """What the bar goes on as beyond that end is its handle until it is cut off."""
+    for when in _cuts(bar, end):
+        yield Handled(Handle(end), (*works, cut_off(bar, shop, at_datum=end is End.DATUM, when=when)), said)
+
+
+def limbs_on_bars(
+    works: Sequence[Work], loose: Mapping[tuple[str, ...], BarResult], shop: Shop
+) -> tuple[tuple[Work, ...], dict[tuple[str, ...], Handle]]:
+    """Works of limbs to be welded on that are too short to hold, each on the end of a longer bar; and these handles.
+
+    What is done to the end where it goes on, as its scarf, is done when it is cut off.
+    """
+    kept = [w for w in works if not (w.does == "cut bar" and w.child in loose)]
+    handles = {path: Handle(handle_end(limb)) for path, limb in loose.items()}
+    piece = works[0].piece
+    cuts = (
+        cut_off(limb, shop, at_datum=handles[path].end is End.DATUM, when="end", piece=piece, child=path)
+        for path, limb in loose.items()
+    )
+    return (*kept, *cuts), handles
+
+
+def _cuts(bar: BarResult, end: End) -> tuple[str, ...]:
+    """When it may be cut off the longer bar, the best first (`Work.case` of the cut)."""
+    run = bar.runs[0] if end is End.DATUM else bar.runs[-1]
+    section = run.a if end is End.DATUM else run.b
+    left = area(section) / area(bar.stock_section)
+    if left < POINTED or run.outline is not None:
+        return ("end",)
+    early = ("end",) if left < DRAWN_OUT else ()
+    bent = ("bends",) if bar.bends else ()
+    turned = bool(bar.spec.path) and isinstance(bar.spec.path[0 if end is End.DATUM else -1], EyeLeg | ScrollLeg)
+    return (*early, *bent, *(() if turned else ("",))) or ("",)
 
 
 def handle_end(bar: BarResult) -> End:
-    """The end that goes on into the longer bar: the stouter, and not one that is turned up or split."""
-    path = bar.spec.path
-    curled = [isinstance(leg, EyeLeg | ScrollLeg) for leg in (path[0], path[-1])] if path else [False, False]
-    split = any(b.at is None for b in bar.spec.branches)
-    ends = (bar.runs[0], bar.runs[-1])
-    sections = (ends[0].a, ends[1].b)
-    sizes = [
-        -1.0 if curled[i] or ends[i].outline is not None else hydraulic(s) if area(s) else 0.0
-        for i, s in enumerate(sections)
-    ]
-    return End.DATUM if split or sizes[0] > sizes[1] else End.OTHER
+    """The end that goes on into the longer bar: the stouter, and not one that is turned up, split, spread, or holed."""
+    if any(b.at is None for b in bar.spec.branches):
+        return End.DATUM
+    return max((End.OTHER, End.DATUM), key=lambda end: _fit_for_it(bar, end))
 
 
-def _cut_off(bar: BarResult, end: End, shop: Shop) -> Work:
-    work = cut_off(bar, shop)
-    if end is End.OTHER:
-        return work
-    section = bar.runs[0].a
-    long = min(bar.length, max(thickness(bar.stock_section), 0.0))
-    return replace(work, zone=(0.0, long), before=section, after=section)
+def _fit_for_it(bar: BarResult, end: End) -> float:
+    """How well the longer bar goes on at an end: its area over girth [m]; under nothing where it must be free."""
+    first = end is End.DATUM
+    path, run = bar.spec.path, bar.runs[0 if first else -1]
+    section, stock = run.a if first else run.b, bar.stock_section
+    if run.outline is not None or (path and isinstance(path[0 if first else -1], EyeLeg | ScrollLeg)):
+        return -2.0
+    near = BESIDE_END * thickness(stock)
+    holed = any((hole.at if first else bar.length - hole.at) < near for hole in bar.holes)
+    if holed or max(section.width, section.thick) > WIDER * max(stock.width, stock.thick):
+        return -1.0
+    return hydraulic(section) if area(section) else 0.0

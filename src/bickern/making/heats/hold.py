@@ -10,6 +10,7 @@ from bickern.making.shop import Shop
 from bickern.making.work.result import Work
 from bickern.measure.known import Known
 from bickern.measure.source import COMMON_PRACTICE
+from bickern.parts.bar.tracks import EyeLeg, HoopLeg, ScrollLeg, StraightLeg
 
 HAND_FROM = Known(0.300, "m", COMMON_PRACTICE)
 """About 12 in of cold bar between the hot zone and its end, to be held in the bare hand."""
@@ -17,6 +18,12 @@ GRIPPED = Known(0.020, "m", COMMON_PRACTICE)
 """Metal that the jaws of tongs take hold of, at least."""
 CLEAR = Known(0.020, "m", COMMON_PRACTICE)
 """Metal between the jaws and the hot zone, at least: jaws that lie in it are heated, and chill it."""
+SMALL_JAWS = Known(0.010, "m", COMMON_PRACTICE)
+"""Metal that small tongs take hold of, where there is no more."""
+SMALL_CLEAR = Known(0.005, "m", COMMON_PRACTICE)
+"""Metal between small jaws and the heat: they grow hot, and are cooled in water."""
+FIRM = 0.75
+"""Share of the bar's thickness from which metal is as good to hold as the bar itself."""
 SHORT = Known(0.100, "m", COMMON_PRACTICE)
 """Stock shorter than about 4 in is forged on the end of a longer bar and cut off last."""
 NEAR = 0.0005
@@ -35,12 +42,18 @@ LOOSE = Handle()
 
 
 def hold_for(
-    lying: Lying, hot: tuple[float, float], works: Sequence[Work], shop: Shop, handle: Handle = LOOSE
+    lying: Lying,
+    hot: tuple[float, float],
+    works: Sequence[Work],
+    shop: Shop,
+    handle: Handle = LOOSE,
+    *,
+    small: bool = False,
 ) -> Hold | None:
     """How the bar is held with `hot` [m], as it lies now, in the fire; None where nothing cold is left to hold.
 
     The longer bar is the handle while there is one. Else the end that leaves enough for the hand, then the one with
-    stout metal, then the one with more of it cold.
+    stout metal, then the one with more of it cold. `small`: in small tongs, close to the heat, where there is no more.
     """
     stock = lying.result.stock_section
     if lying.result.spec.closed and lying.done.bends:
@@ -50,13 +63,30 @@ def hold_for(
         return _in_vise(lying, lying.now(twist.zone))
     if handle.end is not End.NEITHER:
         return Hold(handle.end, Grip.LONGER, stock)
-    sides = [side for end in (End.DATUM, End.OTHER) if (side := _side(lying, hot, end, shop)) is not None]
+    ends = (End.DATUM, End.OTHER)
+    sides = [side for end in ends if (side := _side(lying, hot, end, shop, small=small)) is not None]
     if not sides:
         return None
     best = max(sides, key=lambda s: s.merit)
     grip = Grip.HAND if best.cold >= HAND_FROM.value else Grip.TONGS
     there = grip is not Grip.TONGS or tongs_there(thickness(lying.section(best.place)), shop)
-    return Hold(best.end, grip, lying.section(best.place), best.at, there)
+    by = turned_there(lying, best.place) if grip is Grip.TONGS else ""
+    return Hold(best.end, grip, lying.section(best.place), best.at, there, by, small)
+
+
+def turned_there(lying: Lying, now: float) -> str:
+    """What lies at a place [m] of the bar as it is that is no straight bar any more: "the eye"; "" where it is."""
+    at = lying.stage.back(now)
+    curved = [leg for leg in lying.result.spec.path if not isinstance(leg, StraightLeg)]
+    for i in sorted(lying.done.bends):
+        span = lying.result.bends[i]
+        if span.start < at < span.end:
+            kind = next((word for leg, word in _TURNED.items() if isinstance(curved[i], leg)), "bend")
+            return f"the {curved[i].name or kind}"
+    return ""
+
+
+_TURNED: dict[type, str] = {EyeLeg: "eye", ScrollLeg: "scroll", HoopLeg: "hoop"}
 
 
 def _in_vise(lying: Lying, twisted: tuple[float, float]) -> Hold:
@@ -84,27 +114,39 @@ class _Side:
     cold: float
     place: float
     at: float
-    merit: tuple[bool, bool, bool, float]
+    merit: tuple[bool, bool, bool, bool, float]
 
 
-def _side(lying: Lying, hot: tuple[float, float], end: End, shop: Shop) -> _Side | None:
+def _side(lying: Lying, hot: tuple[float, float], end: End, shop: Shop, *, small: bool) -> _Side | None:
     cold = hot[0] if end is End.DATUM else lying.length - hot[1]
-    room = cold - CLEAR.value - GRIPPED.value
+    gripped, clear = (SMALL_JAWS.value, SMALL_CLEAR.value) if small else (GRIPPED.value, CLEAR.value)
+    room = cold - clear - gripped
     if room < 0:
         return None
-    at = _stout_place(lying, end, room)
+    at = _stout_place(lying, end, gripped / 2, room)
     place = at if end is End.DATUM else lying.length - at
     thick = thickness(lying.section(place))
     hand, stout = cold >= HAND_FROM.value, thick >= THIN
-    return _Side(end, cold, place, at, (stout, hand, tongs_there(thick, shop), cold))
+    firm = thick >= FIRM * thickness(lying.result.stock_section)
+    return _Side(end, cold, place, at, (stout, hand, tongs_there(thick, shop), firm, cold))
 
 
-def _stout_place(lying: Lying, end: End, room: float) -> float:
-    """The first place [m] in from an end that is not thin, within `room`; the stoutest there where all is thin.
+def _stout_place(lying: Lying, end: End, first: float, room: float) -> float:
+    """The first place [m] in from an end that is stout for this bar and not twisted; else the stoutest there.
 
-    Never on metal that tapers to nothing: the jaws take hold in the middle of `GRIPPED`.
+    Never on metal that tapers to nothing: the jaws take hold in the middle of what they grip.
     """
-    here = [GRIPPED.value / 2 + room * i / 8 for i in range(9)]
-    sizes = [(at, thickness(lying.section(at if end is End.DATUM else lying.length - at))) for at in here]
-    stout = [at for at, thick in sizes if thick >= THIN]
-    return stout[0] if stout else max(sizes, key=lambda s: s[1])[0]
+    here = [first + room * i / 8 for i in range(9)]
+    places = [at if end is End.DATUM else lying.length - at for at in here]
+    sizes = [thickness(lying.section(place)) for place in places]
+    least = max(THIN, FIRM * max(sizes))
+    stout = [i for i, size in enumerate(sizes) if size >= least]
+    plain = [i for i in stout if not _twisted(lying, places[i])]
+    return here[(plain or stout or [sizes.index(max(sizes))])[0]]
+
+
+def _twisted(lying: Lying, now: float) -> bool:
+    """Whether a twist that is made lies there: tongs mark it."""
+    at = lying.stage.back(now)
+    made = (lying.result.twists[i] for i in lying.done.twists if i < len(lying.result.twists))
+    return any(check.start < at < check.end for check in made)

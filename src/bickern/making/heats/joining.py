@@ -50,10 +50,10 @@ def left_open(ring: RingResult, joints: Sequence[JointResult], pieces: Pieces) -
 
 
 def told_when(work: Work, ring: RingResult, waits: int) -> Work:
-    """The same work with words on which rings it is done to now: every second link, or those that are not joined."""
+    """The same work with words on which rings it is done to now: each on the end of its chain, or those not joined."""
     if ring.chain is not None:
         last = "scarf" if ring.spec.closing is Closing.WELDED else "close ring"
-        says = "every second link by itself; each of the others is put through its two neighbours before it is closed"
+        says = "each new link is put through the end link of the chain before it is closed"
     else:
         stay = "is" if waits == 1 else "are"
         last, says = "", f"{ring.spec.make - waits} of them now: {waits} {stay} left open to be threaded first"
@@ -74,7 +74,7 @@ def _rings(joints: Sequence[JointResult], pieces: Pieces, shop: Shop) -> Iterato
         if not isinstance(piece, RingResult) or piece.spec.closing is Closing.OPEN:
             yield Joining(threads)
         elif piece.chain is not None:
-            says = "this link is left open until now; closing it is counted with the chain"
+            says = "while the chain is made, before this link is closed; closing it is counted with the chain"
             yield Joining(tuple(replace(w, says=says) for w in threads))
         else:
             count = 1 if number_of(name) is not None else piece.spec.make
@@ -88,7 +88,10 @@ def closing_works(ring: RingResult, shop: Shop) -> tuple[Work, ...]:
 
 
 def in_making_order(pieces: Sequence[PieceResult], joints: Sequence[JointResult]) -> tuple[PieceResult, ...]:
-    """The pieces as the job tells them, but a ring after what it goes through: its hole must be there to try it in."""
+    """The pieces as the job tells them, but a ring after what it goes through: its hole must be there to try it in.
+
+    A chain comes after the rings it hangs in too: it is made from one end, and that end is closed in its ring.
+    """
     named = {p.spec.name: p for p in pieces}
     after: dict[str, set[str]] = {name: set() for name in named}
     for joint in joints:
@@ -96,7 +99,8 @@ def in_making_order(pieces: Sequence[PieceResult], joints: Sequence[JointResult]
         if ring is None or joint.spec.hooked:
             continue
         through = (piece_named(place.partition(".")[0], named) for place in joint.spec.through)
-        after[ring.spec.name] |= {p.spec.name for p in through if isinstance(p, BarResult)}
+        first = (BarResult, RingResult) if isinstance(ring, RingResult) and ring.chain is not None else BarResult
+        after[ring.spec.name] |= {p.spec.name for p in through if isinstance(p, first)}
     done: list[PieceResult] = []
     left = list(named)
     while left:

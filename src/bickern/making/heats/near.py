@@ -3,20 +3,22 @@
 from collections.abc import Callable
 
 from bickern.iron.section import hydraulic
-from bickern.making.heats.rules import EVERYTHING, Near, Precedence
+from bickern.making.heats.rules import BENDS, EVERYTHING, Near, Precedence
 from bickern.making.work.result import Work
 
 TOUCH = 1e-6
 """Metres within which two stretches touch."""
-THINNER = 0.8
-"""Share of the other's area over girth below which metal counts as thinner: a hair thinner burns no sooner."""
+THINNER = 0.7
+"""Share of the other's area over girth below which metal counts as clearly thinner: a hair thinner burns no sooner."""
 
 
 def speaks_of(rule: Precedence, first: Work, then: Work, length: float, *, chain: bool) -> bool:
     """Whether the rule orders these two; `length` [m] of the finished bar (0: none), `chain`: they make a link."""
     if first.key == then.key or (first.does not in rule.first and rule.first != EVERYTHING):
         return False
-    if then.does not in rule.then or (rule.first == EVERYTHING and first.does in rule.then):
+    if (then.does not in rule.then and rule.then != EVERYTHING) or (
+        rule.first == EVERYTHING and first.does in rule.then
+    ):
         return False
     return chain if rule.where is Near.LINK else LIES[rule.where](first, then, length)
 
@@ -59,6 +61,26 @@ def _one_end(first: Work, then: Work, length: float) -> bool:
     return first.child == then.child and at_datum(first, length) == at_datum(then, length)
 
 
+def _outline(first: Work, then: Work, length: float) -> bool:
+    return _beside(first, then, length) and then.case == "outline"
+
+
+def _trued(first: Work, then: Work, length: float) -> bool:
+    return first.child == then.child and trues_a_twist(first)
+
+
+def _but_trued(first: Work, then: Work, length: float) -> bool:
+    return _stretch(first, then, length) and not (trues_a_twist(then) and first.does in BENDS)
+
+
+def _before_cut(first: Work, then: Work, length: float) -> bool:
+    return _anywhere(first, then, length) and not waits_for_the_cut(first, then)
+
+
+def _after_cut(first: Work, then: Work, length: float) -> bool:
+    return waits_for_the_cut(then, first)
+
+
 def _limb(first: Work, then: Work, length: float) -> bool:
     deep = len(first.child)
     return len(then.child) > deep and then.child[:deep] == first.child
@@ -81,6 +103,11 @@ LIES: dict[Near, Callable[[Work, Work, float], bool]] = {
     Near.APART: _apart,
     Near.SAME_END_THINNER: _thinner,
     Near.SAME_END_OUTWARD: _outward,
+    Near.OUTLINE: _outline,
+    Near.TRUED: _trued,
+    Near.BUT_TRUED: _but_trued,
+    Near.BEFORE_CUT: _before_cut,
+    Near.AFTER_CUT: _after_cut,
     Near.LIMB: _limb,
     Near.OF_LIMB: _of_limb,
     Near.JOINED: _joined,
@@ -92,6 +119,27 @@ def overlap(first: Work, then: Work) -> float:
     if not placed(first) or not placed(then):
         return 1.0
     return min(first.zone[1], then.zone[1]) - max(first.zone[0], then.zone[0])
+
+
+def trues_a_twist(work: Work) -> bool:
+    """Whether this is the hot truing of a twist, not the truing of the whole piece."""
+    return work.does == "straighten" and work.hot and bool(work.name)
+
+
+def waits_for_the_cut(work: Work, cut: Work) -> bool:
+    """Whether a piece made on a longer bar is cut off it before this is done.
+
+    `cut.case`: "" nothing waits; "bends" what is bent does; "end" all that is done to the end that is cut, and what is
+    twisted, as well.
+    """
+    if not cut.case or not work.hot or work.child[: len(cut.child)] != cut.child:
+        return False
+    if work.does in BENDS or (work.does == "weld" and work.child == cut.child):
+        return True
+    if cut.case == "end" and (work.does == "twist" or trues_a_twist(work)):
+        return True
+    here = work.child == cut.child and placed(work) and overlap(work, cut) > TOUCH
+    return here and (cut.case == "end" or work.does == "curl")
 
 
 def placed(work: Work) -> bool:

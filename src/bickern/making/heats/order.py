@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import inf
 
-from bickern.making.heats.near import at_datum, finest, overlap, placed, speaks_of
+from bickern.making.heats.near import THINNER, at_datum, finest, overlap, placed, speaks_of, to_end
 from bickern.making.heats.rules import BENDS, FORGING, HOLES, PRECEDENCE, Precedence
 from bickern.making.work.result import Work
 
@@ -39,13 +39,13 @@ def ordered(works: Sequence[Work], length: float = 0.0, *, chain: bool = False, 
     graph = _Graph(len(works))
     for rule in PRECEDENCE:
         firsts = [i for i, w in enumerate(works) if w.does in rule.first or rule.first == ("*",)]
-        thens = [i for i, w in enumerate(works) if w.does in rule.then] if firsts else []
+        thens = [i for i, w in enumerate(works) if w.does in rule.then or rule.then == ("*",)] if firsts else []
         for a in firsts:
             for b in thens:
                 if speaks_of(rule, works[a], works[b], length, chain=chain):
                     graph.add(a, b, rule)
     turn = _taken(works, graph, _as_told if as_told else _Choice(works, length))
-    told = tuple(Overruled(r.key, works[a].key, works[b].key, graph.path(b, a)) for a, b, r in graph.overruled)
+    told = tuple(Overruled(r.key, works[a].key, works[b].key, way) for a, b, r, way in graph.overruled)
     return Ordered(tuple(works[i] for i in turn), told)
 
 
@@ -55,14 +55,14 @@ class _Graph:
     def __init__(self, count: int) -> None:
         self.below = [0] * count
         self.edges: dict[tuple[int, int], Precedence] = {}
-        self.overruled: list[tuple[int, int, Precedence]] = []
+        self.overruled: list[tuple[int, int, Precedence, tuple[str, ...]]] = []
 
     def add(self, a: int, b: int, rule: Precedence) -> None:
         """Puts a before b, if b is not before a already."""
         if (a, b) in self.edges:
             return
         if self.below[b] >> a & 1:
-            self.overruled.append((a, b, rule))
+            self.overruled.append((a, b, rule, self.path(b, a)))  # now, while only stronger rules stand
             return
         self.edges[a, b] = rule
         gained = self.below[b] | 1 << b
@@ -96,6 +96,7 @@ class _Choice:
         self.datum_first = _datum_first(works, length)
         self.limbs = sorted(dict.fromkeys(w.child for w in works), key=len)
         self.eyes = [w for w in works if w.does == "curl"]
+        self.rank = self._ranks()
 
     def __call__(self, i: int, last: int | None) -> tuple[float, ...]:
         """The least comes next: stage by stage, end by end, what lies beside the last work, thick before thin."""
@@ -107,7 +108,28 @@ class _Choice:
         beside = -overlap(work, before) if before is not None and placed(work) and placed(before) else 0.0
         if stage == _STAGES["bend"]:  # a scroll is turned while its bar is straight and swings free
             return (stage, limb, _FREE.index(work.does) if work.does in _FREE else 9, end, i)
-        return (stage, limb, end, -round(finest(work), 4), _step(work), max(beside, 0.0), i)
+        return (stage, limb, end, self.rank[i], _step(work), self._from_end(work), max(beside, 0.0), i)
+
+    def _ranks(self) -> list[int]:
+        """Works toward one end in groups, thickest first: nothing in a group is clearly thinner than its thickest."""
+        ranks = [0] * len(self.works)
+        for child in self.limbs:
+            for datum in (True, False):
+                mine = [i for i, w in enumerate(self.works) if self._stage(w) == 1 and self._lies(w) == (child, datum)]
+                mine.sort(key=lambda i: -finest(self.works[i]))
+                rank, thickest = 0, 0.0
+                for i in mine:
+                    if finest(self.works[i]) < THINNER * thickest or not thickest:
+                        rank, thickest = rank + 1, finest(self.works[i])
+                    ranks[i] = rank
+        return ranks
+
+    def _lies(self, work: Work) -> tuple[tuple[str, ...], bool]:
+        return work.child, not placed(work) or at_datum(work, self.length)
+
+    def _from_end(self, work: Work) -> float:
+        """From the end inward: the end's shoulder is set down, and it is drawn, before what lies behind it."""
+        return to_end(work, self.length) if placed(work) else 0.0
 
     def _stage(self, work: Work) -> int:
         if work.does == "weld" and self._of_an_eye(work):
@@ -163,10 +185,17 @@ def _taken(works: Sequence[Work], graph: _Graph, choice: object) -> list[int]:
     left = set(range(len(works)))
     while left:
         ready = [i for i in left if not waits[i]]
-        chosen = min(ready, key=lambda i: choice(i, turn[-1] if turn else None))
+        early = {i for i in ready if works[i].does == "shoulder" and _too_early(i, works, graph, left)}
+        chosen = min([i for i in ready if i not in early] or ready, key=lambda i: choice(i, turn[-1] if turn else None))
         turn.append(chosen)
         left.remove(chosen)
         for a, b in graph.edges:
             if a == chosen:
                 waits[b] -= 1
     return turn
+
+
+def _too_early(shoulder: int, works: Sequence[Work], graph: _Graph, left: set[int]) -> bool:
+    """Whether what it is set down for waits for an eye at the other end: it would be a heat by itself."""
+    own = {b for a, b in graph.edges if a == shoulder and works[b].name == works[shoulder].name}
+    return any(b in own and a in left and works[a].does == "curl" for a, b in graph.edges)

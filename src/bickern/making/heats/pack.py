@@ -1,17 +1,17 @@
 """Works in order, packed into heats: as many as lie in one hot zone and fit the seconds that one heat gives."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from math import ceil
 
 from bickern.iron.heat.body import ROOM
 from bickern.iron.section import Section
 from bickern.making.heats.cool import kept_cold
 from bickern.making.heats.hold import GRIPPED, LOOSE, Handle, hold_for
-from bickern.making.heats.lies import Lying, thickness
+from bickern.making.heats.lies import THIN, Lying, thickness
 from bickern.making.heats.near import overlap, placed
 from bickern.making.heats.result import End, Grip, Hold, Spell
-from bickern.making.heats.warmth import AS_IT_COOLS, given, heats_for, heats_of, scaling, summed, warming
+from bickern.making.heats.warmth import AS_IT_COOLS, HURRIED, given, heats_for, heats_of, scaling, summed, warming
 from bickern.making.shop import Shop
 from bickern.making.work.result import Work
 from bickern.measure.known import Known
@@ -57,10 +57,17 @@ def bench_of(
 
 def _limbs(bar: BarResult, path: tuple[str, ...]) -> Iterator[tuple[tuple[str, ...], Lying]]:
     yield path, Lying(bar)
+    split = sum(b.at is None for b in bar.spec.branches)
     for branch in bar.spec.branches:
         child = next((c for c in bar.children if c.spec.name == branch.bar.name), None)
         if child is not None:
-            yield from _limbs(child, (*path, branch.name))
+            yield from _limbs(_its_share(child, split) if branch.at is None else child, (*path, branch.name))
+
+
+def _its_share(limb: BarResult, limbs: int) -> BarResult:
+    """A limb that is split off, as it is then: its share of the bar's width."""
+    whole = limb.stock_section
+    return replace(limb, stock_section=replace(whole, width=whole.width / limbs))
 
 
 def longer(bench: Bench, child: tuple[str, ...]) -> Handle:
@@ -88,13 +95,14 @@ def joins(group: Sequence[Work], work: Work, bench: Bench) -> bool:
     if not work.hot:
         return True
     cools = work.does in AS_IT_COOLS
-    if group[-1].does == "weld" or (group[-1].whole and not cools) or not _one_heat(group, work):
+    if group[-1].does in ("weld", "cut off") or (group[-1].whole and not cools) or not _one_heat(group, work):
         return False
     together, lying = [*group, work], bench.lying.get(work.child)
-    zone = hot_zone(together, lying)
-    long = _long(zone, lying)
-    if long > zone_of(bench.shop) + TOLERANCE or _apart(together) or _held(together, zone, bench) is None:
+    zone, held = taken(together, bench)
+    if _long(zone, lying) > zone_of(bench.shop) + TOLERANCE or _apart(together) or held is None:
         return False
+    if held.small and any((alone := taken([w], bench)[1]) is not None and not alone.small for w in together):
+        return False  # by themselves they are held better
     return _saves_a_heat(group, work, zone, bench)
 
 
@@ -108,15 +116,16 @@ def _one_heat(group: Sequence[Work], work: Work) -> bool:
 
 def _saves_a_heat(group: Sequence[Work], work: Work, zone: tuple[float, float], bench: Bench) -> bool:
     """Whether all fit one heat; of one and the same stretch also, whether it is fewer heats than each by itself."""
-    together, lying = [*group, work], bench.lying.get(work.child)
+    together = [*group, work]
     wants = summed([w.seconds for w in together])
     gives = _given(together, zone, bench)
-    if wants.value <= gives.value:
+    whole = any(w.whole for w in together)
+    if wants.value <= (1 if whole else 1 + HURRIED.value) * gives.value:
         return True
-    if work.whole or any(w.whole for w in group) or not all(_one_stretch(w, work) for w in group):
+    if whole or not all(_one_stretch(w, work) for w in group):
         return False
     apart = sum(
-        heats_for(summed([w.seconds for w in some]), _given(some, hot_zone(some, lying), bench)).value
+        heats_for(summed([w.seconds for w in some]), _given(some, taken(some, bench)[0], bench)).value
         for some in (list(group), [work])
     )
     return heats_for(wants, gives).value < apart
@@ -130,8 +139,9 @@ def _one_stretch(one: Work, other: Work) -> bool:
 def _given(works: Sequence[Work], zone: tuple[float, float], bench: Bench) -> Spread:
     lying = bench.lying.get(works[0].child)
     long = min(_long(zone, lying), zone_of(bench.shop))
-    if longer(bench, works[0].child).end is not End.NEITHER:  # the hot zone runs on into the longer bar
-        long = max(long, LEAST_ZONE.value)
+    child = works[0].child
+    if longer(bench, child).end is not End.NEITHER or (child and grows_out(child, bench)):
+        long = max(long, LEAST_ZONE.value)  # the hot zone runs on into the longer bar, or the bar it grows out of
     return given(works, long, bench.shop, sides(zone, lying))
 
 
@@ -145,27 +155,60 @@ def zone_of(shop: Shop) -> float:
     return shop.fire.longest or ZONE.value
 
 
-def hot_zone(works: Sequence[Work], lying: Lying | None) -> tuple[float, float]:
+def taken(works: Sequence[Work], bench: Bench) -> tuple[tuple[float, float], Hold | None]:
+    """The hot zone [m] of these works and how they are held for it.
+
+    A short heat in the middle of a short piece takes in one end with it, so that the other can be held; at an end no
+    more than that end is put into the fire.
+    """
+    lying, goes_on = bench.lying.get(works[0].child), longer(bench, works[0].child).end
+    found: list[tuple[tuple[float, float], Hold | None]] = []
+    free = lying is not None and goes_on is End.NEITHER
+    for toward in (None, End.OTHER, End.DATUM, End.NEITHER) if free else (None,):
+        zone = hot_zone(works, lying, goes_on, toward)
+        found.append((zone, _held(works, zone, bench, small=toward is End.NEITHER)))
+        if found[-1][1] is not None:
+            return found[-1]
+    return found[0]
+
+
+def held_thin(bench: Bench) -> int:
+    """How many heats are held by metal thinner than tongs should close on."""
+    held = [s.hold for s in bench.spells if s.hot and not all(w.does in AS_IT_COOLS for w in s.works)]
+    return sum(h.grip is Grip.TONGS and h.section is not None and thickness(h.section) < THIN for h in held)
+
+
+def hot_zone(
+    works: Sequence[Work], lying: Lying | None, goes_on: End = End.NEITHER, toward: End | None = None
+) -> tuple[float, float]:
     """The hot zone [m] on the finished bar: the works' own and a little beside it, never less than a fire heats.
 
-    Beside it: half a thickness, of a bend a whole one. Where it is made longer, it is so toward the nearer end.
+    Beside it: half a thickness, of a bend a whole one. Where it is made longer, it is so toward the nearer end, or
+    `toward` that one (NEITHER: an end no longer than it must be), or into the longer bar where one `goes_on` there.
     """
     if lying is None or not all(placed(w) for w in works):
         return (0.0, lying.result.length) if lying is not None else (0.0, 0.0)
     length = lying.result.length
     starts = [w.zone[0] - _margin(w, lying) for w in works]
     ends = [w.zone[1] + _margin(w, lying) for w in works]
-    return _long_enough((max(0.0, min(starts)), min(length, max(ends))), lying)
+    return _long_enough((max(0.0, min(starts)), min(length, max(ends))), lying, goes_on, toward)
 
 
-def _long_enough(zone: tuple[float, float], lying: Lying) -> tuple[float, float]:
+def _long_enough(zone: tuple[float, float], lying: Lying, goes_on: End, toward: End | None) -> tuple[float, float]:
     start, end = lying.now(zone)
     lacks = LEAST_ZONE.value - (end - start)
-    if lacks <= 0:
+    at_an_end = start <= TOLERANCE or end >= lying.length - TOLERANCE
+    if lacks <= 0 or (toward is End.NEITHER and at_an_end):
         return zone
-    below = min(start, lacks / 2) if start > lacks / 2 else start
-    above = min(lacks - below, lying.length - end)
-    below = min(start, lacks - above)
+    left, right = start, lying.length - end
+    if toward is None:  # half to each side; what an end cannot give goes to the other, or into the longer bar
+        below, above = min(left, lacks / 2), min(right, lacks / 2)
+        below = below if goes_on is End.OTHER else min(left, lacks - above)
+        above = above if goes_on is End.DATUM else min(right, lacks - below)
+    else:
+        above = min(right, lacks) if toward is End.OTHER else 0.0
+        below = min(left, lacks - above)
+        above = min(right, lacks - below)
     return max(0.0, lying.stage.back(start - below)), min(lying.result.length, lying.stage.back(end + above))
 
 
@@ -186,18 +229,19 @@ def sides(zone: tuple[float, float], lying: Lying | None) -> int:
     return 2 if lying is not None and zone[0] > 0 and zone[1] < lying.result.length else 1
 
 
-def _held(works: Sequence[Work], zone: tuple[float, float], bench: Bench) -> Hold | None:
+def _held(works: Sequence[Work], zone: tuple[float, float], bench: Bench, *, small: bool = False) -> Hold | None:
     """How it is held for these works; a ring or a sheet is taken with tongs at its edge."""
     lying = bench.lying.get(works[0].child)
     if lying is None:
         return Hold(End.NEITHER, Grip.TONGS, works[0].before or bench.section)
-    if works[0].child and _split_off(works[0].child, bench):
-        return Hold(End.DATUM, Grip.TONGS, bench.lying[works[0].child[:-1]].result.stock_section)
+    if works[0].child and grows_out(works[0].child, bench):
+        bar = bench.lying[works[0].child[:-1]]
+        return hold_for(bar, (bar.length, bar.length), (), bench.shop, longer(bench, works[0].child[:-1]))
     hot = lying.now(zone)
     bit = zone_of(bench.shop)
     if hot[1] - hot[0] > bit:  # it is heated bit by bit, and held by what is not in the fire then
         hot = (hot[0], hot[0] + bit) if hot[0] < GRIPPED.value else (hot[1] - bit, hot[1])
-    held = hold_for(lying, hot, works, bench.shop, longer(bench, works[0].child))
+    held = hold_for(lying, hot, works, bench.shop, longer(bench, works[0].child), small=small)
     return held or (_at_a_red(lying) if all(w.does in AS_IT_COOLS for w in works) else None)
 
 
@@ -208,7 +252,7 @@ def _at_a_red(lying: Lying) -> Hold:
     return Hold(end, Grip.TONGS, section, GRIPPED.value / 2)
 
 
-def _split_off(child: tuple[str, ...], bench: Bench) -> bool:
+def grows_out(child: tuple[str, ...], bench: Bench) -> bool:
     """Whether a limb grows out of the bar, so that the bar is its handle; one to be welded on is still loose."""
     return any(b.at is None for b in bench.lying[child[:-1]].result.spec.branches if b.name == child[-1])
 
@@ -222,7 +266,8 @@ def close(group: Sequence[Work], bench: Bench) -> None:
     if child in bench.lying:
         bench.lying[child] = bench.lying[child].after(group)
     if any(w.does == "cut off" for w in group):
-        bench.handle = LOOSE
+        bench.limbs.pop(child, None)
+        bench.handle = bench.handle if child else LOOSE
 
 
 def _cold(group: Sequence[Work], bench: Bench) -> Spell:
@@ -232,17 +277,16 @@ def _cold(group: Sequence[Work], bench: Bench) -> Spell:
 
 def _hot(group: Sequence[Work], bench: Bench) -> Spell:
     lying = bench.lying.get(group[0].child)
-    zone = hot_zone(group, lying)
+    zone, hold = taken(group, bench)
     wants, gives = summed([w.seconds for w in group]), _given(group, zone, bench)
     start, stop = heats_of(group)
-    hold = _held(group, zone, bench)
     now, told_from = _told(zone, lying, hold)
     first = _first_heat_there(group, bench)
     spell = Spell(
         piece=bench.piece,
         works=tuple(group),
         hot=True,
-        times=sharp(1.0) if any(w.whole for w in group) else heats_for(wants, gives, _bits(group, zone, bench)),
+        times=_times(group, wants, gives, _bits(group, zone, bench)),
         zone=zone,
         now=now,
         told_from=told_from,
@@ -259,6 +303,14 @@ def _hot(group: Sequence[Work], bench: Bench) -> Spell:
     if hold is None:
         bench.unheld.append(spell)
     return spell
+
+
+def _times(group: Sequence[Work], wants: Spread, gives: Spread, bits: int) -> Spread:
+    """How many heats: of what is begun and ended in one, one; of truing at a red, one or two."""
+    if any(w.whole for w in group):
+        return sharp(1.0)
+    times = heats_for(wants, gives, bits)
+    return Spread(1.0, 1.0, min(2.0, times.high), times.why) if all(w.does == "straighten" for w in group) else times
 
 
 def _bits(group: Sequence[Work], zone: tuple[float, float], bench: Bench) -> int:

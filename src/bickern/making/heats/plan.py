@@ -1,27 +1,28 @@
 """The plan of a whole job: each piece's works in order, packed into heats; then what joins them; then the finish."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from bickern.iron.section import Section, hydraulic
-from bickern.making.heats.checks import on_a_longer_bar, refusal, spell_findings
-from bickern.making.heats.handle import handle_end, handled
-from bickern.making.heats.hold import Handle
+from bickern.making.heats.checks import on_a_longer_bar, spell_findings
+from bickern.making.heats.cold_only import ColdOnly, vented
+from bickern.making.heats.handle import Handled, handled, limbs_on_bars
 from bickern.making.heats.joining import CLOSING, Joining, in_making_order, joinings, left_open, told_when
 from bickern.making.heats.lots import lot_of
 from bickern.making.heats.order import ordered
-from bickern.making.heats.pack import Bench, bench_of, packed
-from bickern.making.heats.result import PiecePlan, Plan, Spell
+from bickern.making.heats.pack import Bench, bench_of, grows_out, held_thin, packed
+from bickern.making.heats.result import End, PiecePlan, Plan, Spell
 from bickern.making.heats.tools_first import tools_of
 from bickern.making.heats.trust import test_first
 from bickern.making.heats.warmth import summed
 from bickern.making.shop import Shop
 from bickern.making.work.bar_works import works_of_bar
 from bickern.making.work.finish_works import works_of_finish
+from bickern.making.work.refusal import refusal
 from bickern.making.work.result import NO_TIME, Work
 from bickern.making.work.ring_works import is_link, works_of_ring
 from bickern.making.work.sheet_works import works_of_sheet
-from bickern.measure.finding import Finding, warn
+from bickern.measure.finding import Finding
 from bickern.measure.spread import Spread
 from bickern.parts.bar.result import BarResult
 from bickern.parts.joint.spec import JointResult
@@ -31,14 +32,14 @@ from bickern.parts.set.pieces import PieceResult, Pieces, parts_in
 
 @dataclass
 class _Job:
-    """What is planned: pieces by name, joints, shop; why some are kept from the fire (`refused`), what was found."""
+    """What is planned: pieces by name, joints, shop; what is kept from the fire (`cold`), what was found."""
 
     pieces: Pieces
     joints: Sequence[JointResult]
     shop: Shop
     sets: int
     finish: tuple[Work, ...]
-    refused: dict[str, str]
+    cold: ColdOnly
     found: list[Finding] = field(default_factory=list)
 
 
@@ -47,15 +48,16 @@ def plan_of(
 ) -> Plan:
     """The order of work for a job that is made `sets` times; heats and seconds of the plan count every copy.
 
-    Nothing coated, sealed or not known is heated: such a piece keeps its cold work, and `refused` says why.
+    Nothing coated, sealed or not known is heated, nor what it is joined to: such a piece keeps the cold work that comes
+    before its first heat, and `refused` says why.
     """
     named = {p.spec.name: p for p in pieces}
     refused = {p.spec.name: says for p in pieces if (says := refusal(p))}
-    job = _Job(named, joints, shop, sets, works_of_finish(finish, pieces, shop), refused)
+    job = _Job(named, joints, shop, sets, works_of_finish(finish, pieces, shop), ColdOnly(refused))
     plans = [_piece_plan(piece, job) for piece in in_making_order(pieces, joints)]
     joined = tuple(s for joining in joinings(joints, named, shop) for s in _joined(joining, job))
     last = [w for w in job.finish if not w.hot or w.piece not in named]
-    finished = _apart(_unheated(last, job), shop)
+    finished = _apart([w for w in last if not w.hot or w.piece not in refused], shop)
     rows = _numbered([*(p.spells for p in plans), joined, finished])
     counted = tuple(replace(p, spells=spells) for p, spells in zip(plans, rows, strict=False))
     return _whole(counted, rows[-2], rows[-1], job)
@@ -68,7 +70,8 @@ def _whole(plans: tuple[PiecePlan, ...], joining: tuple[Spell, ...], finish: tup
     alone = [lot_of(1, spells, job.shop).seconds.times(job.sets) for spells in ends if spells]
     seconds = summed([*(p.lot.seconds for p in plans), *alone])
     tools = tools_of(tuple(job.pieces.values()), job.joints, job.shop)
-    return Plan(plans, tools, joining, finish, heats, seconds, findings=tuple(dict.fromkeys(job.found)))
+    found = tuple(dict.fromkeys((*job.found, *job.cold.found)))
+    return Plan(plans, tools, joining, finish, heats, seconds, findings=found)
 
 
 def _heats(spells: Sequence[Spell]) -> Spread:
@@ -86,7 +89,7 @@ def _piece_plan(piece: PieceResult, job: _Job) -> PiecePlan:
         _heats(spells),
         lot_of(1, spells, job.shop).seconds if spells else NO_TIME,
         replace(lot_of(make, spells, job.shop), piece=piece.spec.name),
-        refused=job.refused.get(piece.spec.name, ""),
+        refused=job.cold.refused.get(piece.spec.name, ""),
         test_first=test_first(piece, job.shop, make),
     )
 
@@ -97,26 +100,51 @@ def _packed(piece: PieceResult, job: _Job) -> Bench:
     if isinstance(piece, RingResult):
         return _packed_ring(piece, job)
     works = (*works_of_sheet(piece, job.shop), *_brushed(piece, job))
-    turn = ordered(_unheated(works, job), as_told=True)
-    return packed(turn.works, Bench(piece.spec.name, job.shop))
+    turn = ordered(works, as_told=True)
+    return packed(job.cold.piece(piece, turn.works), Bench(piece.spec.name, job.shop))
 
 
 def _packed_bar(bar: BarResult, job: _Job) -> Bench:
     """A bar's works in order and packed; where it cannot be held at some heat, made on a longer bar."""
-    works = _unheated((*works_of_bar(bar, job.shop), *_brushed(bar, job)), job)
+    works = (*works_of_bar(bar, job.shop), *_brushed(bar, job))
+    if bar.spec.name in job.cold.refused:
+        return packed(job.cold.piece(bar, ordered(works, bar.length).works), bench_of(bar, job.shop))
+    ways: list[_Tried] = []
     for way in handled(bar, works, job.shop):
-        turn = ordered(way.works, bar.length).works
-        bench = packed(turn, bench_of(bar, job.shop, way.handle))
-        loose = {s.works[0].child: bench.lying[s.works[0].child].result for s in bench.unheld if s.works[0].child}
-        if loose:
-            limbs = {path: Handle(handle_end(limb)) for path, limb in loose.items()}
-            bench = packed(turn, bench_of(bar, job.shop, way.handle, limbs))
-        if not bench.unheld or way.last:
-            said = (on_a_longer_bar(limb, limb.stock.value, job.shop).at(bar.spec.where) for limb in loose.values())
-            job.found.extend(said)
-            job.found.extend(way.findings)
-            return bench
-    raise AssertionError("the last way to hold a bar is always taken")
+        ways.append(_tried(bar, way, job.shop))
+        if not any(ways[-1].faults):
+            break
+    best = min(ways, key=lambda tried: tried.faults)
+    job.found.extend((*best.findings, *best.way.findings))
+    return best.bench
+
+
+@dataclass(frozen=True, slots=True)
+class _Tried:
+    """A way to hold a bar as it came out: how often nothing is left to hold, how often only thin metal or little."""
+
+    way: Handled
+    bench: Bench
+    findings: tuple[Finding, ...] = ()
+
+    @property
+    def faults(self) -> tuple[int, bool, int]:
+        """The fewer, the better."""
+        thin = held_thin(self.bench) if self.way.handle.end is not End.NEITHER else 0
+        return len(self.bench.unheld), self.way.second, thin + sum(s.hold.small for s in self.bench.spells)
+
+
+def _tried(bar: BarResult, way: Handled, shop: Shop) -> _Tried:
+    """One way to hold a bar, packed; limbs that cannot be held by themselves are made on longer bars of their own."""
+    bench = packed(vented(bar, ordered(way.works, bar.length).works), bench_of(bar, shop, way.handle))
+    loose = {s.works[0].child: bench.lying[s.works[0].child].result for s in bench.unheld if s.works[0].child}
+    loose = {path: limb for path, limb in loose.items() if not grows_out(path, bench)}
+    if not loose:
+        return _Tried(way, bench)
+    works, limbs = limbs_on_bars(way.works, loose, shop)
+    turn = vented(bar, ordered(works, bar.length).works)
+    said = (on_a_longer_bar(limb, limb.stock.value, shop).at(bar.spec.where) for limb in loose.values())
+    return _Tried(way, packed(turn, bench_of(bar, shop, way.handle, limbs)), tuple(said))
 
 
 def _packed_ring(ring: RingResult, job: _Job) -> Bench:
@@ -130,33 +158,26 @@ def _packed_ring(ring: RingResult, job: _Job) -> Bench:
         works = tuple(told_when(w, ring, waits) for w in works)
     if not waits or not any(w.hot for w in closing):
         works = (*works, *_brushed(ring, job))
-    turn = ordered(_unheated(works, job), chain=is_link(ring), as_told=True)
-    return packed(turn.works, Bench(ring.spec.name, job.shop, section=ring.spec.wire))
+    turn = ordered(works, chain=is_link(ring), as_told=True)
+    return packed(job.cold.piece(ring, turn.works), Bench(ring.spec.name, job.shop, section=ring.spec.wire))
 
 
 def _brushed(piece: PieceResult, job: _Job) -> tuple[Work, ...]:
     """The hot part of the finish that is done to this piece while it still goes into the fire: of one copy."""
+    if piece.spec.name in job.cold.refused:
+        return ()
     mine = (w for w in job.finish if w.hot and w.piece == piece.spec.name)
     body = hydraulic(piece.stock_section) / 2 if isinstance(piece, BarResult) else 0.0
     # the thinnest tip does not set the time of a brushing: it is brushed first, or not at red at all
     return tuple(replace(w, seconds=w.seconds.times(1 / parts_in(piece)), thin=max(w.thin, body)) for w in mine)
 
 
-def _unheated(works: Iterable[Work], job: _Job) -> tuple[Work, ...]:
-    """The works without those that would put what must not be heated in the fire."""
-    return tuple(w for w in works if not (w.hot and {w.piece, *w.with_pieces} & job.refused.keys()))
-
-
 def _joined(joining: Joining, job: _Job) -> tuple[Spell, ...]:
-    """The spells of one joint; hot joints of pieces kept from the fire are left out, and told."""
-    works = _unheated(joining.works, job)
-    if len(works) < len(joining.works):
-        kept = next(w for w in joining.works if w not in works)
-        says = f"{kept.key} would heat a piece that must not go in the fire"
-        job.found.append(warn("joint-kept-cold", says, "join it cold: rivet it thin, screw it, or take bare metal"))
+    """The spells of one joint; none where it would heat what must not be, which is told."""
     ring = joining.closes
+    works = job.cold.joint(joining.works)
     if ring is not None and any(w.hot and w.does in CLOSING for w in works):
-        works = (*works, *_unheated(_brushed(ring, job), job))
+        works = (*works, *_brushed(ring, job))
     spells = _apart(works, job.shop, ring.spec.wire if ring is not None else None)
     return tuple(replace(s, times=s.times.times(joining.count), wants=s.wants.times(joining.count)) for s in spells)
 

@@ -31,13 +31,19 @@ class Grip(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Hold:
-    """Where it is held: which end, how, the section that the tongs must fit, and its place now from that end [m]."""
+    """Where it is held: which end, how, the section that the tongs must fit, and its place now from that end [m].
+
+    `by`: what is there, where it is no longer straight bar ("the eye", "the scroll"); else "". `small`: only small
+    tongs find room there, close to the heat: they are cooled in water.
+    """
 
     end: End = End.NEITHER
     grip: Grip = Grip.BENCH
     section: Section | None = None
     at: float = 0.0
     tongs_there: bool = True
+    by: str = ""
+    small: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,9 +122,12 @@ class PiecePlan:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """The order of work for one job. `order`: the pieces' names in the order to make them. `joining`: spells that
-    join pieces (a ring's piece is planned with its closing left to here where it must be threaded first), `finish`:
-    spells on the finished set. `passes`: how often loss and heats were reckoned against each other."""
+    """The order of work for one job. `pieces` stand in the order to make them. `tools` are made or found first.
+
+    `joining`: spells that join pieces (a ring's piece is planned with its closing left to here where it must be
+    threaded first), `finish`: spells on the finished set. `heats`, `seconds` [s]: in all, every copy counted.
+    `passes`: how often loss and heats were reckoned against each other.
+    """
 
     pieces: tuple[PiecePlan, ...]
     tools: tuple[ToolFirst, ...]

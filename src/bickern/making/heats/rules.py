@@ -18,7 +18,12 @@ class Near(StrEnum):
     BESIDE = "on the same or the next stretch"  # overlapping or touching
     AROUND = "on the stretch that the second lies in the middle of, called otherwise"
     APART = "on stretches that do not overlap"
-    SAME_END_THINNER = "toward the same end, the second leaving thinner metal"
+    SAME_END_THINNER = "toward the same end, the second leaving metal less than 0.7 as thick (area over girth)"
+    OUTLINE = "beside an end that is spread to an outline"
+    TRUED = "on the same piece, the first of them the hot truing of a twist"
+    BUT_TRUED = "on the same stretch, save the hot truing of a twist"
+    BEFORE_CUT = "on the same piece, where the cut waits for it"
+    AFTER_CUT = "on the same piece, where the cut is told to come before it"
     SAME_END_OUTWARD = "toward the same end, the first nearer to it"
     LIMB = "on a limb that grows from it"
     OF_LIMB = "where that limb is joined"
@@ -73,6 +78,16 @@ SHOP_PRACTICE_GATE = Source(
     Kind.HANDBOOK,
 )  # fmt: skip
 
+DREW_RING = Source(
+    "J. M. Drew", "Farm Blacksmithing", 1918,
+    "making a ring, fig. 9, read in it: both ends upset and scarfed, then bent and welded", Kind.HANDBOOK,
+)  # fmt: skip
+ILGEN_PIPE_HOOK = Source(
+    "W. L. Ilgen", "Forge Work", 1912,
+    "the pipe hook: upset while the bar is straight, shouldered and drawn, cut off, then the point drawn, then bent",
+    Kind.HANDBOOK,
+)  # fmt: skip
+
 PRECEDENCE: tuple[Precedence, ...] = (
     Precedence(
         "sheet-marked", ("mark",), ("cut sheet",), Near.PIECE, "the pattern is laid on the whole sheet"
@@ -112,16 +127,25 @@ PRECEDENCE: tuple[Precedence, ...] = (
         "forged-before-scarf", FORGING, ("scarf",), Near.BESIDE, "a scarf is thin: work beside it hammers it away"
     ),
     Precedence(
-        "scarf-before-weld", ("scarf",), ("weld",), Near.STRETCH, "square ends leave a notch in the weld"
+        "scarf-before-weld", ("scarf",), ("weld",), Near.PIECE, "square ends leave a notch in the weld", FAO_LINK
     ),
     Precedence(
         "link-bent-then-scarfed", ("bend",), ("scarf",), Near.LINK,
         "the U holds both ends side by side for the same scarf", ILGEN_CHAIN,
     ),
     Precedence(
-        "scarf-before-bending", ("scarf",), ("bend", "hoop", "curl"), Near.STRETCH,
-        "a scarf is made on the anvil's edge, where a closed ring does not go (T. F. Googerty, Hand-Forging, 1911, "
-        "p. 70, turns a ring first and calls this seldom needed)",
+        "scarf-before-bending", ("scarf",), ("bend", "hoop", "curl"), Near.PIECE,
+        "a scarf is made on the anvil's edge, where a closed ring does not go. Books differ: W. L. Ilgen, Forge Work, "
+        "1912, s. 81, and J. B. Stokes, FAO 88/2, 1992, job 15, begin to bend the ring first and scarf it before it is "
+        "closed; T. F. Googerty, Hand-Forging, 1911, p. 70, calls scarfing first seldom needed", DREW_RING,
+    ),
+    Precedence(
+        "cut-off-before-its-end", ("cut off",), EVERYTHING, Near.AFTER_CUT,
+        "an end is not made where the longer bar goes on: it is cut off as soon as the piece can be held without it",
+        ILGEN_PIPE_HOOK,
+    ),
+    Precedence(
+        "cut-off-after", FIRE_WORK, ("cut off",), Near.BEFORE_CUT, "the longer bar is the best handle"
     ),
     Precedence(
         "bent-before-weld", ("bend", "hoop", "curl"), ("weld",), Near.STRETCH,
@@ -149,7 +173,7 @@ PRECEDENCE: tuple[Precedence, ...] = (
     ),
     Precedence(
         "upset-first", ("upset",), ("shoulder", *SHAPING), Near.BESIDE,
-        "the bar must be full and straight to swell: thinned beside it, it bends there",
+        "the bar must be full and straight to swell: thinned beside it, it bends there", ILGEN_PIPE_HOOK,
     ),
     Precedence(
         "upset-before-bend", ("upset",), ("bend",), Near.STRETCH, "the corner is made of the metal that was upset"
@@ -194,14 +218,26 @@ PRECEDENCE: tuple[Precedence, ...] = (
         "what is bent at the middle first, no longer lets the end be reached", GOOGERTY_BENDS,
     ),
     Precedence(
+        "weld-before-other-bends", ("weld",), BENDS, Near.APART,
+        "a weld is struck flat on the anvil, where a bent bar does not lie",
+    ),
+    Precedence(
+        "trued-before-bends", ("straighten",), BENDS, Near.TRUED,
+        "a twist is trued on the wood block while its bar is straight"
+    ),
+    Precedence(
         "thick-before-thin", SHAPING, SHAPING, Near.SAME_END_THINNER,
         "the thin burns while the thick beside it is heated: the thinnest is made last",
     ),
     Precedence(
-        "straightened-after", FIRE_WORK, ("straighten",), Near.STRETCH, "every one of them leaves it a little bent"
+        "stem-before-its-leaf", ("draw", "taper"), ("spread",), Near.OUTLINE,
+        "a leaf's thin edge burns while what it grows from is heated",
     ),
     Precedence(
-        "cut-off-after", FIRE_WORK, ("cut off",), Near.PIECE, "the longer bar is the best handle"
+        "straightened-after", FIRE_WORK, ("straighten",), Near.BUT_TRUED, "every one of them leaves it a little bent"
+    ),
+    Precedence(
+        "twist-trued-after", ("twist",), ("straighten",), Near.STRETCH, "twisting is what bends it"
     ),
     Precedence(
         "cold-after-hot", (*FIRE_WORK, "straighten", "cut off"), ("drill", "file"), Near.PIECE,

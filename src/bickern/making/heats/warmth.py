@@ -79,7 +79,7 @@ def heats_of(works: Sequence[Work]) -> tuple[float, float]:
     What wants a lower heat, as a bend does, comes when the iron has fallen to it; only thin metal is pulled lower.
     """
     asked = [w for w in works if w.does not in AS_IT_COOLS] or list(works)
-    thin = [w.start for w in asked if 0 < w.thin < RUNS_AHEAD.value]
+    thin = [w.start for w in asked if 0 < w.thin < RUNS_AHEAD.value and w.does not in NOT_HAMMERED]
     return min([max(w.start for w in asked), *thin]), max(w.stop for w in asked)
 
 
@@ -131,9 +131,13 @@ def _factor(more: float, less: float) -> float:
     return log(more / less) if less > 0 and more > less else 0.0
 
 
+HURRIED = Known(0.1, "1", COMMON_PRACTICE)
+"""Share of a heat by which the work may be over: the smith hurries a little, and takes no other heat for it."""
+
+
 def _up(heats: float) -> int:
     """Rounded up, but a tenth of a heat over is not another heat: the smith hurries a little."""
-    return max(1, int(-(-(heats - 0.1) // 1))) if heats < inf else 1
+    return max(1, int(-(-(heats - HURRIED.value) // 1))) if heats < inf else 1
 
 
 def summed(times: Sequence[Spread]) -> Spread:

@@ -4,13 +4,13 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from bickern.iron.blend import section_at
-from bickern.iron.flow import mean_flow_stress
-from bickern.iron.forging import ForgingRange, carbon_of, cold_strength, forging_range
+from bickern.iron.forging import ForgingRange, cold_strength, forging_range, hot_strength
 from bickern.iron.section import Section, hydraulic
 from bickern.iron.steel import STEELS, MetalClass, Steel, find_steel
 from bickern.making.shop import Shop
 from bickern.making.work.result import Work
 from bickern.making.work.times import blows_for, hands, struck
+from bickern.measure.known import Known
 from bickern.measure.source import COMMON_PRACTICE, Kind, Source
 from bickern.parts.bar.result import BarResult, MetalRun
 
@@ -33,21 +33,24 @@ _LIMBER = frozenset((MetalClass.WROUGHT, MetalClass.MILD, MetalClass.STAINLESS, 
 
 @dataclass(frozen=True, slots=True)
 class Pull:
-    """How many kelvin below the general heat a thing is pulled from the fire, and why."""
+    """How many kelvin below the general heat a thing is pulled from the fire, and why.
+
+    `share`: never by more than this share of what lies between the metal's two heats, or no time is left to work.
+    """
 
     lower: float
     why: str
     source: Source
+    share: float = 0.3
 
 
-THIN_PULLS: tuple[tuple[float, Pull], ...] = (
-    (0.5e-3, Pull(100.0, "edges and points burn in seconds: pull at orange", COMMON_PRACTICE)),
-    (1.0e-3, Pull(50.0, "thin ends burn in seconds: pull at yellow, no more", COMMON_PRACTICE)),
-)
-"""Rows by the area over girth [m] of the thinnest metal below which they hold, thinnest first."""
+THIN = Known(1.0e-3, "m", COMMON_PRACTICE)
+"""Area over girth below which an end or an edge is thin: it burns in seconds."""
+THIN_MOST = Known(1150.0 + 273.15, "K", COMMON_PRACTICE)
+"""Thin ends and edges are pulled at yellow, no hotter; but not colder either, where their metal is drawn at that."""
 _ORANGE = Pull(100.0, "bent at orange: hotter, it kinks and scales for nothing", COMMON_PRACTICE)
 _EVEN = Pull(50.0, "an even orange to yellow heat twists evenly", COMMON_PRACTICE)
-_DULL = Pull(200.0, "straightened at a falling heat", COMMON_PRACTICE)
+_DULL = Pull(200.0, "straightened at a falling heat", COMMON_PRACTICE, 1.0)
 PULLS: dict[str, Pull] = {
     "bend": _ORANGE,
     "curl": _ORANGE,
@@ -59,11 +62,22 @@ PULLS: dict[str, Pull] = {
 """Rows by operation; what is not named is pulled at the metal's general heat."""
 WELD_FALLS = Pull(
     250.0,
-    "the first blows join, or nothing does; the rest dress it while it is bright",
-    Source("", "fall of heat within which a weld is closed and dressed", None, "", Kind.MEMORY),
+    "the first blows join, or nothing does",
+    Source("", "fall of heat within which the blows of a weld are struck", None, "", Kind.MEMORY),
 )
+WELD_SAYS = "joined by its first light blows, or not at all; dressed as it cools"
+"""Said of every weld: its heat lasts for the dressing too, but not for the joining."""
 _LEAST_WINDOW = 100.0
 """Kelvin that a heat falls at least: nothing is pulled nearer to its stop."""
+
+
+def pulled_at(heats: ForgingRange, does: str, stop: float, thin: float) -> float:
+    """The heat [K] to pull at for one operation on metal whose least area over girth is `thin` [m]."""
+    pull, start = PULLS.get(does), heats.start
+    if pull is not None:
+        start -= min(pull.lower, pull.share * (heats.start - stop))
+    most = THIN_MOST.value if thin < THIN.value else start
+    return max(min(start, most), stop + _LEAST_WINDOW)
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,18 +112,19 @@ class Anvil:
     def stress(self, does: str, zone: tuple[float, float]) -> float:
         """Mean resistance [Pa] half-way between the heat that a zone is pulled at and the heat to stop at."""
         start, stop = self.window(does, thinnest(self.result.runs, zone))
+        if does == "weld":
+            stop = max(stop, start - WELD_FALLS.lower)
         rate = RATE_AT_WRENCH if does == "twist" else RATE
         strain = STRAIN_PRESSED if does in _PRESSED else STRAIN_OF_A_BLOW
-        return mean_flow_stress(carbon_of(self.steel), (start + stop) / 2, strain, rate)
+        return hot_strength(self.steel, (start + stop) / 2, strain, rate).value
 
     def window(self, does: str, thin: float = 1.0) -> tuple[float, float]:
         """Heat to pull at and heat to stop at [K] for metal whose least area over girth is `thin` [m]."""
         heats = self.heats
-        if does == "weld" and heats.weld is not None:
-            return heats.weld, heats.weld - WELD_FALLS.lower
         stop = heats.stop if self.steel.family is MetalClass.COPPER else max(heats.stop, BLACK_HEAT)
-        lower = max(PULLS[does].lower if does in PULLS else 0.0, _lower_for(thin))
-        return max(heats.start - lower, stop + _LEAST_WINDOW), stop
+        if does == "weld" and heats.weld is not None:
+            return heats.weld, stop
+        return pulled_at(heats, does, stop, thin), stop
 
     @property
     def cold(self) -> float:
@@ -203,7 +218,3 @@ def _in_zone(runs: tuple[MetalRun, ...], zone: tuple[float, float]) -> Iterator[
         low, high = max(0.0, (start - run.start) / long), min(1.0, (end - run.start) / long)
         if high > low or start == end:
             yield run, min(low, high), max(low, high)
-
-
-def _lower_for(thin: float) -> float:
-    return next((pull.lower for below, pull in THIN_PULLS if thin < below), 0.0)

@@ -7,8 +7,9 @@ from math import pi
 from bickern.geometry.path import Spiral
 from bickern.iron.blend import section_at
 from bickern.iron.section import Section
-from bickern.making.work.anvil import Anvil, cold_work, hot_work
+from bickern.making.work.anvil import WELD_SAYS, Anvil, cold_work, hot_work
 from bickern.making.work.effort import bending_work, forging_work, is_round, twisting_work
+from bickern.making.work.rates import time_of
 from bickern.making.work.result import Work
 from bickern.parts.bar.length import box_at, thick_at
 from bickern.parts.bar.result import BendSpan, TwistCheck
@@ -168,8 +169,7 @@ def _named(anvil: Anvil, check: TwistCheck) -> str:
 
 def straightening(anvil: Anvil, name: str, zone: tuple[float, float]) -> Work:
     """A twisted stretch straightened at a falling heat, by light blows of wood that mark nothing."""
-    work = hot_work(anvil, "straighten", name, zone, 0.0, zone[1] - zone[0], free=True)
-    return replace(work, says="wooden mallet on a wood block")
+    return hot_work(anvil, "straighten", name, zone, 0.0, zone[1] - zone[0], free=True)
 
 
 def scarf_works(anvil: Anvil) -> Iterator[Work]:
@@ -215,4 +215,7 @@ def weld(anvil: Anvil, name: str, zone: tuple[float, float], at: float) -> Work:
     metal = SCARF * thick * section.width * section.thick
     energy = forging_work(metal, _swelled(section), section, anvil.stress("weld", zone))
     work = hot_work(anvil, "weld", name, zone, energy)
-    return replace(work, before=section, after=section, metal=metal, amount=thick, whole=True)
+    seconds = work.seconds + time_of("dress a weld")
+    return replace(
+        work, before=section, after=section, metal=metal, amount=thick, whole=True, seconds=seconds, says=WELD_SAYS
+    )

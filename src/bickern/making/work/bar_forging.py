@@ -94,12 +94,14 @@ def _works(anvil: Anvil, stretch: Stretch) -> Iterator[Work]:
     does = _does(anvil, stretch, before)
     energy = sum(_energy(runs[i], before, anvil.stress(does, zone)) for i in stretch.runs)
     edges = _edges(anvil, stretch)
-    if edges:
+    set_down = _set_down(anvil, stretch, edges[0], before) if edges else before
+    if area(set_down) < (1 - LEAST_DROP / 2) * area(before):
         share = min(1 / 3, len(edges) * anvil.thick / (zone[1] - zone[0]))
         shoulder = hot_work(anvil, "shoulder", name, _round(anvil, edges), share * energy)
-        yield _filled(anvil, shoulder, stretch, before, last, done=False, metal=share)
+        yield _filled(anvil, shoulder, stretch, before, set_down, done=False, metal=share)
         energy *= 1 - share
-    yield _filled(anvil, hot_work(anvil, does, name, zone, energy), stretch, before, last, says=_says(anvil, stretch))
+    work = _filled(anvil, hot_work(anvil, does, name, zone, energy), stretch, before, last, says=_says(anvil, stretch))
+    yield replace(work, case="outline") if main.outline is not None else work
 
 
 def _filled(
@@ -206,6 +208,23 @@ def _edges(anvil: Anvil, stretch: Stretch) -> tuple[float, ...]:
     return tuple(found)
 
 
+def _set_down(anvil: Anvil, stretch: Stretch, edge: float, before: Section) -> Section:
+    """What the bar is set down to at the edge: the stretch there; of an outline the neck that it grows from.
+
+    What is spread is set down to its thickness only: it widens afterwards.
+    """
+    runs = anvil.result.runs
+    main = runs[stretch.main]
+    at_start = abs(edge - runs[stretch.runs[0]].start) < 1e-9
+    beside = stretch.runs[0] - 1 if at_start else stretch.runs[-1] + 1
+    mine = main.a if at_start else main.b
+    if main.outline is not None:
+        mine = runs[beside].b if at_start else runs[beside].a
+    if mine.width <= before.width * (1 + WIDER):
+        return mine
+    return replace(mine, width=before.width, thick=min(mine.thick, before.thick))
+
+
 def _steep(anvil: Anvil, stretch: Stretch, inner: int, outer: int) -> bool:
     runs = anvil.result.runs
     main, beside = runs[stretch.main], runs[outer]
@@ -253,6 +272,6 @@ def _says(anvil: Anvil, stretch: Stretch) -> str:
         said.append(_OUTLINES[outline.shape])
     ramps = [runs[i].name for i in stretch.runs if i != stretch.main]
     if ramps:
-        named = [f'"{name}"' for name in ramps if name]
-        said.append(f"with {' and '.join(named)}" if named else "with the shoulder that leads to it")
+        named = [name for name in ramps if name]
+        said.append(f"with its {' and '.join(named)}" if named else "with the shoulder that leads to it")
     return "; ".join(said)

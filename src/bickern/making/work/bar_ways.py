@@ -168,6 +168,11 @@ BAR_WAYS: tuple[Way, ...] = (
         "Try what is to go through it; walls alike by calipers.",
     ),
     Way(
+        "drill", "Drill {name}, {size}", "drill", "drill press, or vise, on a block of wood",
+        "Prick it, clamp sheet and wood together so that it cannot spin, drill, take the burr off both sides.",
+        "Try the rivet, screw or bar of {size} that goes there.", "sheet",
+    ),
+    Way(
         "drill", "Drill {name}, {size}", "drill", "drill press or vise",
         "Prick deep at the mark, clamp it, drill, take the burr off both sides.",
         "Try a bar of {size}, or the rivet or screw that goes there.",
@@ -178,7 +183,12 @@ BAR_WAYS: tuple[Way, ...] = (
         "Try the rivet or screw that goes there.",
     ),
     Way(
-        "bend", "Wrap {name} round {other}", "tongs, scrolling tongs", "vise",
+        "bend", "Lay the wrap round {name} and {other}", "tongs, scrolling tongs", "vise",
+        "Whole length hot, start in the middle, lay turn beside turn without a stop; no second heat over other work.",
+        "It sits tight and does not turn when cold.", "wrap",
+    ),
+    Way(
+        "bend", "Lay the wrap round {name}", "tongs, scrolling tongs", "vise",
         "Whole length hot, start in the middle, lay turn beside turn without a stop; no second heat over other work.",
         "It sits tight and does not turn when cold.", "wrap",
     ),
@@ -188,7 +198,7 @@ BAR_WAYS: tuple[Way, ...] = (
         "Slip the block in: it fits without shaking; legs alike by rule.", "collar",
     ),
     Way(
-        "bend", "Bend {name} to a U", _HAMMER, "anvil horn",
+        "bend", "Bend the link to a U", _HAMMER, "anvil horn",
         "Heat the middle, bend it over the horn till the legs are parallel and as long as each other.",
         "Legs alike by rule; {inside} between them.", "link",
     ),
@@ -266,6 +276,11 @@ BAR_WAYS: tuple[Way, ...] = (
         "twist", "Twist {name}", "vise, twisting wrench", "vise",
         "Even heat over the whole stretch, lower mark at the jaws; walk the wrench round without a stop, one heat.",
         "Count the turns by the wrench; straighten on wood with a mallet.", "", GOOGERTY_TWIST,
+    ),
+    Way(
+        "straighten", "True {name} at a red", "wooden mallet", "wood block",
+        "As it cools, high side up, light blows; turn it a quarter and look again. Leave off when the red goes.",
+        "Sight from both ends; a straight edge along each side.", "hot",
     ),
     Way(
         "straighten", "Straighten {name}", "mallet, or hand hammer", "anvil face",

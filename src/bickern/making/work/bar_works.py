@@ -6,7 +6,7 @@ The order in which it is done is not settled here: that wants the rules of the t
 from collections.abc import Iterator
 from dataclasses import replace
 
-from bickern.iron.section import Section, area
+from bickern.iron.section import Section, area, hydraulic
 from bickern.making.shop import Shop
 from bickern.making.work.anvil import Anvil, anvil_of, cold_work, hot_work, unlike
 from bickern.making.work.bar_bends import bend_works, scarf, scarf_works, twist_works, weld, weld_works
@@ -29,10 +29,22 @@ def works_of_bar(result: BarResult, shop: Shop) -> tuple[Work, ...]:
     return unlike(_bar(anvil))
 
 
-def cut_off(result: BarResult, shop: Shop) -> Work:
-    """The piece cut hot from the longer bar, or the grip, that was its handle: the other end, when all is done."""
-    anvil = anvil_of(result, shop, result.spec.name, result.stock_section)
-    return _cut_off(anvil)
+def cut_off(
+    result: BarResult,
+    shop: Shop,
+    *,
+    at_datum: bool = False,
+    when: str = "",
+    piece: str = "",
+    child: tuple[str, ...] = (),
+) -> Work:
+    """The piece cut hot from the longer bar that was its handle, at its other end or `at_datum`.
+
+    `when` (`Work.case`): "" when all is done, "bends" before it is bent, "end" before the end that is cut is forged,
+    and then through the stock. A limb to be welded on is told by its `piece` and its `child` path.
+    """
+    anvil = anvil_of(result, shop, piece or result.spec.name, result.stock_section, child)
+    return replace(_cut_off(anvil, at_datum=at_datum, whole=when == "end"), case=when)
 
 
 def _bar(anvil: Anvil) -> Iterator[Work]:
@@ -42,7 +54,7 @@ def _bar(anvil: Anvil) -> Iterator[Work]:
     worked = list(_worked(anvil))
     yield from worked
     if any(work.hot for work in worked):
-        yield _straightened(anvil)
+        yield _straightened(anvil, worked)
     if anvil.result.grip > 0.0:
         yield _cut_off(anvil)
 
@@ -70,17 +82,28 @@ def _cut(anvil: Anvil) -> Work:
     return replace(work, before=section, after=section)
 
 
-def _straightened(anvil: Anvil) -> Work:
-    """The whole piece trued cold, by light blows, against its full-size outline."""
-    return cold_work(anvil, "straighten", "", (0.0, anvil.length), "straighten", anvil.length)
+def _straightened(anvil: Anvil, worked: list[Work]) -> Work:
+    """The whole piece trued cold, by light blows, against its full-size outline.
+
+    Metal that snaps when it is cold is trued at a falling heat, where it was worked.
+    """
+    if anvil.limber:
+        return cold_work(anvil, "straighten", "", (0.0, anvil.length), "straighten", anvil.length)
+    own = [work.zone for work in worked if work.hot and work.child == anvil.child]
+    zone = (min(start for start, _ in own), max(end for _, end in own)) if own else (0.0, anvil.length)
+    work = hot_work(anvil, "straighten", "", zone, 0.0, zone[1] - zone[0], free=True)
+    return replace(work, says="never cold: this metal snaps")
 
 
-def _cut_off(anvil: Anvil) -> Work:
-    last = anvil.result.runs[-1].b
-    section = last if area(last) > 0.0 else anvil.stock
-    zone = anvil.within(anvil.length - anvil.thick, anvil.length)
+def _cut_off(anvil: Anvil, *, at_datum: bool = False, whole: bool = False) -> Work:
+    """`whole`: through the stock, before anything is made of that end."""
+    runs = anvil.result.runs
+    forged = runs[0].a if at_datum else runs[-1].b
+    section = anvil.stock if whole or area(forged) <= 0.0 else forged
+    zone = anvil.within(0.0, anvil.thick) if at_datum else anvil.within(anvil.length - anvil.thick, anvil.length)
     work = hot_work(anvil, "cut off", "", zone, cutting_work(section, anvil.stress("cut off", zone)))
-    return replace(work, before=section, after=section)
+    # the bar beyond the cut is stout: the point that is made of this end later does not set the time
+    return replace(work, before=section, after=section, thin=hydraulic(section))
 
 
 def _limbs(anvil: Anvil) -> Iterator[Work]:
@@ -95,7 +118,14 @@ def _limbs(anvil: Anvil) -> Iterator[Work]:
     zone = anvil.within(anvil.length - anvil.thick, anvil.length)
     energy = (len(limbs) - 1) * slitting_work(long, min(last.width, last.thick), anvil.stress("split", zone))
     work = hot_work(anvil, "split", " and ".join(branch.name for branch, _ in limbs), zone, energy)
-    yield replace(work, before=last, after=_share(last, len(limbs)), amount=long, metal=long * area(last))
+    yield replace(
+        work,
+        before=last,
+        after=_share(last, len(limbs)),
+        amount=long,
+        metal=long * area(last),
+        says="open the limbs wide, so that each lies on the anvil by itself; they come together when they are bent",
+    )
     for branch, child in limbs:
         yield from _worked(_grown(anvil, branch, child, _share(last, len(limbs))))
 

@@ -8,6 +8,7 @@ from bickern.iron.section import hydraulic, perimeter
 from bickern.making.shop import Shop
 from bickern.making.work.fire import low_heat
 from bickern.making.work.rates import time_of
+from bickern.making.work.refusal import refusal
 from bickern.making.work.result import Work
 from bickern.making.work.times import hands
 from bickern.measure.spread import Spread
@@ -37,7 +38,8 @@ def works_of_finish(finish: str, pieces: Sequence[PieceResult], shop: Shop) -> t
     """Works of the finish on one whole set, minutes by its skin; () where the job names no finish.
 
     Brushed at red while it is still in the fire's heat; sheet, which would burn, is brushed cold. Wax and oil go on at
-    black heat, which is warm and no work of the fire: `hot` is False, and the words say how warm.
+    black heat, which is warm and no work of the fire: `hot` is False, and the words say how warm. A piece that
+    must not be heated is not brushed at red, and a set that holds one is not warmed for the wax.
     """
     if not finish.strip() or not pieces:
         return ()
@@ -91,7 +93,7 @@ def _single(does: str, seconds: Spread, says: str = "", case: str = "") -> Work:
 def _brush(finish: str, pieces: Sequence[PieceResult]) -> Iterator[Work]:
     """At red where that is said, and for forged pieces only; else at the bench."""
     red = re.search(r"\bred\b|\bhot\b", finish, re.IGNORECASE)
-    forged = [p for p in pieces if not isinstance(p, SheetResult)]
+    forged = [p for p in pieces if not isinstance(p, SheetResult) and not refusal(p)]
     if red and forged:
         for piece in forged:
             name = piece.spec.name
@@ -112,10 +114,17 @@ def _file(finish: str, pieces: Sequence[PieceResult]) -> Iterator[Work]:
 
 
 def _oil(finish: str, pieces: Sequence[PieceResult]) -> Iterator[Work]:
+    """Warm; a set with a piece in it that must not be warmed, cold."""
+    food = FOOD_SAYS if _FOOD.search(finish) else ""
+    wiped = time_of("wax or oil", _skin(pieces))
+    coated = [p.spec.name for p in pieces if refusal(p)]
+    if coated:
+        says = f"cold, for {', '.join(coated)} must not be warmed"
+        yield _single("wax or oil", wiped, f"{says}; {food}" if food else says, "coated")
+        return
     number = sum(p.spec.make for p in pieces)  # a chain is dipped whole
-    seconds = time_of("warm and wipe one piece", min(number, _AT_ONCE)) + time_of("wax or oil", _skin(pieces))
-    food = _FOOD.search(finish)
-    yield _single("wax or oil", seconds, FOOD_SAYS if food else BLACK_HEAT_SAYS, "food" if food else "")
+    seconds = time_of("warm and wipe one piece", min(number, _AT_ONCE)) + wiped
+    yield _single("wax or oil", seconds, food or BLACK_HEAT_SAYS, "food" if food else "")
 
 
 _AT_ONCE = 10

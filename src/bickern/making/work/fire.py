@@ -5,18 +5,16 @@ For rings, sheet and joints; the rows are those that bars go by.
 
 from dataclasses import replace
 
-from bickern.iron.flow import mean_flow_stress
-from bickern.iron.forging import ForgingRange, carbon_of, forging_range
+from bickern.iron.forging import ForgingRange, forging_range, hot_strength
 from bickern.iron.steel import STEELS, MetalClass, Steel, find_steel
 from bickern.making.shop import Shop
-from bickern.making.work.anvil import BLACK_HEAT, PULLS, RATE, STRAIN_OF_A_BLOW, THIN_PULLS, WELD_FALLS
+from bickern.making.work.anvil import BLACK_HEAT, RATE, STRAIN_OF_A_BLOW, WELD_SAYS, pulled_at
+from bickern.making.work.rates import time_of
 from bickern.making.work.result import Work
 from bickern.making.work.times import blows_for, struck
 
 _UNKNOWN = "O1"
 """A metal without a row is heated as carefully as tool steel."""
-_LEAST_WINDOW = 100.0
-"""Kelvin that a heat falls at least."""
 _LIMBER = frozenset((MetalClass.WROUGHT, MetalClass.MILD, MetalClass.STAINLESS, MetalClass.COPPER))
 
 
@@ -36,9 +34,7 @@ def heated(work: Work, metal: str) -> Work:
     steel = metal_of(metal)
     heats = forging_range(steel)
     stop = _stop(steel, heats)
-    lower = PULLS[work.does].lower if work.does in PULLS else 0.0
-    lower = max(lower, next((pull.lower for below, pull in THIN_PULLS if work.thin < below), 0.0))
-    return replace(work, hot=True, start=max(heats.start - lower, stop + _LEAST_WINDOW), stop=stop)
+    return replace(work, hot=True, start=pulled_at(heats, work.does, stop, work.thin), stop=stop)
 
 
 def hammered(work: Work, metal: str, energy: float, shop: Shop) -> Work:
@@ -51,19 +47,20 @@ def hammered(work: Work, metal: str, energy: float, shop: Shop) -> Work:
 def stress_of(work: Work, metal: str) -> float:
     """Mean resistance [Pa] of the metal half-way down the heat that this work is done in."""
     hot = heated(work, metal)
-    return mean_flow_stress(carbon_of(metal_of(metal)), (hot.start + hot.stop) / 2, STRAIN_OF_A_BLOW, RATE)
+    return hot_strength(metal_of(metal), (hot.start + hot.stop) / 2, STRAIN_OF_A_BLOW, RATE).value
 
 
 def welded(work: Work, metal: str) -> Work:
     """The same work at a welding heat, begun and ended in one; a metal that does not weld gets its hottest heat.
 
-    (That it does not weld is a finding of another room.)
+    Its heat lasts until the joint can be dressed no more; its seconds hold the dressing. (That a metal does not weld is
+    a finding of another room.)
     """
     steel = metal_of(metal)
     heats = forging_range(steel)
-    if heats.weld is None:
-        return replace(work, hot=True, whole=True, start=heats.start, stop=_stop(steel, heats))
-    return replace(work, hot=True, whole=True, start=heats.weld, stop=heats.weld - WELD_FALLS.lower)
+    start, stop = heats.weld or heats.start, _stop(steel, heats)
+    seconds, says = work.seconds + time_of("dress a weld"), f"{work.says}; {WELD_SAYS}" if work.says else WELD_SAYS
+    return replace(work, hot=True, whole=True, start=start, stop=stop, seconds=seconds, says=says)
 
 
 def low_heat(work: Work, metal: str) -> Work:

@@ -112,10 +112,11 @@ def _through_sheet(joint: _Joint) -> Iterator[Work]:
 
 def _headed(joint: _Joint, metal: str) -> Work:
     spec = joint.spec
+    case = "tenon" if spec.kind is JointKind.TENON else ""
     if not headed_hot(spec):
-        return joint.work("rivet", time_of("rivet cold", spec.number))
+        return joint.work("rivet", time_of("rivet cold", spec.number), case=case)
     thin = hydraulic(Section(Shape.ROUND, spec.size, spec.size))
-    work = joint.work("rivet hot", time_of("head a hot rivet", spec.number), thin=thin, whole=True)
+    work = joint.work("rivet hot", time_of("head a hot rivet", spec.number), thin=thin, case=case, whole=True)
     return heated(work, metal or JOINT_METAL)
 
 
@@ -154,15 +155,15 @@ def _wrap(joint: _Joint) -> Iterator[Work]:
     yield joint.work("cut bar", cut, "wrap", amount=0.0)
     thin = hydraulic(section) if section else 0.0
     seconds = time_of("lay one turn of a wrap", turns)
-    work = joint.work("bend", seconds, "wrap", amount=2 * pi * turns, case="wrap", thin=thin, whole=True)
+    work = joint.work("bend", seconds, amount=2 * pi * turns, case="wrap", thin=thin, whole=True)
     yield heated(work, JOINT_METAL)
 
 
 def _weld(joint: _Joint) -> Iterator[Work]:
     bars = [piece for place in joint.spec.through if (piece := split_place(place, joint.pieces)[0]) is not None]
     thin = min((_thin_of(piece) for piece in bars), default=0.0)
-    for i, piece in enumerate(bars, 1):
-        work = joint.work("scarf", time_of("scarf one end"), f"{piece.spec.name}, {i} of {len(bars)}", thin=thin)
+    for piece in bars:
+        work = joint.work("scarf", time_of("scarf one end"), piece.spec.name, thin=thin)
         yield heated(work, piece.spec.steel)
     metal = bars[0].spec.steel if bars else JOINT_METAL
     seconds = hands("weld").times(joint.spec.number)

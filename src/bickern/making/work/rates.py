@@ -13,6 +13,11 @@ _LINK = Source(
     "", "three or four blows an end, so that a link is made in the three heats that are told of", None,
     "heats quoted by a secondary page; not timed", Kind.MEMORY,
 )  # fmt: skip
+_WELD = Source(
+    "J. B. Stokes", "Intermediate Blacksmithing, FAO Agricultural Services Bulletin 88/2", 1992,
+    "job 7: a link is welded and rounded up in about ten seconds, the way from the fire in it; read in it",
+    Kind.HANDBOOK,
+)  # fmt: skip
 NOT_TIMED = "seconds of hands at work are from memory, half to twice"
 
 
@@ -41,14 +46,16 @@ _ROWS = (
     Rate("close a grooved seam", 180.0, "m"),
     Rate("braze a seam", 400.0, "m"),
     Rate("dish a blank cold", 60000.0, "m2"),
-    Rate("dish a blank hot", 25000.0, "m2"),
+    Rate("dish a blank hot", 8000.0, "m2"),
     Rate("roll up a lug", 60.0, "each"),
     Rate("wind one turn", 4.0, "each"),
     Rate("cut one ring off a coil", 15.0, "each"),
     Rate("bend a small ring cold", 30.0, "each"),
     Rate("bend a U", 8.0, "each"),
+    Rate("turn a ring hot", 150.0, "m"),
     Rate("scarf one end", 5.0, "each", _LINK),
     Rate("close a link", 5.0, "each", _LINK),
+    Rate("dress a weld", 3.0, "each", _WELD),
     Rate("close a ring cold", 20.0, "each"),
     Rate("close a ring hot", 10.0, "each"),
     Rate("thread a ring", 5.0, "each"),

@@ -9,8 +9,8 @@ ILGEN_CHAIN = Source("W. L. Ilgen", "Forge Work", 1912, "s. 80 fig. 60, read in 
 """A link: bent to a U, scarfed on both ends at 45 degrees, the finished link put in, closed, welded."""
 GOOGERTY_LINKS = Source("T. F. Googerty", _HAND_FORGING, 1911, "p. 74, read in it", Kind.HANDBOOK)
 """Light links are not scarfed: their ends are lapped cold over the horn and welded."""
-GOOGERTY_RINGS = Source("T. F. Googerty", _HAND_FORGING, 1911, "p. 70 fig. 40, read in it", Kind.HANDBOOK)
-"""Ends scarfed on the horn and lapped, then welded; scarfing before the bar is turned is another way."""
+DREW_RING = Source("J. M. Drew", "Farm Blacksmithing", 1918, "making a ring, fig. 9, read in it", Kind.HANDBOOK)
+"""Both ends upset and scarfed, from opposite sides, then bent and welded; others turn the ring first."""
 DREW = Source("J. M. Drew", "Farm Blacksmithing", 1918, "making a chain, fig. 8, read in it", Kind.HANDBOOK)
 """Turn it in the fire; quick blows on both sides; none once it is below a welding heat; finish over the horn."""
 
@@ -28,25 +28,29 @@ RING_WAYS: tuple[Way, ...] = (
         "Cut one ring, close it, and measure it inside.",
     ),
     Way(
-        "scarf", "Scarf both ends and close {name}", "hand hammer, link tongs", "step of the anvil, then horn",
+        "scarf", "Scarf both ends of the link and close it", "hand hammer, link tongs", "step of the anvil, then horn",
         "Each end at 45 degrees on the edge, half-faced blows. Hang in what belongs there; bend the scarfs together.",
         "Scarfs lap without a gap; link even on both sides.", "link", ILGEN_CHAIN,
     ),
     Way(
-        "scarf", "Lap the ends of {name}", "hand hammer, link tongs", "anvil horn",
+        "scarf", "Lap the ends of the link", "hand hammer, link tongs", "anvil horn",
         "Light stock is not scarfed: hang in what belongs there, then hammer the ends over the horn until they lap.",
         "Ends lap by their own thickness, pointed rather than round.", "light link", GOOGERTY_LINKS,
     ),
     Way(
         "scarf", "Scarf both ends of {name}", _HAMMER, "anvil edge",
         "Upset the ends a little; thin them to a short, crowned wedge, one from above, one from below.",
-        "Scarf one and a half thicknesses long; lay end on end: they meet in the middle first.", "ring",
-        GOOGERTY_RINGS,
+        "Scarf one and a half thicknesses long; lay end on end: they meet in the middle first.", "ring", DREW_RING,
     ),
     Way(
         "scarf", "Scarf {name}", _HAMMER, "anvil edge",
         "Upset the end a little; thin it to a short wedge with a crowned face, so that flux is driven out.",
         "Scarf one and a half thicknesses long, crowned, no hollow.",
+    ),
+    Way(
+        "weld", "Weld the link", "hand hammer, link tongs", "anvil face, then horn",
+        "Flux, turned often in a clean fire. Light quick blows from both sides, then round the lap up over the horn.",
+        "No dark line at the lap; {inside} across inside; links on both sides hang free.", "link", DREW,
     ),
     Way(
         "weld", "Weld {name}", _HAMMER, "anvil face, then horn",
@@ -89,6 +93,11 @@ RING_WAYS: tuple[Way, ...] = (
         "Count what hangs in it against the drawing; all of it turns freely.",
     ),
     Way(
+        "rivet", "Rivet the tenon of {name} over", "ball peen", "vise or anvil, shoulder hard down",
+        "Shoulder tight first. Spread the end from the middle with light blows, then round its rim over.",
+        "No light under the shoulder; it cannot be turned by hand.", "tenon",
+    ),
+    Way(
         "rivet", "Rivet {name} to {other}, {size}", "ball peen, rivet set",
         "solid anvil or bolster under the made head",
         "Draw the parts together, upset the middle of the shank straight down first, then round the rim over.",
@@ -103,6 +112,11 @@ RING_WAYS: tuple[Way, ...] = (
         "rivet", "Rivet {name}", "ball peen, rivet set", "solid anvil or bolster under the made head",
         "Draw the parts together, upset the middle of the shank straight down first, then round the rim over.",
         "No light between the parts; head full and round; does what moves still move?",
+    ),
+    Way(
+        "rivet hot", "Rivet the tenon of {name} over, hot", "ball peen", "vise or anvil, shoulder hard down",
+        "Only the tenon's end hot, the rest cooled. Shoulder tight, heavy blows from the middle, then round its rim.",
+        "No light under the shoulder; no rattle when cold.", "tenon",
     ),
     Way(
         "rivet hot", "Rivet {name} to {other} hot, {size}", "hand hammer, rivet set",
@@ -121,23 +135,24 @@ RING_WAYS: tuple[Way, ...] = (
         "Head full and tight all round; tap it: no rattle when cold.",
     ),
     Way(
-        "collar", "Close the collar round {other}", "collar tongs, hand hammer", "vise or anvil, bundle clamped cold",
+        "collar", "Close the collar round {name} and {other}", "collar tongs, hand hammer",
+        "vise or anvil, bundle clamped cold",
         "Bundle clamped cold, collar hot all over: slip it on, fold one leg, then the other, tap every side.",
         "It grips as it cools: no turning by hand; joint at the back.",
     ),
     Way(
-        "collar", "Close the collar {name}", "collar tongs, hand hammer", "vise or anvil, bundle clamped cold",
+        "collar", "Close the collar round {name}", "collar tongs, hand hammer", "vise or anvil, bundle clamped cold",
         "Bundle clamped cold, collar hot all over: slip it on, fold one leg, then the other, tap every side.",
         "It grips as it cools: no turning by hand; joint at the back.",
     ),
     Way(
         "pin", "Pin {name}, {size}", "hammer, file", "bench",
-        "Round the pin's end, drive it through, spread or bend what stands out.",
+        "Round the pin's end, drive it through, peen over what stands out.",
         "It cannot be pulled by hand; what should turn turns.",
     ),
     Way(
         "pin", "Pin {name}", "hammer, file", "bench",
-        "Round the pin's end, drive it through, spread or bend what stands out.",
+        "Round the pin's end, drive it through, peen over what stands out.",
         "It cannot be pulled by hand; what should turn turns.",
     ),
     Way(

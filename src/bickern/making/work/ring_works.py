@@ -66,7 +66,7 @@ def _welded(result: RingResult, shop: Shop, *, cold: bool, bend: bool) -> Iterat
         else:
             yield _scarf(result, "link")
     work = replace(_work(result, "weld", hands("weld")), amount=result.spec.wire.thick)
-    yield welded(replace(work, case="ring"), result.spec.steel)
+    yield welded(replace(work, case="link" if is_link(result) else "ring"), result.spec.steel)
 
 
 def is_link(result: RingResult) -> bool:
@@ -92,7 +92,8 @@ def _scarf(result: RingResult, case: str) -> Work:
 def _bend(result: RingResult, shop: Shop, *, cold: bool) -> Work:
     if cold:
         return replace(_work(result, "bend", time_of("bend a small ring cold"), case="cold ring"), amount=2 * pi)
-    return _bent_hot(replace(_work(result, "bend", hands("hoop", 1), case="ring"), amount=2 * pi), result, shop)
+    turned = hands("bend") + time_of("turn a ring hot", result.bare)
+    return _bent_hot(replace(_work(result, "bend", turned, case="ring"), amount=2 * pi), result, shop)
 
 
 def _bent_hot(work: Work, result: RingResult, shop: Shop) -> Work:

@@ -27,7 +27,17 @@ SHEET_WAYS: tuple[Way, ...] = (
         "Hook the edges together: they slip in for their whole length.", "seam", STEELWORKER,
     ),
     Way(
-        "hem", "Turn the edge of {name}", "hand seamer, mallet", "bench edge or folding bar",
+        "hem", "Wire the edge, {name}", "mallet, setting hammer, pliers", "stake or bench edge",
+        "Turn it up square along the line, lay the wire in, close the edge over it, tuck it in all along.",
+        "The wire does not turn; no gap under the edge by fingernail.", "wired", STEELWORKER,
+    ),
+    Way(
+        "hem", "Turn the edge over twice, {name}", "hand seamer, mallet", "bench edge or folding bar",
+        "Outer fold first, closed flat, then the second over it; close it over a strip of the same sheet.",
+        "Width alike all along by rule; no crack on the outside.", "double hem", STEELWORKER,
+    ),
+    Way(
+        "hem", "Turn the edge over, {name}", "hand seamer, mallet", "bench edge or folding bar",
         "Fold it up along the line in two passes, then close it over a strip of the same sheet.",
         "Width alike all along by rule; no crack on the outside.", "", STEELWORKER,
     ),
@@ -55,6 +65,11 @@ SHEET_WAYS: tuple[Way, ...] = (
         "dish", "Dish {name} hot", "ball hammer, tongs", "dishing block or swage block",
         "Hot, in rings from the rim toward the middle, turning steadily; flatten puckers before they fold.",
         "Depth with rule and straight edge; rim on its full-size circle.", "hot",
+    ),
+    Way(
+        "dish", "Dish {name} cold", "mallet", "dishing block",
+        "In rings from the rim toward the middle, turning steadily; stop when it rings hard: it must not be annealed.",
+        "Depth with rule and straight edge; rim on its full-size circle; the coat nowhere cracked.", "coated",
     ),
     Way(
         "dish", "Dish {name} cold", "ball hammer or mallet", "dishing block",
@@ -85,6 +100,11 @@ SHEET_WAYS: tuple[Way, ...] = (
         "brush", "Brush {name}", "wire brush", "vise or bench",
         "Along the piece and into the corners, till no loose scale comes off.",
         "Grey and even; no loose scale under the fingernail.",
+    ),
+    Way(
+        "wax or oil", "Wax or oil {name} cold", "cloth, wax or oil", "bench, no fire near",
+        "Clean and cold: what is on it must not be warmed. Rub it on thin, wipe off what stands, let it dry.",
+        "Not sticky; a drop of water stands on it.", "coated",
     ),
     Way(
         "wax or oil", "Oil {name} and bake it on", "clean cloth, raw linseed oil", "bench, then oven or fire",

@@ -44,8 +44,8 @@ def works_of_sheet(result: SheetResult, shop: Shop) -> tuple[Work, ...]:
 
     Marked, cut and taken the edge off; holes, hems and lugs in the flat; seam edges bent before the rest is pressed
     round; the seam last, but for a wired edge that is not straight. A pan's opposite walls are folded in pairs, those
-    that stand between first. Coated sheet is never heated: what would want the fire is left cold here, and whether it
-    can be made so is another room's finding.
+    that stand between first. What wants the fire is told as hot whatever is on the sheet: that a coated one must not be
+    heated, and so is not made, is said where the order of work is found.
     """
     return unlike(_works(_Sheet(result, shop)))
 
@@ -124,7 +124,7 @@ def _edges(sheet: _Sheet, *, wired: bool) -> Iterator[Work]:
             continue
         passes = 1 if edge.kind is EdgeKind.HEM else 2
         seconds = time_of("turn a narrow edge", passes * perimeters(sheet.result) / 4)
-        yield sheet.work("hem", seconds, f"{edge.kind}, {edge.on}")
+        yield sheet.work("hem", seconds, edge.on, case="" if edge.kind is EdgeKind.HEM else edge.kind)
 
 
 def _lugs(sheet: _Sheet) -> Iterator[Work]:
@@ -136,15 +136,15 @@ def _lugs(sheet: _Sheet) -> Iterator[Work]:
 
 
 def curled_hot(spec: SheetSpec, lug: Lug, shop: Shop) -> bool:
-    """Whether a lug is rolled up hot: thick sheet, bare, to an eye tighter than may be bent cold."""
+    """Whether a lug is rolled up hot: thick sheet, to an eye tighter than may be bent cold."""
     tight = spec.thick / (lug.eye + spec.thick) > shop.ring.cold_limit
-    return tight and spec.thick > COLD_SHEET.value and _bare(spec)
+    return tight and spec.thick > COLD_SHEET.value
 
 
 def dished_hot(spec: SheetSpec) -> bool:
-    """Whether a bowl is dished hot: of thick sheet or deep, and of bare metal."""
+    """Whether a bowl is dished hot: of thick sheet, or deep."""
     bowl = spec.surface
-    if not isinstance(bowl, Bowl) or not _bare(spec):
+    if not isinstance(bowl, Bowl):
         return False
     return spec.thick > COLD_SHEET.value or bowl.depth > COLD_DEPTH.value * bowl.rim
 
@@ -160,7 +160,7 @@ def _flat(sheet: _Sheet) -> Iterator[Work]:
 def _bowl(sheet: _Sheet) -> Iterator[Work]:
     hot = dished_hot(sheet.spec)
     seconds = time_of("dish a blank hot" if hot else "dish a blank cold", sheet.result.area)
-    work = sheet.work("dish", seconds)
+    work = sheet.work("dish", seconds, case="" if _bare(sheet.spec) else "coated")
     yield heated(work, sheet.spec.steel) if hot else work
     yield sheet.work("file", time_of("file a sheet edge", perimeters(sheet.result)), "rim", case="rim")
 

@@ -253,7 +253,7 @@ def parts_seen(line: Bent, view: View, row: Sequence[Station]) -> list[tuple[Poi
 
 
 def _hulls(line: Bent, view: View, row: Sequence[Station]) -> "Sequence[shapely.Polygon]":
-    """What each stretch between two neighbouring stations covers, both sections of the run between: steps stay steps."""
+    """The iron between each two stations, both with the section of the run between them: a step stays a step."""
     import numpy as np
     import shapely
 

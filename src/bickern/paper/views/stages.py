@@ -369,11 +369,11 @@ def _numbers(task: Task, figure: Figure, there: Sequence[Mark]) -> list[Mark]:
     """The number of each bend made in this heat, beside it and clear of the iron."""
     import shapely
 
-    iron = shapely.union_all(
-        [shapely.Polygon(m.points).buffer(0) for m in there if isinstance(m, Polyline) and m.closed]
-    )
+    new = sorted(task.after.bends - task.before.bends)
+    loops = [shapely.Polygon(m.points).buffer(0) for m in there if isinstance(m, Polyline) and m.closed and new]
+    iron = shapely.union_all(loops)
     marks: list[Mark] = []
-    for i in sorted(task.after.bends - task.before.bends):
+    for i in new:
         bend = task.result.bends[i]
         (low, high), middle = figure.edges((bend.start + bend.end) / 2), figure.middle((bend.start + bend.end) / 2)
         tried = [_off(middle, edge, RING * reach) for reach in (1.4, 2.0) for edge in (low, high)]
