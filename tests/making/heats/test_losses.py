@@ -5,8 +5,9 @@ from dataclasses import replace
 import pytest
 
 from bickern.desk.reckon import reckon_text
+from bickern.iron.scale import SCALES_LESS
 from bickern.iron.section import area
-from bickern.iron.steel import density_of
+from bickern.iron.steel import MetalClass, density_of
 from bickern.making.heats.losses import MOST_IN_PRINT, hot_share, losses_of
 from bickern.making.heats.result import Lot, PiecePlan, Spell
 from bickern.making.work.result import NO_TIME, Work
@@ -128,3 +129,12 @@ def test_where_the_stock_is_given_a_greater_loss_leaves_a_shorter_bar():
 def test_losses_must_be_as_many_as_runs(bar):
     with pytest.raises(ValueError, match="zip"):
         reckon_bar(replace(bar.spec), BarRules(), density_of("mild"), losses=(sharp(0.02),))
+
+
+def test_stainless_scales_less_than_mild(bar):
+    """Set beside carbon steel only, from memory: a tenth, within three times."""
+    stainless = replace(bar, spec=replace(bar.spec, steel="304"))
+    heats = plan(spell((9, 16), sharp(0.02)))
+    mild, less = losses_of(heats, bar)[1], losses_of(heats, stainless)[1]
+    assert less.value == pytest.approx(mild.value * SCALES_LESS[MetalClass.STAINLESS].value)
+    assert less.high > 2 * less.value

@@ -229,6 +229,7 @@ def test_the_stouter_end_is_forged_first_since_the_piece_is_held_by_it_afterward
 
 CASES: dict[str, tuple[Work, Work]] = {
     "sheet-marked": (work("mark"), work("cut sheet")),
+    "cut-before-marks": (work("cut bar"), work("mark")),
     "cut-first": (work("cut bar"), work("draw", (0.2, 0.4))),
     "mark-first": (work("mark"), work("punch", (0.2, 0.3))),
     "cut-before-forming": (work("deburr"), work("fold")),

@@ -97,6 +97,22 @@ def test_of_three_welded_rings_one_is_threaded_and_the_others_are_welded_by_them
     assert [w.key for s in made.joining for w in s.works if w.does == "weld"] == ["links 1: weld"]
 
 
+def test_a_chain_is_made_after_the_ring_that_it_is_begun_in_and_its_end_is_told_so() -> None:
+    """A chain is closed from one end (Googerty, Ilgen, Stokes, read): a tied end is shut in its ring first of all."""
+    pieces = """job: chain
+units: in
+pieces:
+  links: {ring: 1/4 rd, inside across: 3/4, inside long: 1 1/4, closed: welded, chain: {links: 4}}
+  top: {ring: 3/8 rd, inside across: 2, closed: welded}
+joins: [{ring: links 1, through: [top, links 2]}]
+"""
+    copy = reckon_text(pieces, "job.yaml").copy
+    assert copy is not None
+    assert [p.piece for p in plan(copy).pieces] == ["top", "links"]
+    (thread,) = (w for s in plan(copy).joining for w in s.works)
+    assert (thread.does, thread.says[:24]) == ("thread", "while the chain is made,")
+
+
 def test_a_ring_is_made_after_what_it_goes_through() -> None:
     copy = copy_of("ring-pull")
     assert [p.spec.name for p in copy.pieces] == ["ring", "boss"]

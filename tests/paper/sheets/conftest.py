@@ -7,6 +7,7 @@ import pytest
 
 from bickern.iron.section import Section
 from bickern.making.heats.result import End, Grip, Hold, Lot, PiecePlan, Plan, Spell, ToolFirst
+from bickern.making.heats.unproved import HEATS_UNPROVED
 from bickern.making.work.cautions import CAUTIONS
 from bickern.making.work.result import Work
 from bickern.measure.spread import Spread, sharp
@@ -17,7 +18,6 @@ SQ = Section(Shape.SQUARE, INCH / 2, INCH / 2)
 TIP = Section(Shape.ROUND, INCH / 8, INCH / 8)
 PALM = Section(Shape.FLAT, INCH, INCH / 4)
 GIVES, WARMS = Spread(25, 18, 33), Spread(90, 60, 160)
-UNPROVED = "Blows, heats and minutes are not validated by anything printed."
 
 
 def hot(number, works, zone, now, end, hold, **more):
@@ -77,5 +77,5 @@ def invented_plan():
 
 @pytest.fixture
 def planned(lantern):
-    proved = (*lantern.not_validated[:0], UNPROVED, "Something else is not confirmed.")
+    proved = (HEATS_UNPROVED, "Something else is not confirmed.")
     return replace(lantern, plan=invented_plan(), cautions=CAUTIONS, not_validated=proved)

@@ -6,9 +6,11 @@ import pytest
 
 from bickern.iron.colour import TABLES, colour_word
 from bickern.making.heats.result import End, Grip, Hold, Lot
+from bickern.making.heats.unproved import HEATS_UNPROVED
 from bickern.making.work.faults import FAULTS
 from bickern.making.work.result import Work
 from bickern.making.work.ways import WAYS
+from bickern.measure.finding import Where, stop
 from bickern.measure.spread import Spread, sharp
 from bickern.measure.units.words import INCH, Style, System
 from bickern.paper.sheets.english import in_english
@@ -191,7 +193,7 @@ def test_a_cut_that_the_heats_did_not_change_is_not_told_twice(planned):
 
 def test_what_is_not_proved_is_said_at_the_head(planned):
     lines = dict(head_lines(planned, planned.plan))
-    assert lines["Not proved"] == "Blows, heats and minutes are not validated by anything printed."
+    assert lines["Not proved"] == HEATS_UNPROVED
 
 
 def test_the_words_are_those_of_the_shop(planned):
@@ -211,7 +213,8 @@ def test_a_piece_named_like_a_tool_keeps_its_name():
 def test_what_is_done_as_before_is_told_by_where_that_stands(planned):
     bend, again = spells_of(planned)[3].works[1:]
     assert len(bend.how) > 40
-    assert (again.tools, again.how, again.check) == ("", "As above.", "")  # in the same heat
+    above = 'As for "Bend elbow sharp to 90°" above.'  # in the same heat
+    assert (again.tools, again.how, again.check) == ("", above, "")
     assert "foot" in again.title
     cut = spells_of(planned, 1)[0].works[1]
     assert (cut.tools, cut.how) == ("", "As for arm.")  # at the bench: as for the piece before
@@ -246,3 +249,61 @@ def test_no_way_holds_a_word_of_the_other_side_of_the_water():
         said = in_english(text, "UK")
         for word in ("vise", "hardy", "slack tub", "upset ", " horn"):
             assert word not in said
+
+
+def twin_of(planned, **more):
+    """The plan with a second arm, whose palm is drawn in the same way but for what is given."""
+    arm = planned.plan.pieces[0]
+    palm = replace(arm.spells[2], piece="twin", number=7, now=(0.0, 3 * INCH), **more)
+    twin = replace(arm, piece="twin", spells=(palm,), last_cut=0.0)
+    return replace(planned, plan=replace(planned.plan, pieces=(arm, twin)))
+
+
+def test_a_heat_as_one_of_a_piece_before_is_told_by_that_with_what_differs(planned):
+    copy = twin_of(planned)
+    first, palm = spells_of(copy)[2], spells_of(copy, 1)[0]
+    assert palm.like == "heats 4 and 5 (arm)"
+    assert palm.where == "0 to 3 in (76 mm) from the other end"
+    assert palm.hold == first.hold
+    assert (palm.works[0].title, palm.works[0].how, palm.works[0].check) == (first.works[0].title, "", "")
+    assert not first.like
+
+
+def test_a_heat_that_measures_otherwise_says_its_check(planned):
+    palm = planned.plan.pieces[0].spells[2].works[0]
+    longer = replace(palm, zone=(13 * INCH, 17 * INCH))
+    said = spells_of(twin_of(planned, works=(longer,)), 1)[0]
+    assert said.like
+    assert "4 in (101.5 mm)" in said.works[0].check
+
+
+@pytest.mark.parametrize("other", [{"told_from": End.DATUM}, {"start": 1300.0}, {"cool": ("the tip",)}])
+def test_a_heat_from_the_other_end_or_at_another_heat_is_told_in_full(planned, other):
+    said = spells_of(twin_of(planned, **other), 1)[0]
+    assert not said.like
+    assert said.works[0].how
+
+
+def test_heats_of_one_piece_are_never_told_as_one_another(planned):
+    arm = planned.plan.pieces[0]
+    twice = replace(arm, spells=(arm.spells[2], replace(arm.spells[2], number=6)))
+    copy = replace(planned, plan=replace(planned.plan, pieces=(twice,)))
+    first, again = spells_of(copy)
+    assert (first.like, again.like) == ("", "")
+    assert again.works[0].how == "As at heats 4 and 5."
+
+
+def test_a_class_is_not_told_how_lots_are_made(planned):
+    told = [dict(group.lines) for group in groups(planned, planned.plan)]
+    taught = [dict(group.lines) for group in groups(planned, planned.plan, lots=False)]
+    assert any("Make" in lines for lines in told)
+    assert not any("Make" in lines for lines in taught)
+    assert [{**one, "Make": ""} for one in told] == [{**one, "Make": ""} for one in taught]
+
+
+def test_a_refused_piece_says_what_was_found(planned):
+    found = stop("size", "the hole leaves no wall", "a smaller hole", Where("x.yaml", 3, 5, "pieces.hood.holes[1]"))
+    other = stop("size", "something else", "", Where("x.yaml", 3, 5, "pieces.hood 2"))
+    copy = replace(planned, findings=(other, found))
+    assert dict(groups(copy, copy.plan)[2].lines)["Found"] == "The hole leaves no wall."
+    assert "Found" not in dict(groups(planned, planned.plan)[2].lines)

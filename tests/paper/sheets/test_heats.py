@@ -13,7 +13,7 @@ from bickern.paper.sheets.customer import customer_sheet
 from bickern.paper.sheets.heat_pictures import done_by, drawing_of
 from bickern.paper.sheets.heats import heats_parts
 from bickern.paper.sheets.lesson import class_sheet
-from bickern.paper.sheets.setting import document, fill
+from bickern.paper.sheets.setting import document, fill, keep, lines_to_fill, stack, words
 from bickern.paper.sheets.shop import shop_sheet
 
 
@@ -146,3 +146,39 @@ def test_what_works_leave_done_is_gathered_by_number():
     )
     done = done_by(works)
     assert (done.runs, done.bends, done.twists, done.holes) == ({0, 1}, {2}, frozenset(), {1})
+
+
+def test_a_heat_like_one_before_is_a_row_without_a_picture_and_keeps_its_box_and_size(planned):
+    arm = planned.plan.pieces[0]
+    twin = replace(arm, piece="twin", spells=(replace(arm.spells[2], piece="twin", number=7),), last_cut=0.0)
+    copy = replace(planned, plan=replace(planned.plan, pieces=(arm, twin)))
+    alone = replace(planned, plan=replace(planned.plan, pieces=(arm,)))
+    said = text_of(only_cards, copy)
+    row = said[said.index("2. twin") :]
+    for told in ("Heats 7 and 8", "Pull at", "As at heats 4 and 5 (arm).", "Hot", "Hold", "each gives 25 s"):
+        assert told in row
+    assert len(only_cards(copy, LETTER)[1]) == len(only_cards(alone, LETTER)[1])  # no further picture
+
+
+def test_a_class_sees_no_lots_on_its_cards(planned):
+    assert "irons in the fire" in text_of(shop_sheet, planned)
+    taught = text_of(class_sheet, planned)
+    assert "irons in the fire" not in taught
+    assert "Test piece first" in taught
+
+
+def lines(many):
+    return keep(stack(*[lines_to_fill(["a"])] * many))
+
+
+def as_page(part, paper):
+    return document(part, paper, "x", "")
+
+
+def test_pieces_are_cut_only_where_that_saves_a_page():
+    """Twenty lines take more than half of a page and less than two thirds; five a sixth."""
+    whole, fives = [lines(20)] * 3, [lines(5)] * 12
+    assert len(pages_of(as_page, fill(whole, (), (), LETTER))) == 3
+    assert len(pages_of(as_page, fill(whole, (), (), LETTER, fives))) == 2
+    same = fill([words("whole", 12)], (), (), LETTER, [words("in pieces", 12)])
+    assert "in pieces" not in text_of(as_page, same)

@@ -3,6 +3,8 @@
 from collections.abc import Iterable, Iterator
 from math import hypot, inf
 
+from bickern.iron.scale import beside_steel
+from bickern.iron.steel import MetalClass, find_steel
 from bickern.making.heats.result import PiecePlan, Spell
 from bickern.measure.known import Known
 from bickern.measure.source import Kind, Source
@@ -31,7 +33,9 @@ def losses_of(plan: PiecePlan, result: BarResult, longest: float = inf) -> tuple
     hot = [spell for spell in plan.spells if spell.hot and any(not work.child for work in spell.works)]
     if plan.refused or not hot:
         return ()
-    return tuple(run.loss if run.kept else loss_of_run(run, hot, longest) for run in result.runs)
+    steel = find_steel(result.spec.steel).value
+    family = steel.family if steel is not None else MetalClass.MILD
+    return tuple(run.loss if run.kept else beside_steel(loss_of_run(run, hot, longest), family) for run in result.runs)
 
 
 def loss_of_run(run: MetalRun, hot: Iterable[Spell], longest: float = inf) -> Spread:

@@ -93,6 +93,9 @@ PRECEDENCE: tuple[Precedence, ...] = (
         "sheet-marked", ("mark",), ("cut sheet",), Near.PIECE, "the pattern is laid on the whole sheet"
     ),
     Precedence(
+        "cut-before-marks", ("cut bar",), ("mark",), Near.PIECE, "every mark is measured from the end that was cut"
+    ),
+    Precedence(
         "cut-first", ("cut bar",), (*FIRE_WORK, "straighten"), Near.PIECE,
         "its length is measured while it is straight and cold",
     ),
@@ -210,8 +213,8 @@ PRECEDENCE: tuple[Precedence, ...] = (
     ),
     Precedence(
         "twist-before-bends", ("twist",), BENDS, Near.PIECE,
-        "wrench and vise want a straight bar (the Cyclopedia of Modern Shop Practice tells of the twist of a gate hook "
-        "after its eye and hook)",
+        "wrench and vise want a straight bar (Ilgen 1912, s. 72, and the Cyclopedia of Modern Shop Practice twist a gate "
+        "hook last, after its eye and hook)",
     ),
     Precedence(
         "ends-bent-first", ("curl", *BENDS), BENDS, Near.SAME_END_OUTWARD,

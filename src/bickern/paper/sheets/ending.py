@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from bickern.making.work.caution import Caution
 from bickern.making.work.faults import faults_of
-from bickern.making.work.operations import of_any, of_joint
+from bickern.making.work.operations import of_job
 from bickern.measure.units.say import say_both
 from bickern.paper.copy import Copy, PieceResult
 from bickern.paper.sheets import wording
@@ -102,16 +102,14 @@ def _of_scale(says: str) -> bool:
 
 
 def cautions_parts(copy: Copy) -> tuple[Part, ...]:
-    """The cautions for whoever makes it; in the column beside them, where there are any, those for whoever uses it.
-
-    That column has room to spare, so notes and finish stand in it, too.
-    """
+    """The cautions for whoever makes it; then those for whoever uses it, with notes and finish beside them."""
     work, use = _of_cautions(copy)
     heads, english = ("Cautions for this work", "Cautions for its use"), copy.shop.english
     if not work or not use:
         return (_cautions(heads[0], work, english), _cautions(heads[1], use, english))
-    aside = stack(_cautions(heads[1], use, english, 1), notes_part(copy), finish_part(copy), gap=0)
-    return (beside((_cautions(heads[0], work, english, 2), aside), ["2fr", "1fr"]),)
+    for_users = (_cautions(heads[1], use, english, 1), notes_part(copy), finish_part(copy))
+    there = [one for one in for_users if one is not NOTHING]
+    return (_cautions(heads[0], work, english), beside(there, ["1fr"] * len(there)))
 
 
 def _of_cautions(copy: Copy) -> tuple[list[Caution], list[Caution]]:
@@ -133,7 +131,7 @@ def faults_part(copy: Copy) -> Part:
     """The usual faults of these operations and their cures, but for those that stand at a step of the plan."""
     english = copy.shop.english
     already = faults_told(copy, copy.plan) if copy.plan is not None else frozenset()
-    keys: frozenset[str] = frozenset().union(*(of_any(p) for p in copy.pieces), *(of_joint(j) for j in copy.joints))
+    keys = of_job(copy.pieces, copy.joints, "", copy.shop)
     told = [(in_english(f.shows, english), in_english(f.cure, english)) for f in faults_of(keys) if f not in already]
     lines = [row(words(f"{sentence(shows)[:-1]}: ", FINE, bold=True), words(cure, FINE)) for shows, cure in told]
     return stack(heading("Faults and cures", "common practice"), bullets(lines, 3)) if lines else NOTHING
@@ -159,9 +157,9 @@ def notes_and_finish(copy: Copy) -> Part:
 
 
 def happened() -> Part:
-    """A box to write in what really happened, for the next one."""
+    """Lines to write on what really happened, for the next one."""
     names = ["Stock used", "Finished length", "Heats", "Minutes", "Date", "Change next time"]
-    return keep(stack(heading("What really happened"), boxed(lines_to_fill(names, 3))))
+    return keep(stack(heading("What really happened"), lines_to_fill(names, 3), gap=0))
 
 
 def sign_off() -> Part:

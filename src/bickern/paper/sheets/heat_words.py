@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from bickern.iron.colour import colour_word
 from bickern.making.heats.result import End, Grip, Hold, PiecePlan, Plan, Spell, ToolFirst
+from bickern.making.heats.unproved import ABOUT_HEATS
 from bickern.making.shop import Shop
 from bickern.making.work.caution import Caution
 from bickern.making.work.faults import Fault
@@ -24,7 +25,10 @@ NEAR = 0.0002
 
 @dataclass(frozen=True, slots=True)
 class SpellWords:
-    """One heat or one turn at the bench, in words; what does not apply is empty."""
+    """One heat or one turn at the bench, in words; what does not apply is empty.
+
+    `like`: the heats of another piece that these are the same as (`heats 2 to 14 (poker)`), but for what is told here.
+    """
 
     spell: Spell
     number: str
@@ -37,6 +41,7 @@ class SpellWords:
     gives: str
     time: str
     works: tuple[WorkWords, ...]
+    like: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,10 +55,13 @@ class GroupWords:
     of: PiecePlan | None = None
 
 
-def groups(copy: Copy, plan: Plan) -> tuple[GroupWords, ...]:
-    """The whole plan in the order to work in: pieces, joining, finish; a fault is told once, a caution once a group."""
+def groups(copy: Copy, plan: Plan, lots: bool = True) -> tuple[GroupWords, ...]:
+    """The whole plan in the order to work in: pieces, joining, finish; a fault is told once, a caution once a group.
+
+    `lots`: also how the copies of a piece are made together.
+    """
     said = _Said(copy)
-    found = [_piece(number, piece, said) for number, piece in enumerate(in_order(plan), start=1)]
+    found = [_piece(number, piece, said, lots) for number, piece in enumerate(in_order(plan), start=1)]
     found += [_group(title, spells, said) for title, spells in _rest(plan) if spells]
     return tuple(found)
 
@@ -82,31 +90,41 @@ class _Said:
         self.shop: Shop = copy.shop
         self.cautions: tuple[Caution, ...] = copy.cautions
         self.long = {piece.spec.name: piece.length for piece in copy.pieces if isinstance(piece, BarResult)}
+        self.stops = tuple(one for one in copy.findings if one.stops and one.where)
         self.faults: list[Fault] = []
-        self.cold: dict[str, tuple[str, str]] = {}
+        self.cold: Told = {}
+        self.heats: dict[tuple[str, ...], tuple[str, SpellWords]] = {}
 
-    def words_of(self, spells: Iterable[Spell], of: str) -> tuple[SpellWords, ...]:
-        """All spells of one piece, or of the joining or the finish."""
+    def words_of(self, spells: Iterable[Spell], of: str, plan: PiecePlan | None = None) -> tuple[SpellWords, ...]:
+        """All spells of one piece (with its `plan`), or of the joining or the finish."""
         cautioned: set[str] = set()
-        found = [_spell(one, self, self._works(one, cautioned)) for one in _merged(spells)]
-        hot: dict[str, tuple[str, str]] = {}
-        return tuple(self._shortened(one, hot, of) for one in found)
+        hot: Told = {}
+        found = []
+        for spell in _merged(spells):
+            said = _spell(spell, self, self._works(spell, cautioned))
+            like = self._like(said, of) if plan is not None and spell.hot else None
+            found.append(like or _shortened(said, hot if spell.hot else self.cold, of))
+        return tuple(found)
 
-    def _shortened(self, spell: SpellWords, hot: dict[str, tuple[str, str]], of: str) -> SpellWords:
-        """The same; what is done as at the bench before, or at a heat of this piece, is told by where that stands."""
-        told = hot if spell.spell.hot else self.cold
-        here = f"at {spell.number[:1].lower()}{spell.number[1:]}" if spell.spell.hot else f"for {of}"
-        works = []
-        for work in spell.works:
-            key = f"{work.tools} {work.how}"
-            if key in told:
-                place, check = told[key]
-                how = "As above." if place == here else f"As {place}."
-                work = replace(work, tools="", how=how, check="" if work.check == check else work.check)
-            else:
-                told[key] = (here, work.check)
-            works.append(work)
-        return replace(spell, works=tuple(works))
+    def stops_of(self, piece: str) -> tuple[str, ...]:
+        """The first thing found that stops a piece, in the shop's English; nothing where none is known by its place."""
+        place = f"pieces.{piece}"
+        found = [f.says for f in self.stops if f.where and f"{f.where.path}.".startswith(f"{place}.")]
+        return tuple(in_english(says, self.shop.english) for says in found[:1])
+
+    def _like(self, said: SpellWords, of: str) -> SpellWords | None:
+        """The same told by the heats of an earlier piece, where they are done in the same way on the same sections.
+
+        What is hot, by what it is held and where it must measure otherwise is still told in full.
+        """
+        there, first = self.heats.setdefault(_way_of_heat(said, self.shop), (of, said))
+        if there == of:
+            return None
+        works = [
+            replace(work, tools="", how="", check="" if work.check == told.check else work.check)
+            for work, told in zip(said.works, first.works, strict=True)
+        ]
+        return replace(said, works=tuple(works), like=f"{_lower(first.number)} ({there})")
 
     def _works(self, spell: Spell, cautioned: set[str]) -> tuple[WorkWords, ...]:
         english, style = self.shop.english, self.shop.style
@@ -119,6 +137,42 @@ class _Said:
             warned = in_english(" ".join(one.says for one in own), english)
             found.append(replace(work_words(work, style, english), fault=faults_say(faults, english), caution=warned))
         return tuple(found)
+
+
+Told = dict[str, tuple[str, str, str]]
+"""How a work is done -> where that was told (a heat, a piece), at which work, and its check."""
+
+
+def _shortened(spell: SpellWords, told: Told, of: str) -> SpellWords:
+    """The same; what is done as at the bench before, or at a heat of this piece, is told by where that stands."""
+    here = f"at {_lower(spell.number)}" if spell.spell.hot else f"for {of}"
+    works = []
+    for work in spell.works:
+        key = f"{work.tools} {work.how}"
+        if key in told:
+            place, title, check = told[key]
+            how = f'As for "{title}" above.' if place == here else f"As {place}."
+            work = replace(work, tools="", how=how, check="" if work.check == check else work.check)
+        else:
+            told[key] = (here, work.title.partition(",")[0].rstrip("."), work.check)
+        works.append(work)
+    return replace(spell, works=tuple(works))
+
+
+def _way_of_heat(said: SpellWords, shop: Shop) -> tuple[str, ...]:
+    """What two heats have in common that are done alike on bars that look alike where they are worked."""
+    spell, style = said.spell, shop.style
+    found = [spell.told_from, spell.hold.end, said.pull, said.stop, said.cold]
+    for one, work in zip(said.works, spell.works, strict=True):
+        sections = [wording.section(each, style) if each else "" for each in (work.before, work.after)]
+        found += [one.tools, one.how, one.title if work.name else work.does, *sections]
+        found += [f"{work.amount:.6f}", f"{work.radius:.6f}"]
+    return tuple(found)
+
+
+def _lower(says: str) -> str:
+    """Words without a capital at their head."""
+    return f"{says[:1].lower()}{says[1:]}"
 
 
 BENCH = "Bench"
@@ -207,18 +261,19 @@ def _bench_time(spell: Spell) -> str:
     return ranged(spell.wants) if spell.wants.value > 0 else ""
 
 
-def _piece(number: int, plan: PiecePlan, said: _Said) -> GroupWords:
+def _piece(number: int, plan: PiecePlan, said: _Said, lots: bool) -> GroupWords:
     title = f"{number}. {plan.piece}"
     if plan.refused:
-        return GroupWords(title, "no heats are offered", (("Why", sentence(plan.refused)),), (), plan)
+        lines = (("Why", sentence(plan.refused)), *(("Found", sentence(says)) for says in said.stops_of(plan.piece)))
+        return GroupWords(title, "no heats are offered", lines, (), plan)
     aside = f"{heat_amounts.heats(plan.heats)}, about {ranged(plan.seconds)}{' each' if plan.make > 1 else ''}"
-    return GroupWords(title, aside, _before(plan, said.shop), said.words_of(plan.spells, plan.piece), plan)
+    return GroupWords(title, aside, _before(plan, said.shop, lots), said.words_of(plan.spells, plan.piece, plan), plan)
 
 
-def _before(plan: PiecePlan, shop: Shop) -> tuple[tuple[str, str], ...]:
+def _before(plan: PiecePlan, shop: Shop, lots: bool) -> tuple[tuple[str, str], ...]:
     """What to know of a piece before its first step."""
     named = (
-        ("Make", lot_says(plan) if plan.make > 1 else ""),
+        ("Make", lot_says(plan) if lots and plan.make > 1 else ""),
         ("Test piece first", sentence(plan.test_first)),
         ("Cut", cut_says(plan, shop.style)),
     )
@@ -265,7 +320,7 @@ def head_lines(copy: Copy, plan: Plan) -> tuple[tuple[str, str], ...]:
         ("Order", f"{order}, then join" if plan.joining else order if len(plan.pieces) > 1 else ""),
         ("Heat colours", f"by {copy.shop.hand.colours}; books differ: go by your own eye and fire" if hot else ""),
         ("Hot", "told on the iron as it lies at that heat; the datum end is the one with the flag" if hot else ""),
-        ("Not proved", " ".join(unproved(copy))),
+        (NOT_PROVED, " ".join(unproved(copy))),
     )
     return tuple((name, says) for name, says in named if says)
 
@@ -287,6 +342,10 @@ def tool_says(tool: ToolFirst, style: Style) -> str:
     return f"{tool.what}{size}{of}{f' ({tool.why})' if tool.why else ''}"
 
 
+NOT_PROVED = "Not proved"
+"""What stands before the lines that no print confirms."""
+
+
 def unproved(copy: Copy) -> tuple[str, ...]:
     """The lines of what no print confirms that are about heats, blows and minutes."""
-    return tuple(one for one in copy.not_validated if any(word in one for word in ("heats", "anvil")))
+    return tuple(one for one in copy.not_validated if one in ABOUT_HEATS)

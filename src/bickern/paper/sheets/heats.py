@@ -10,7 +10,14 @@ from bickern.paper.marks import Drawing
 from bickern.paper.pens.page import MARGIN, Paper
 from bickern.paper.sheets.heat_amounts import count_of
 from bickern.paper.sheets.heat_pictures import drawing_of
-from bickern.paper.sheets.heat_words import GroupWords, SpellWords, groups, head_lines, total_says
+from bickern.paper.sheets.heat_words import (
+    NOT_PROVED,
+    GroupWords,
+    SpellWords,
+    groups,
+    head_lines,
+    total_says,
+)
 from bickern.paper.sheets.setting import (
     BODY,
     FINE,
@@ -33,23 +40,28 @@ from bickern.paper.views.scale import trimmed
 
 NUMBER = 16.0
 """Type of a heat's number [pt]: found again with the iron in the other hand."""
+PULL = 12.0
+"""Type of the colour to pull at [pt]."""
 AT_ONCE = 6
 """Most works at the bench that are kept together on a page."""
 MOST_BOXES = 6
 """Boxes to tick before the number of a heat that comes several times, one for each; of more there is one for all."""
-PICTURE, SIDE = 0.070, 0.020
-"""Width of the picture of a heat, and of the column beside bench work [m]."""
+PICTURE, SIDE, BRIEF_SIDE, TICK = 0.070, 0.020, 0.046, 0.005
+"""Width of the picture of a heat, of the column beside bench work, of that beside single lines of it, of a box [m]."""
 HIGH, ABREAST = 0.024, 0.120
 """Height from which before and after are also tried abreast, and the width they then have [m]."""
 
 
-def heats_parts(copy: Copy, paper: Paper) -> tuple[Part, ...]:
-    """The whole plan as pieces of a page that are each kept whole; nothing for a job without a plan."""
+def heats_parts(copy: Copy, paper: Paper, lots: bool = True) -> tuple[Part, ...]:
+    """The whole plan as pieces of a page that are each kept whole; nothing for a job without a plan.
+
+    `lots`: also how the copies of a piece are made together.
+    """
     if copy.plan is None or not copy.plan.pieces:
         return ()
     wide = paper.width - 2 * MARGIN
     found: list[Part] = [_head(copy, copy.plan)]
-    for group in groups(copy, copy.plan):
+    for group in groups(copy, copy.plan, lots):
         found += _group_parts(group, copy, wide)
     return tuple(_with_next(found))
 
@@ -60,7 +72,7 @@ def _with_next(parts: Sequence[Part]) -> list[Part]:
 
 
 def _head(copy: Copy, plan: Plan) -> Part:
-    lines = [_named(name, says) for name, says in head_lines(copy, plan)]
+    lines = [_named(name, says, FINE if name == NOT_PROVED else SMALL) for name, says in head_lines(copy, plan)]
     return stack(heading("The order of work, one heat at a time", total_says(plan)), bullets(lines), gap=1.5)
 
 
@@ -81,18 +93,24 @@ def _steps(group: GroupWords, copy: Copy, wide: float) -> Iterator[Part]:
     plain: list[SpellWords] = []
     of = group.of.piece if group.of and len(copy.pieces) > 1 else ""
     for one in group.spells:
-        drawn = _drawings(one.spell, group.of, copy) if one.spell.hot else ()
-        if one.spell.hot and not drawn:
+        pictured = one.spell.hot and not one.like
+        drawn = _drawings(one.spell, group.of, copy) if pictured else ()
+        if pictured and not drawn:
             plain.append(one)
             continue
         yield from _plain_cards(plain, of)
         plain = []
-        yield from ([_card(one, of, drawn, wide)] if drawn else _bench(one))
+        yield from [_card(one, of, drawn, wide)] if drawn else [_like(one, of)] if one.like else _bench(one, wide)
     yield from _plain_cards(plain, of)
 
 
-def _bench(said: SpellWords) -> Iterator[Part]:
+def _bench(said: SpellWords, wide: float) -> Iterator[Part]:
     """Cold work: each work with its box, in two columns where there are several; a few at a time, that pages fill."""
+    many = min(2, len(said.works))
+    room = (wide - BRIEF_SIDE) / many - TICK
+    if len(said.works) <= AT_ONCE and all(_high(_letters(one), SMALL, room) < 2 * SMALL * POINT for one in said.works):
+        yield _brief_bench(said, many)
+        return
     lines = [stack(_work(one), *_fine_parts(_fine(one)), gap=0.5) for one in said.works]
     side = stack(words(said.number, BODY, bold=True), words(said.time, FINE), gap=1)
     each = math.ceil(len(lines) / math.ceil(len(lines) / AT_ONCE))
@@ -100,6 +118,14 @@ def _bench(said: SpellWords) -> Iterator[Part]:
         shown = bullets(lines[i : i + each], 2 if len(lines) > 1 else 1, Sign.BOX)
         part = beside([side if i == 0 else words(""), shown], [_mm(SIDE), "1fr"], gap=4)
         yield ruled(part) if i == 0 else part
+
+
+def _brief_bench(said: SpellWords, columns: int) -> Part:
+    """Cold work that takes a line each: beside its time, and what goes wrong below over the whole width."""
+    side = row(words(f"{said.number}  ", BODY, bold=True), words(said.time, FINE))
+    shown = bullets([_work(one) for one in said.works], columns, Sign.BOX)
+    fine = _fine_parts([line for one in said.works for line in _fine(one)])
+    return ruled(stack(beside([side, shown], [_mm(BRIEF_SIDE), "1fr"], gap=4), *fine, gap=1))
 
 
 def _plain_cards(said: Sequence[SpellWords], of: str) -> Iterator[Part]:
@@ -112,11 +138,15 @@ def _plain_cards(said: Sequence[SpellWords], of: str) -> Iterator[Part]:
 
 
 def _plain_card(said: SpellWords, of: str, narrow: bool) -> Part:
-    """A heat without a picture."""
+    """A heat without a picture: all in one column, or in a wide one with what is hot and how it is held at the left."""
     told = [_fact(name, says) for name, says in heat_facts(said) if says]
-    fine = [line for one in said.works for line in _fine_parts(_fine(one))]
-    top = _top(said, of) if narrow else [beside(_top(said, of), ["auto", "1fr"])]
-    return ruled(stack(*top, *told, *(_work(one) for one in said.works), *fine, gap=1.5))
+    fine = _fine_parts([line for one in said.works for line in _fine(one)])
+    works = [_work(one) for one in said.works]
+    number, top = _top(said, of)
+    if narrow:
+        return ruled(stack(number, top, *told, *works, *fine, gap=1.5))
+    sides = [stack(number, *told, gap=1.5), stack(top, *works, gap=1.5)]
+    return ruled(stack(beside(sides, [_mm(PICTURE), "1fr"]), *fine, gap=1.5))
 
 
 def _drawings(spell: Spell, plan: PiecePlan | None, copy: Copy) -> tuple[Drawing, ...]:
@@ -142,7 +172,7 @@ def _card(said: SpellWords, of: str, drawn: Sequence[Drawing], wide: float) -> P
     fine = [line for work in said.works for line in _fine(work)]
     one, there = min((_placed(trimmed(one), lengths, fine, wide) for one in drawn), key=lambda each: each[0])[1:]
     body = beside([picture(one), stack(*told, *_fine_parts(fine[:there]), gap=1.5)], [_mm(_room(one)), "1fr"])
-    return ruled(stack(beside(_top(said, of), ["auto", "1fr"]), body, *_fine_parts(fine[there:]), gap=1.5))
+    return ruled(stack(beside(_top(said, of), [_mm(PICTURE), "1fr"]), body, *_fine_parts(fine[there:]), gap=1.5))
 
 
 def _placed(
@@ -172,11 +202,12 @@ def _letters(one: WorkWords) -> int:
 
 def _high(letters: int, size: float, wide: float) -> float:
     """Height that so many letters of a size [pt] take in a column [m], near enough to choose a place by."""
-    point = 0.0254 / 72
-    lines = math.ceil(letters * LETTER * size * point / wide)
-    return lines * LEADING * size * point
+    lines = math.ceil(letters * LETTER * size * POINT / wide)
+    return lines * LEADING * size * POINT
 
 
+POINT = 0.0254 / 72
+"""A point of type [m]."""
 LETTER, LEADING = 0.49, 1.16
 """Width of a letter and height of a line over the size of the type [-], measured on our pages."""
 
@@ -191,14 +222,31 @@ def _fact(name: str, says: str) -> Part:
 
 
 def _top(said: SpellWords, of: str) -> list[Part]:
-    """Number with its boxes, the piece and how many heats alike; and the colours over the seconds."""
+    """Number with its boxes over the piece and how many heats alike; and the colours over the seconds."""
+    pull = row(words("Pull at ", SMALL), words(said.pull, PULL, bold=True), words(f"; stop at {said.stop}", SMALL))
+    time = row(words(f"{said.gives}  ", BODY, bold=True), words(said.time, FINE))
+    return [_number(said, of), stack(pull, time, gap=1)]
+
+
+def _number(said: SpellWords, of: str) -> Part:
+    """A heat's number with a box to tick for each, over the piece and how many heats alike."""
     heats = count_of(said.spell.times)[0]
     many = heats if 1 <= heats <= MOST_BOXES else 1
-    number = ticked(words(said.number, NUMBER, bold=True), many)
-    pull = row(words("Pull at ", SMALL), words(said.pull, BODY, bold=True), words(f"; stop at {said.stop}", SMALL))
     more = ", ".join(one for one in (of, said.count) if one)
-    time = row(words(f"{said.gives}  ", BODY, bold=True), words(said.time, FINE))
-    return [row(number, words(f"  {more}" if more else "", SMALL)), stack(pull, time, gap=1)]
+    number = ticked(words(said.number, NUMBER, bold=True), many)
+    return stack(number, words(more, SMALL), gap=0) if more else number
+
+
+def _like(said: SpellWords, of: str) -> Part:
+    """Heats that are the same as those of an earlier piece: how hot, where, how it is held, what measures otherwise."""
+    pull = row(words("Pull at ", SMALL), words(said.pull, PULL, bold=True), words(f"  {said.gives}", BODY, bold=True))
+    title = words(" ".join(work.title for work in said.works), SMALL, bold=True)
+    facts = [_fact(f"  {name}", f"{says}.") for name, says in heat_facts(said) if says]
+    checks = [_fact("  Check:", work.check) for work in said.works if work.check]
+    told = row(title, words(f" As at {said.like}.", SMALL), *facts, *checks)
+    fine = _fine_parts([line for one in said.works for line in _fine(one)])
+    body = beside([_number(said, of), stack(pull, told, gap=1)], [_mm(PICTURE), "1fr"])
+    return ruled(stack(body, *fine, gap=1))
 
 
 def _work(one: WorkWords) -> Part:
@@ -214,4 +262,5 @@ def _fine(one: WorkWords) -> list[tuple[str, str]]:
 
 
 def _fine_parts(lines: Sequence[tuple[str, str]]) -> list[Part]:
-    return [_named(name, says, FINE) for name, says in lines]
+    """Such lines run on, each with its name in bold; nothing where there are none."""
+    return [row(*(_named(name, f"{says}  ", FINE) for name, says in lines))] if lines else []

@@ -4,10 +4,9 @@ from bickern.measure.units.say import say_both
 from bickern.paper.copy import Copy, PieceResult
 from bickern.paper.pens.page import Paper
 from bickern.paper.sheets import ending, opening, wording
-from bickern.paper.sheets.heats import heats_parts
-from bickern.paper.sheets.setting import BODY, SMALL, Part, document, fill, heading, stack, table, words
+from bickern.paper.sheets.setting import BODY, SMALL, Part, document, heading, stack, table, words
 from bickern.paper.sheets.sheetsizes import sheet_size
-from bickern.paper.sheets.shop import blocks, imprint
+from bickern.paper.sheets.shop import imprint, told_of_pieces
 from bickern.paper.sheets.together import together_parts
 from bickern.parts.bar.result import BarResult
 from bickern.parts.ring.spec import RingResult
@@ -28,7 +27,7 @@ def class_sheet(copy: Copy, paper: Paper) -> tuple[str, dict[str, bytes]]:
     beside_it = (ending.faults_part(copy), *ending.cautions_parts(copy))
     between = [(*together, *beside_it) for together in together_parts(copy, paper)]
     last = (ending.notes_and_finish(copy), targets(copy), ending.sign_off())
-    body = stack(*opened, fill([*blocks(copy, paper), *heats_parts(copy, paper)], between, last, paper), gap=0)
+    body = stack(*opened, told_of_pieces(copy, between, last, paper, lots=False), gap=0)
     return document(body, paper, copy.job.title, imprint(copy))
 
 

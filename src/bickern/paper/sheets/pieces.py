@@ -64,6 +64,11 @@ def named(name: str, says: str) -> Part:
 
 def bar_block(bar: BarResult, copy: Copy, wide: float, branch_of: str = "") -> Part:
     """A bar: the finished shape, the stock with its marks, the drawn bar with its sections and marks."""
+    return stack(*bar_halves(bar, copy, wide, branch_of), gap=4)
+
+
+def bar_halves(bar: BarResult, copy: Copy, wide: float, branch_of: str = "", named: bool = False) -> tuple[Part, Part]:
+    """The finished shape with the stock, and the drawn bar, which says whose it is where `named`."""
     style = copy.shop.style
     before = named_marks(bar.marks_on_stock)
     after = named_marks(bar.marks_on_drawn, len(before) + 1)
@@ -73,9 +78,10 @@ def bar_block(bar: BarResult, copy: Copy, wide: float, branch_of: str = "") -> P
     if after or len(bar.runs) > 1 or bar.holes or bar.twists:
         sections = _section_lines(bar, style) if len(bar.runs) > 1 else []
         says = in_english(_drawn_says(bar, after), copy.shop.english)
-        drawn = _strip(says, bar_side(bar, after, wide, style), after, sections)
+        told = f"{bar.spec.name}: {says[:1].lower()}{says[1:]}" if named else says
+        drawn = _strip(told, bar_side(bar, after, wide, style), after, sections)
     children = [bar_block(child, copy, wide, _from(bar, i)) for i, child in enumerate(bar.children)]
-    return stack(_shape(bar, copy, wide, branch_of), stock, drawn, *children, gap=4)
+    return stack(_shape(bar, copy, wide, branch_of), stock, gap=4), stack(drawn, *children, gap=4)
 
 
 def _from(bar: BarResult, index: int) -> str:

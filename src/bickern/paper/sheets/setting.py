@@ -146,19 +146,31 @@ def bullets(lines: Sequence[Part], columns: int = 1, sign: Sign = Sign.NONE) -> 
 _ITEMS = {Sign.NONE: "fact", Sign.BOX: "task", Sign.DASH: "dashed"}
 
 
-def fill(first: Sequence[Part], between: Sequence[Sequence[Part]], last: Sequence[Part], paper: Paper) -> Part:
+def fill(
+    first: Sequence[Part],
+    between: Sequence[Sequence[Part]],
+    last: Sequence[Part],
+    paper: Paper,
+    cut: Sequence[Part] = (),
+) -> Part:
     """Pieces each kept whole: `first` in their order, then `last`, one of which may go before another that is too high.
 
     What is `between` stands after `first`, or before that where it fills the rest of a page that the next is too high
-    for. It comes in several ways, the best first: the best that takes the fewest pages is set. A piece higher than a
-    page runs over to the next.
+    for. It comes in several ways, the best first; `cut` is `first` in smaller pieces. The best that takes the fewest
+    pages is set. A piece higher than a page runs over to the next.
     """
     wide, high = paper.width - 2 * MARGIN, paper.height - 2 * MARGIN - FOOT
     sizes = f"{wide / MILLIMETRE:.3f}mm, {high / MILLIMETRE:.3f}mm, {MARGIN / MILLIMETRE:.3f}mm"
+    firsts = [_there(one) for one in (first, cut) if one] or [[]]
     ways = list(dict.fromkeys(tuple(_there(way)) for way in between)) or [()]
-    groups = [_there(first), _there(last), *ways]
-    code = f"pages({sizes}, {', '.join(f'({_list(group)})' for group in groups)})"
-    return Part(code, tuple(dict.fromkeys(_files([part for group in groups for part in group]))))
+    groups: list[list[list[Part]]] = [firsts, [_there(last)], [list(way) for way in ways]]
+    code = f"pages({sizes}, {', '.join(_lists(group) for group in groups)})"
+    return Part(code, tuple(dict.fromkeys(_files([part for group in groups for way in group for part in way]))))
+
+
+def _lists(groups: Sequence[Sequence[Part]]) -> str:
+    """Lists of pieces as one list."""
+    return "(" + "".join(f"({_list(group)}), " for group in groups) + ")"
 
 
 def _there(parts: Sequence[Part]) -> list[Part]:
@@ -191,7 +203,7 @@ STYLE = """
     (top: if y == 0 { 0.8pt + black } else if y == top { 0.8pt + black } else { light }, bottom: bottom)
   }
 }
-#let head(says, aside) = block(sticky: true, width: 100%, stack(spacing: 2.5pt, v(5pt),
+#let head(says, aside) = block(sticky: true, width: 100%, stack(spacing: 2.5pt, v(3pt),
   line(length: 100%, stroke: 2.2pt + black),
   grid(columns: (auto, 1fr), column-gutter: 8pt, align: (left + bottom, right + bottom),
     text(size: 13pt, weight: "bold", says), text(size: 10pt, aside)),
@@ -199,30 +211,35 @@ STYLE = """
 #let fact(body) = block(par(hanging-indent: 8pt, body))
 #let task(body) = grid(columns: (11pt, 1fr), { v(1.6pt); square(size: 6.5pt, stroke: 0.8pt) }, body)
 #let dashed(body) = grid(columns: (7pt, 1fr), text(size: 10pt)[–], body)
-#let plan(first, between, last, room, high) = {
+#let plan(first, between, last, room, high, highest) = {
   let (pages, stood) = (0, ())
   while first.len() + between.len() + last.len() > 0 {
     let ready = if first.len() > 0 { first.slice(0, 1) + between } else { between + last }
+    let lead = calc.min(first.len(), 1)
     let next = ready.position(each => each.at(1) <= room)
+    if highest and next != none and next >= lead and next < lead + between.len() {
+      let tallest = calc.max(..between.map(each => each.at(1)).filter(tall => tall <= room))
+      next = lead + between.position(each => each.at(1) == tallest)
+    }
     if next == none { (room, pages) = (high, pages + 1) }
     let taken = if next == none { 0 } else { next }
     stood.push(ready.at(taken))
     room -= ready.at(taken).at(1)
     while room < 0pt { (room, pages) = (room + high, pages + 1) }
-    if first.len() > 0 and taken == 0 { let _ = first.remove(0) } else {
-      if first.len() > 0 { taken -= 1 }
-      if taken < between.len() { let _ = between.remove(taken) } else {
-        let _ = last.remove(taken - between.len())
-      }
-    }
+    if taken < lead { let _ = first.remove(0) } else if taken < lead + between.len() {
+      let _ = between.remove(taken - lead)
+    } else { let _ = last.remove(taken - between.len()) }
   }
   (pages, stood)
 }
 #let pages(wide, high, top, ..groups) = block(above: 0pt, below: 0pt, [#metadata(none) <fill-from>]) + context {
   let tall(each) = (each, measure(width: wide, block(width: wide, each)).height)
-  let (first, last, ..ways) = groups.pos().map(group => group.map(tall))
+  let (firsts, lasts, ways) = groups.pos().map(group => group.map(way => way.map(tall)))
   let room = high - (query(<fill-from>).last().location().position().y - top)
-  let plans = ways.map(way => plan(first, way, last, room, high))
+  let plans = ()
+  for first in firsts { for highest in (false, true) { for way in ways {
+    plans.push(plan(first, way, lasts.at(0), room, high, highest))
+  } } }
   let fewest = calc.min(..plans.map(each => each.at(0)))
   for (each, tall) in plans.find(each => each.at(0) == fewest).at(1) {
     block(breakable: tall > high, above: 0pt, below: 0pt, width: 100%, each)

@@ -7,8 +7,8 @@ from bickern.paper.copy import Copy, PieceResult
 from bickern.paper.pens.page import MARGIN, Paper
 from bickern.paper.sheets import ending, opening
 from bickern.paper.sheets.heats import heats_parts
-from bickern.paper.sheets.pieces import facts_of, is_small, piece_block
-from bickern.paper.sheets.setting import Part, beside, document, fill, stack
+from bickern.paper.sheets.pieces import bar_halves, facts_of, is_small, piece_block
+from bickern.paper.sheets.setting import NOTHING, Part, beside, document, fill, stack, words
 from bickern.paper.sheets.together import together_parts
 from bickern.parts.bar.result import BarResult
 from bickern.parts.sheet.result import SheetResult
@@ -29,21 +29,35 @@ def shop_sheet(copy: Copy, paper: Paper) -> tuple[str, dict[str, bytes]]:
     beside_it = (ending.faults_part(copy), ending.other_rules(copy), ending.how_sure(copy), *cautions)
     between = [(*together, *beside_it) for together in together_parts(copy, paper)]
     last = (ending.notes_and_finish(copy), ending.happened())
-    body = stack(*opened, fill([*blocks(copy, paper), *heats_parts(copy, paper)], between, last, paper), gap=0)
+    body = stack(*opened, told_of_pieces(copy, between, last, paper), gap=0)
     return document(body, paper, copy.job.title, imprint(copy))
 
 
-def blocks(copy: Copy, paper: Paper) -> list[Part]:
+def blocks(copy: Copy, paper: Paper, cut: bool = False) -> list[Part]:
     """A block for each piece, in the job's order; under each bar stands what the letters on its drawings mean.
 
-    Small pieces that follow one another stand two by two.
+    Small pieces that follow one another stand two by two. Where they are `cut`, a bar's blocks are two: the stock with
+    its marks, and the bar drawn out.
     """
     wide = paper.width - 2 * MARGIN
     parts: list[Part] = []
     for pair in _pairs(copy):
-        block = _side_by_side(pair, copy, wide)
-        parts.append(stack(block, opening.brief_legend(), gap=3) if isinstance(pair[0], BarResult) else block)
+        if not isinstance(pair[0], BarResult):
+            parts.append(_side_by_side(pair, copy, wide))
+            continue
+        upper, lower = bar_halves(pair[0], copy, wide, named=cut)
+        ends = stack(lower, opening.brief_legend(), gap=3)
+        parts += [upper, stack(words("", 4), ends, gap=0)] if cut and lower is not NOTHING else [stack(upper, ends)]
     return parts
+
+
+def told_of_pieces(
+    copy: Copy, between: Sequence[Sequence[Part]], last: Sequence[Part], paper: Paper, lots: bool = True
+) -> Part:
+    """The blocks of the pieces and the order of work (with its `lots`), what is between where it fits, what is last."""
+    heats = heats_parts(copy, paper, lots)
+    whole, cut = ([*blocks(copy, paper, each), *heats] for each in (False, True))
+    return fill(whole, between, last, paper, cut)
 
 
 def _side_by_side(pair: Sequence[PieceResult], copy: Copy, wide: float) -> Part:

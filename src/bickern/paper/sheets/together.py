@@ -1,6 +1,7 @@
 """The part of a sheet that tells whether the set goes together, how far it moves, and how it hangs."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from bickern.geometry.pose import facing, put
 from bickern.geometry.solid.solid import Named
@@ -34,17 +35,21 @@ LOW, TALL, SQUARE = 0.080, (0.138, 0.190), (0.140, 0.176)
 """Height of a figure over the page; width and height of one with words beside it, in a row and in a square [m]."""
 SEVERAL = 0.6
 """Share of that height where there are several figures."""
-SHARES, LEAST = (1.0, 0.75, 0.6, 0.45), 0.5
+HALVES, BETWEEN = (0.6, 0.45), 0.004
+"""Shares of that height that are tried for two figures side by side, and half the room between them [m]."""
+SHARES, LEAST = (1.0, 0.75, 0.6, 0.45, 0.37), 0.37
 """Shares of that height that are tried to save a page, and the least share of the largest scale that is drawn then."""
 
 
 def together_parts(copy: Copy, paper: Paper) -> tuple[tuple[Part, ...], ...]:
     """Fit and swing, and the set as it hangs or stands; nothing where the job has no joints and is not hung.
 
-    Several times, each time with smaller figures, for the sheet to choose from.
+    Several times, each time with smaller figures, for the sheet to choose from; at last with two lots side by side.
     """
-    fit, lots = fit_part(copy), [_lot_parts(copy, lot, paper) for lot in copy.shown]
-    return tuple((fit, *(parts[i] for parts in lots)) for i in range(len(SHARES)))
+    wide = paper.width - 2 * MARGIN
+    fit, lots = fit_part(copy), [_lot_parts(copy, lot, wide) for lot in copy.shown]
+    ways = [(fit, *(parts[i] for parts in lots)) for i in range(len(SHARES))]
+    return (*ways, *((fit, *pairs) for pairs in _abreast(copy, wide)))
 
 
 def fit_part(copy: Copy) -> Part:
@@ -105,14 +110,33 @@ def _named(name: str, says: str) -> Part:
     return row(words(f"{name}: ", SMALL, bold=True), words(says, SMALL))
 
 
-def _lot_parts(copy: Copy, lot: Sequence[Named], paper: Paper) -> tuple[Part, ...]:
+def _lot_parts(copy: Copy, lot: Sequence[Named], wide: float) -> tuple[Part, ...]:
     """A lot as it hangs or stands, from three sides and from aside, with how it hangs in words: large, and smaller."""
     several = SEVERAL if len(copy.shown) > 1 else 1.0
-    rooms = [_rooms(paper.width - 2 * MARGIN, share * several) for share in SHARES]
-    drawn = figures(lot, hangs_from(copy), copy.shop.style, rooms, face_of(copy))
-    large = drawn[0]
-    kept = [one if one.scale >= LEAST * large.scale else large for one in drawn]
+    drawn = _drawn(copy, lot, [_rooms(wide, share * several) for share in SHARES])
+    kept: list[Figure] = []
+    for one in drawn:
+        kept.append(one if one.scale >= LEAST * drawn[0].scale else kept[-1])
     return tuple(_lot_part(copy, one, _names(copy, lot)) for one in kept)
+
+
+def _drawn(copy: Copy, lot: Sequence[Named], rooms: Sequence[Rooms]) -> tuple[Figure, ...]:
+    return figures(lot, hangs_from(copy), copy.shop.style, rooms, face_of(copy))
+
+
+def _abreast(copy: Copy, wide: float) -> Iterator[tuple[Part, ...]]:
+    """Lots of which little is said two by two, the words under each."""
+    if len(copy.shown) < 2 or copy.hang is not None:
+        return
+    half = wide / 2 - BETWEEN
+    rooms = [Rooms((half, LOW * share), (half, TALL[1] * share), (half, SQUARE[1] * share)) for share in HALVES]
+    lots = [_drawn(copy, lot, rooms) for lot in copy.shown]
+    for i in range(len(HALVES)):
+        shown = [
+            _lot_part(copy, replace(drawn[i], beside=False), _names(copy, lot))
+            for drawn, lot in zip(lots, copy.shown, strict=True)
+        ]
+        yield tuple(beside(shown[k : k + 2], ["1fr", "1fr"], gap=12) for k in range(0, len(shown), 2))
 
 
 def _rooms(wide: float, share: float) -> Rooms:

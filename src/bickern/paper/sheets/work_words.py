@@ -98,8 +98,8 @@ def new_faults(does: str, told: Sequence[Fault]) -> tuple[Fault, ...]:
 
 
 def faults_say(faults: Sequence[Fault], english: str) -> str:
-    """How each fault shows, and its cure."""
-    return in_english(" ".join(f"{sentence(one.shows)[:-1]}: {sentence_end(one.cure)}" for one in faults), english)
+    """How each fault shows, and after a dash its cure."""
+    return in_english(" ".join(f"{sentence(one.shows)[:-1]} – {sentence_end(one.cure)}" for one in faults), english)
 
 
 def sentence_end(says: str) -> str:

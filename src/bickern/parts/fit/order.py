@@ -1,4 +1,9 @@
-"""What must be done before what: holes before rings, rings threaded before they are closed, links by turns."""
+"""What must be done before what: holes before rings, rings threaded before they are closed, a chain from one end.
+
+Each new link is put on the end of the chain while it is open, then closed: T. F. Googerty, Practical Forging and Art
+Smithing, 1915, ex. 8; W. L. Ilgen, Forge Work, 1912, s. 80; J. B. Stokes, Intermediate Blacksmithing, FAO 88/2, 1992,
+job 7 (handbooks, read in the source).
+"""
 
 from collections.abc import Sequence
 
@@ -17,11 +22,12 @@ from bickern.parts.joint.spec import JointKind, JointSpec
 from bickern.parts.ring.spec import Closing, RingResult
 from bickern.parts.set.grip import drawn_pin, is_tenon
 from bickern.parts.set.pieces import Pieces
-from bickern.parts.set.places import number_of, section_of_eye, split_place, where_on
+from bickern.parts.set.places import number_of, piece_named, section_of_eye, split_place, where_on
 
 RIGID = (JointKind.WELD, JointKind.TENON, JointKind.COLLAR, JointKind.RIVET, JointKind.WRAP)
 """Made hot and for good, in this order; rings hang in what is made, pins and screws come last (common practice)."""
 LAST = (JointKind.PIN, JointKind.SCREW)
+_ON_THE_END = "through the end link of the chain"
 
 
 def order_of(joints: Sequence[JointSpec], pieces: Pieces, style: Style, hooks: Sequence[Hung] = ()) -> tuple[str, ...]:
@@ -39,65 +45,107 @@ def _holes_first(joints: Sequence[JointSpec], pieces: Pieces) -> tuple[str, ...]
 
 
 def _rings(joints: Sequence[JointSpec], pieces: Pieces) -> list[str]:
-    """Rings that are threaded through nothing, chains by turns, then each ring through those closed before it."""
-    wanted, chains = _wanted(joints), _chains(pieces)
-    told = _threaded(wanted, chains)
-    alone = [p for p in dict.fromkeys(p for row in wanted.values() for p in row) if _alone(p, wanted, pieces)]
+    """Rings that are threaded through nothing, then each ring and link through those that are closed before it."""
+    told = threaded(joints, pieces)
+    alone = [p for p in dict.fromkeys(p for row in told.values() for p in row) if _alone(p, told, pieces)]
     alone += [name for name, through in told.items() if not through]
     first = [f"Close first, by themselves: {listed(alone)}."] if alone else []
-    turns = [line for ring in chains.values() for line in _chain(ring, wanted)]
-    threaded = [_ring(name, through, pieces, chains) for name, through in told.items() if through]
-    return [*first, *turns, *(t for t in threaded if t)]
+    return [*first, *_untied(told, pieces), *_threading(told, pieces)]
 
 
-def _wanted(joints: Sequence[JointSpec]) -> dict[str, list[str]]:
-    """What each ring is to go through, over all its joints."""
-    wanted: dict[str, list[str]] = {}
+def _wanted(joints: Sequence[JointSpec], pieces: Pieces) -> dict[str, list[str]]:
+    """What each ring is to go through, over all its joints, and each link of a chain that joints speak of."""
+    told: dict[str, list[str]] = {}
     for joint in joints:
         if joint.kind is JointKind.RING:
-            wanted.setdefault(joint.ring, []).extend(joint.through)
-    return wanted
+            told.setdefault(joint.ring, []).extend(joint.through)
+    chains = dict.fromkeys(_chain_with(name, pieces) for ring, row in told.items() for name in (ring, *row))
+    links = {link: row for chain in chains if chain for link, row in _from_one_end(chain, told, pieces).items()}
+    return links | {ring: row for ring, row in told.items() if ring not in links}
 
 
-def _chains(pieces: Pieces) -> dict[str, RingResult]:
-    return {p.spec.name: p for p in pieces.values() if isinstance(p, RingResult) and p.chain is not None}
+def _chain_with(name: str, pieces: Pieces) -> tuple[str, ...]:
+    """All links of the chain that a link is of; of several chains alike the links are numbered on."""
+    piece, number = piece_named(name, pieces), number_of(name)
+    if not isinstance(piece, RingResult) or piece.chain is None or number is None:
+        return ()
+    first = number - (number - 1) % piece.chain.links
+    return tuple(f"{piece.spec.name} {n}" for n in range(first, first + piece.chain.links))
 
 
-def _threaded(wanted: dict[str, list[str]], chains: dict[str, RingResult]) -> dict[str, list[str]]:
+def _from_one_end(chain: Sequence[str], told: dict[str, list[str]], pieces: Pieces) -> dict[str, list[str]]:
+    """Each link through the one before it, and what its joints say.
+
+    A chain is begun at an end that hangs in something else; the end that shuts it to a circle comes last.
+    """
+    others = {link: [p for p in told.get(link, ()) if p not in neighbours(link, pieces)] for link in chain}
+    first, last = (0 if set(others[end]) - set(chain) else 2 if others[end] else 1 for end in (chain[0], chain[-1]))
+    row = chain if first <= last else chain[::-1]
+    return {link: [*row[max(0, i - 1) : i], *others[link]] for i, link in enumerate(row)}
+
+
+def threaded(joints: Sequence[JointSpec], pieces: Pieces) -> dict[str, list[str]]:
     """Each ring in its turn, with what it is threaded through then: rings not yet closed come through it later."""
+    wanted = _wanted(joints, pieces)
+    holds: dict[str, list[str]] = {}
+    for ring, row in wanted.items():
+        for place in row:
+            holds.setdefault(place, []).append(ring)
     told: dict[str, list[str]] = {}
     for name in in_turn(wanted):
-        linked = name.rpartition(" ")[0] in chains
-        later = [p for p in wanted if name in wanted[p] and p in told and p not in wanted[name]]
-        told[name] = [p for p in (*wanted[name], *later) if linked or p not in wanted or p in told]
+        places = dict.fromkeys((*wanted[name], *(p for p in holds.get(name, ()) if p in told)))
+        told[name] = [p for p in places if p not in wanted or p in told]
     return told
 
 
-def _alone(place: str, wanted: dict[str, list[str]], pieces: Pieces) -> bool:
+def _alone(place: str, told: dict[str, list[str]], pieces: Pieces) -> bool:
     """Whether a place is a ring that is threaded through nothing itself."""
-    return place not in wanted and loop_named(place, pieces) is not None and not neighbours(place, pieces)
+    return place not in told and loop_named(place, pieces) is not None
 
 
 def in_turn(wanted: dict[str, list[str]]) -> list[str]:
     """Rings so that each comes after those it is threaded through; rings told in a circle come as they are told."""
     done: list[str] = []
-    left = list(wanted)
+    left = dict(wanted)
     while left:
-        ready = next((r for r in left if not any(p in left and p != r for p in wanted[r])), left[0])
+        ready = next((r for r in left if not any(p in left and p != r for p in wanted[r])), next(iter(left)))
         done.append(ready)
-        left.remove(ready)
+        del left[ready]
     return done
 
 
-def _ring(name: str, through: list[str], pieces: Pieces, chains: dict[str, RingResult]) -> str:
+def _threading(told: dict[str, list[str]], pieces: Pieces) -> list[str]:
+    """A line for each ring that is threaded; links that only go on the end of their chain are told together."""
+    runs: list[list[str]] = []
+    for name, through in told.items():
+        if runs and through == runs[-1][-1:] and through[0] in neighbours(name, pieces):
+            runs[-1].append(name)
+        else:
+            runs.append([name])
+    lines = []
+    for first, *rest in runs:
+        lines += [_line(first, _whom(first, pieces), _others(told[first], pieces), pieces)] if told[first] else []
+        many = f"each of {first.rpartition(' ')[0]} {_numbers(rest)}" if rest[1:] else "".join(rest)
+        lines += [_line(rest[0], many, _ON_THE_END, pieces)] if rest else []
+    return [line for line in lines if line]
+
+
+def _untied(told: dict[str, list[str]], pieces: Pieces) -> list[str]:
+    """Chains that hang in nothing, by their names."""
+    lines = []
+    for name, ring in pieces.items():
+        if isinstance(ring, RingResult) and ring.chain is not None:
+            make = ring.spec.make
+            left = make - sum(link.rpartition(" ")[0] == name for link in told) // ring.chain.links
+            who = f"{name} ({left} of {make})" if make > 1 else name
+            each = _line(name, "each next one", _ON_THE_END, pieces)
+            lines += [f"{who}: begin with one link. {each}"] if left > 0 else []
+    return lines
+
+
+def _line(name: str, whom: str, others: str, pieces: Pieces) -> str:
     loop = loop_named(name, pieces)
-    if loop is None:
-        return ""
-    chain = chains.get(name.rpartition(" ")[0])
-    whom, others = _whom(name, pieces), _others(through, pieces)
-    if chain is not None and loop.closing is Closing.WELDED:
-        return f"Leave {whom} open until it is {others}; then weld it."
-    return _closing(loop).format(name=whom, others=others)
+    return _closing(loop).format(name=whom, others=others) if loop is not None else ""
 
 
 def _whom(name: str, pieces: Pieces) -> str:
@@ -127,27 +175,12 @@ def _closing(loop: Loop) -> str:
     return "Open {name} sideways" + strained + ", thread it {others}, close it."
 
 
-def _chain(ring: RingResult, wanted: dict[str, list[str]]) -> tuple[str, ...]:
-    """Every second link is closed by itself, the others through their neighbours: the links that joints name last."""
-    count, name = (ring.chain.links if ring.chain else 0), ring.spec.name
-    told = [number_of(r) for r in wanted if r.rpartition(" ")[0] == name]
-    named = [(n - 1) % count + 1 for n in told if n]
-    who = f"{name}, each of {ring.spec.make}" if ring.spec.make > 1 else name
-    odd_last = not named or sum(1 for n in named if n % 2) * 2 >= len(named)
-    first = [n for n in range(1, count + 1) if (n % 2 == 0) is odd_last]
-    second = [n for n in range(1, count + 1) if n not in first]
-    verb = {Closing.WELDED: "weld", Closing.OPEN: "close"}.get(ring.spec.closing, "close")
-    return (
-        f"{who}: {verb} {len(first)} links by themselves ({_numbers(first)}).",
-        f"{who}: thread each of the others ({_numbers(second)}) through its two neighbours, then {verb} it.",
-    )
-
-
-def _numbers(numbers: Sequence[int]) -> str:
-    """`2, 4 and 6`; a long row is told by its ends."""
+def _numbers(links: Sequence[str]) -> str:
+    """`2, 3 and 4`; a long row is told by its ends."""
+    numbers = [link.rpartition(" ")[2] for link in links]
     if len(numbers) > 4:
         return f"{numbers[0]}, {numbers[1]}, {numbers[2]} ... {numbers[-1]}"
-    return listed([str(n) for n in numbers])
+    return listed(numbers)
 
 
 def _made(joint: JointSpec, pieces: Pieces, style: Style) -> str:
@@ -173,7 +206,7 @@ def listed(names: Sequence[str]) -> str:
 def closing_findings(joints: Sequence[JointSpec], pieces: Pieces) -> tuple[Finding, ...]:
     """What must not be closed too early: welded rings, and chains that are welded link by link."""
     rings = [j for j in joints if j.kind is JointKind.RING]
-    told = _threaded(_wanted(rings), _chains(pieces))
+    told = threaded(rings, pieces)
     welded = [f for j in rings for f in _welded(j, told[j.ring], pieces)]
     return (*welded, *(f for p in pieces.values() for f in _by_turns(p)))
 
@@ -197,7 +230,8 @@ def _welded(joint: JointSpec, threaded: list[str], pieces: Pieces) -> tuple[Find
         found.append(note("thread-first", says, "Thread the ring, then weld it.", joint.where))
     if closed:
         says = f"{listed([joint.ring, *closed])} are welded: closed one by one they can never be got together"
-        found.append(note("closed-rings", says, f"Leave {joint.ring} open, thread it, and weld it last.", joint.where))
+        tries = f"Leave {joint.ring} open until it is threaded, then weld it."
+        found.append(note("closed-rings", says, tries, joint.where))
     return tuple(found)
 
 
@@ -220,5 +254,5 @@ def _by_turns(piece: object) -> tuple[Finding, ...]:
     if joint is None or not isinstance(piece, RingResult) or piece.spec.closing is not Closing.WELDED:
         return ()
     says = f"every link of {piece.spec.name} is welded: links closed by themselves can never be put together"
-    tries = "Weld every second link by itself; thread the others through their neighbours before their weld."
+    tries = "Put each new link through the end link of the chain, then weld it."
     return (note("links-by-turns", says, tries, joint.where),)
