@@ -15,8 +15,9 @@ from bickern.desk.reckon import Reckoning, reckon_file, reckon_text
 from bickern.desk.sheets import packet_of
 from bickern.geometry.pose import Pose
 from bickern.geometry.solid.solid import Fineness, Solid
-from bickern.iron.heat.body import ZERO_C, Body, Surround
+from bickern.iron.heat.body import Body, Surround
 from bickern.iron.heat.cooling import cooling_curve
+from bickern.measure.units.words import ZERO_C
 from bickern.paper.copy import Copy
 from bickern.paper.sheets.heat_pictures import drawing_of
 from bickern.paper.sheets.heats import PICTURE

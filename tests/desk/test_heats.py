@@ -262,13 +262,16 @@ def test_a_shop_that_weighed_its_own_scale_keeps_it_and_it_is_said(monkeypatch: 
 
 
 def test_a_stock_that_the_heats_would_eat_is_told_and_the_piece_stays(monkeypatch: pytest.MonkeyPatch):
-    text = HOOK.replace("    metal", "    stock length: 3\n    metal").replace("{keep: 9}", "{keep: ?, name: shank}")
+    text = HOOK.replace("    metal", "    stock length: 1 3/4\n    metal").replace(
+        "{keep: 9}", "{keep: ?, name: shank}"
+    )
     before = reckon_text(text, "trial.yaml")
     assert before.copy is not None
     assert before.copy.pieces, before.findings
     done = run_with(monkeypatch, lambda _: 16, text)
     assert done.copy is not None
-    assert done.copy.pieces[0].spec.name == "it"
+    assert [f.name for f in done.findings] == ["heats-take-too-much"]
+    assert done.copy.pieces == before.copy.pieces
 
 
 @pytest.mark.parametrize("name", JOBS)
@@ -320,11 +323,14 @@ def test_one_piece_alone_has_its_own_heats_and_tools():
 
 
 def test_a_piece_that_stops_is_named_and_gets_no_order_of_work():
-    two = HOOK + "  bad:\n    bar: 3.8 rd\n    metal: [{keep: 3}]\n"
+    two = (
+        HOOK
+        + "  bad:\n    bar: 3/8 rd\n    stock length: 1\n    metal: [{keep: 3, name: all}, {to: 1/8 rd, over: 4}]\n"
+    )
     done = planned(reckon_text(two, "two.yaml"))
     assert done.copy is not None
     assert done.copy.plan is not None
-    assert {one.piece: bool(one.refused) for one in done.copy.plan.pieces}["it"] is False
+    assert {one.piece: one.refused for one in done.copy.plan.pieces} == {"it": "", "bad": STOPPED}
 
 
 def test_a_job_that_cannot_be_read_stays_as_it_is():

@@ -9,14 +9,12 @@ from scipy.integrate import quad
 
 from bickern.iron.flow import (
     MOST_STRAIN,
-    SPITTEL,
-    ZERO_C,
     flow_doubt,
     flow_spread,
     flow_stress,
     mean_flow_stress,
-    spittel_stress,
 )
+from bickern.measure.units.words import ZERO_C
 
 CARBON = st.floats(0.0, 0.012)
 RATE = st.floats(0.1, 2000)
@@ -94,11 +92,3 @@ def test_the_doubt_grows_as_the_iron_cools():
     assert spread.value == mean_flow_stress(0.0015, 850 + ZERO_C, 0.2, 300)
     assert (spread.low, spread.high) == pytest.approx((0.7 * spread.value, 1.3 * spread.value))
     assert spread.why
-
-
-@pytest.mark.parametrize("name", sorted(SPITTEL))
-@pytest.mark.parametrize("celsius", [850, 1000, 1150])
-def test_the_other_formula_does_what_steel_does_too(name, celsius):
-    row, kelvin = SPITTEL[name], celsius + ZERO_C
-    assert spittel_stress(row, kelvin + 50, 0.2, 10) < spittel_stress(row, kelvin, 0.2, 10)
-    assert spittel_stress(row, kelvin, 0.2, 20) > spittel_stress(row, kelvin, 0.2, 10)

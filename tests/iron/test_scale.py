@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 
 from bickern.iron.flame import Flame
-from bickern.iron.heat.body import ZERO_C, Body, Curve, Form
+from bickern.iron.heat.body import Body, Curve, Form
 from bickern.iron.scale import (
     LINEAR,
     OXYGEN_IN_SCALE,
@@ -20,6 +20,7 @@ from bickern.iron.scale import (
     scale_thickness,
 )
 from bickern.iron.steel import MetalClass
+from bickern.measure.units.words import ZERO_C
 
 HOT = st.floats(850 + ZERO_C, 1300 + ZERO_C)
 SECONDS = st.floats(1.0, 2000.0)

@@ -14,12 +14,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bickern.iron.heat import balance
-from bickern.iron.heat.body import ROOM, ZERO_C, Body, Chamber, Form, Surround
+from bickern.iron.heat.body import ROOM, Body, Chamber, Form, Surround
 from bickern.iron.heat.cooling import cooling_curve, cooling_nodes, cooling_seconds, seconds_of_a_heat
 from bickern.iron.heat.fin import fin_seconds
 from bickern.iron.heat.loss import STEFAN_BOLTZMANN, skin_gain, skin_loss
 from bickern.iron.heat.steel_heat import DENSITY, enthalpy
 from bickern.iron.heat.warming import warming_seconds
+from bickern.measure.units.words import ZERO_C
 
 SECTIONS = [
     Body(0.76e-3, Form.SHEET), Body(1.5e-3, Form.SHEET), Body(3e-3, Form.SHEET), Body(12e-3, Form.SHEET),

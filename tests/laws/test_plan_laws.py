@@ -147,7 +147,20 @@ def meant(rule: Precedence, a: Work, b: Work, length: float, *, chain: bool = Fa
         Near.OF_LIMB: a.child != () and (same or b.name == a.child[-1]),
         Near.LINK: chain,
         Near.JOINED: a.piece == b.piece or a.piece in b.with_pieces,
+        Near.MIDDLE: same and gap >= -HAIR and long_middle(a, length) and thin_end(b, length, fine[1] < 0.7 * fine[0]),
     }[rule.where]
+
+
+def long_middle(work: Work, length: float) -> bool:
+    """More than six inches, with bar on both sides of it."""
+    start, end = work.zone
+    return start > HAIR and end < length - HAIR and end - start > 0.150
+
+
+def thin_end(work: Work, length: float, thinner: bool) -> bool:
+    """Whether this is made of an end, and comes out spread, split or thinner."""
+    at_end = work.zone[1] > work.zone[0] and (work.zone[0] <= HAIR or work.zone[1] >= length - HAIR)
+    return at_end and (work.does in ("spread", "split") or thinner)
 
 
 def truing(work: Work) -> bool:
@@ -159,6 +172,8 @@ def waits(work: Work, cut: Work) -> bool:
     if not cut.case or not work.hot or work.child[: len(cut.child)] != cut.child:
         return False
     same = work.child == cut.child
+    if cut.case == "scarf":
+        return same and work.does == "scarf" and min(work.zone[1], cut.zone[1]) - max(work.zone[0], cut.zone[0]) > HAIR
     shared = min(work.zone[1], cut.zone[1]) - max(work.zone[0], cut.zone[0])
     here = same and work.zone[1] > work.zone[0] and shared > HAIR
     late = work.does in BENT or (same and work.does == "weld") or (here and work.does == "curl")
@@ -271,8 +286,8 @@ def test_any_fire_gives_a_plan(result: BarResult, longest: float, opening: float
     plan = plan_of((result,), (), "wire brush at red, wax", shop)
     check_heats(plan)
     for spell in hot_spells(plan):
-        parts = [w for w in spell.works if w.zone[1] > w.zone[0]]
-        if len(spell.works) > 1 and parts:
+        parts = [w for w in spell.works if w.zone[1] > w.zone[0] and w.does not in ("straighten", "brush")]
+        if len(parts) > 1:
             assert spell.now[1] - spell.now[0] <= max(longest, 0.0) + HAIR
 
 

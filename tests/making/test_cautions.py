@@ -142,3 +142,15 @@ def test_the_example_jobs_carry_the_cautions_read_off_them_by_hand(path: Path):
     copy = reckon_file(path).copy
     assert copy is not None
     assert {c.key for c in copy.cautions} == BY_HAND[path.stem]
+
+
+COLOURS = ("yellow", "orange", "cherry", "white heat", "bright heat")
+
+
+def test_no_words_for_any_metal_name_a_colour_of_hot_steel():
+    """Copper melts at 1083 C, below yellow: what is told of every metal goes by the heat told, not by a colour."""
+    for row in CAUTIONS:
+        if not row.metals:
+            assert not any(colour in row.says.lower() for colour in COLOURS), row.says
+    for fault in FAULTS:
+        assert not any(colour in fault.cure.lower() for colour in COLOURS), fault.cure

@@ -10,8 +10,8 @@ from itertools import pairwise
 import pytest
 from scipy.integrate import quad
 
-from bickern.iron.heat.body import ZERO_C
 from bickern.iron.heat.steel_heat import conductivity, enthalpy, heat_capacity
+from bickern.measure.units.words import ZERO_C
 
 HEATS = [
     (20, 439.802), (100, 487.62), (200, 529.76), (400, 605.88), (600, 760.217), (700, 1008.16), (735, 5000),

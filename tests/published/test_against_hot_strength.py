@@ -12,10 +12,10 @@ import math
 
 import pytest
 from beside import Beside
+from spittel import SPITTEL, ZERO_C, spittel_stress
 
-from bickern.iron.flow import SPITTEL, flow_doubt, flow_stress, spittel_stress
+from bickern.iron.flow import flow_doubt, flow_stress
 
-ZERO_C = 273.15
 CARBON = {"C15": 0.0015, "C20": 0.0021, "C45": 0.0045, "S355J2": 0.0018}
 """Carbon by the names of the steels (common practice)."""
 

@@ -12,8 +12,9 @@ import pytest
 from beside import Beside
 
 from bickern.iron.flame import Flame
-from bickern.iron.heat.body import ZERO_C, Curve
+from bickern.iron.heat.body import Curve
 from bickern.iron.scale import scale_along, scale_thickness
+from bickern.measure.units.words import ZERO_C
 
 RAMP = 300 / 5 * 60  # seconds from 700 to 1000 C
 SOAK = 15 * 60

@@ -19,12 +19,13 @@ from beside import Beside
 
 from bickern.iron.heat import balance
 from bickern.iron.heat.balance import nodes, seconds_at
-from bickern.iron.heat.body import ROOM, ZERO_C, Body, Surround
+from bickern.iron.heat.body import ROOM, Body, Surround
 from bickern.iron.heat.cooling import cooling_curve
 from bickern.iron.heat.loss import STEFAN_BOLTZMANN
 from bickern.iron.heat.steel_heat import heat_capacity
 from bickern.measure.known import Known
 from bickern.measure.source import MATHEMATICS
+from bickern.measure.units.words import ZERO_C
 
 RECKONED = [
     (9.6697, 1156.69, 1133.37, 6), (9.0639, 1143.03, 1119.09, 6), (6.0801, 1136.35, 1101.81, 6),

@@ -5,11 +5,11 @@ Its figures are rounded to 0.1 s. Its square bars met the air as cylinders of th
 
 import pytest
 
-from bickern.iron.heat.body import ZERO_C, Body, Chamber, Form, Surround
+from bickern.iron.heat.body import Body, Chamber, Form, Surround
 from bickern.iron.heat.cooling import cooling_seconds, seconds_of_a_heat
 from bickern.iron.heat.fin import fin_seconds
 from bickern.iron.heat.warming import warming_seconds
-from bickern.measure.units.words import INCH
+from bickern.measure.units.words import INCH, ZERO_C
 
 BODIES = {
     "16 ga": Body(0.76e-3, Form.SHEET),

@@ -9,12 +9,11 @@ from bickern.book.text import Items, Value, Word, read_page
 from bickern.book.told import Reading, Told, guess, sized, tell
 from bickern.iron.colour import TABLES
 from bickern.iron.flame import Flame
-from bickern.iron.heat.body import ZERO_C
 from bickern.making.shop import Fire, Hand, Shop
 from bickern.measure.finding import Finding, stop
 from bickern.measure.source import Rule
 from bickern.measure.units.read import read_length, read_mass, read_number, read_share, read_temperature
-from bickern.measure.units.words import GaugeSystem, Read, Style, System
+from bickern.measure.units.words import ZERO_C, GaugeSystem, Read, Style, System
 from bickern.parts.bar.allowances import BarRules, BendRule
 from bickern.parts.bar.rules import BEND_RULES, FULLNESS_RULES, SLIT_RULES, corner_fullness
 from bickern.parts.eye import EYE_RULES

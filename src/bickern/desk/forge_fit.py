@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from bickern.desk.thickness import said_section
 from bickern.iron.section import Section
-from bickern.making.shop import Shop
+from bickern.making.shop import Shop, hangs_there
 from bickern.making.work.operations import of_any
 from bickern.measure.finding import Finding, stop, warn
 from bickern.measure.units.say import say_both
@@ -15,9 +15,6 @@ from bickern.paper.copy import PieceResult
 from bickern.parts.bar.result import BarResult
 from bickern.parts.bar.tracks import HoleBy
 from bickern.parts.sheet.result import SheetResult
-
-NEAR = 0.0005
-"""Metres: tongs and drifts this near to a size are of that size."""
 
 
 def forge_findings(piece: PieceResult, shop: Shop) -> tuple[Finding, ...]:
@@ -44,14 +41,14 @@ def _fire(piece: PieceResult, shop: Shop) -> Iterator[Finding]:
 
 def _tongs(piece: PieceResult, shop: Shop) -> Iterator[Finding]:
     thin = min(_bar(piece).width, _bar(piece).thick)
-    if shop.tongs and not any(abs(size - thin) <= NEAR for size in shop.tongs):
+    if not hangs_there(thin, shop.tongs):
         says = f"no tongs here hold {_said(thin, shop)}"
         yield warn("no-tongs", says, "make or borrow tongs of that size first; what is not gripped flies")
 
 
 def _drifts(piece: BarResult, shop: Shop) -> Iterator[Finding]:
-    for hole in piece.spec.holes if shop.drifts else ():
-        if hole.by is HoleBy.SLIT and not any(abs(size - hole.size) <= NEAR for size in shop.drifts):
+    for hole in piece.spec.holes:
+        if hole.by is HoleBy.SLIT and not hangs_there(hole.size, shop.drifts):
             says = f"no drift of {_said(hole.size, shop)} hangs here"
             yield warn("no-drift", says, "make the drift first, or take the size of one there is").at(hole.where)
 

@@ -33,6 +33,6 @@ def _spell(said: SpellWords) -> tuple[Row, ...]:
 
 
 def _work(one: WorkWords) -> tuple[Row, ...]:
-    main = ("do", " ".join(each for each in (one.title, one.tools, one.how) if each))
+    main = ("do", " ".join(each for each in (one.title, one.at, one.tools, one.how) if each))
     more = (("check", one.check), ("usual fault", one.fault), ("caution", one.caution))
     return (main, *(row for row in more if row[1]))

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from bickern.desk.forge_fit import forge_findings
-from bickern.desk.makeable import able, joints_left_out, joints_of, refused
+from bickern.desk.makeable import STOPPED, able, joints_left_out, joints_of, refused
 from bickern.desk.reckon import Reckoning, fit_of, joint_of, mass_of
 from bickern.iron.steel import density_of
 from bickern.making.heats.losses import losses_of
@@ -171,6 +171,12 @@ def _without_work(copy: Copy) -> Iterator[PiecePlan]:
             make = spec.make * copy.job.make
             lot = replace(lot_of(make, (), copy.shop), piece=spec.name)
             yield PiecePlan(spec.name, make, (), NO_TIME, NO_TIME, lot, refused=reasons[spec.name])
+    there = {spec.name for spec in copy.job.pieces}
+    stopped = (f.where.path.split(".") for f in copy.findings if f.stops and f.where)
+    for name in dict.fromkeys(path[1] for path in stopped if path[0] == "pieces" and len(path) > 1):
+        if name not in there:  # so stopped that it was not even read as a piece: what is coated with zinc, say
+            lot = replace(lot_of(copy.job.make, (), copy.shop), piece=name)
+            yield PiecePlan(name, copy.job.make, (), NO_TIME, NO_TIME, lot, refused=STOPPED)
 
 
 def _with_plan(done: Reckoning, pieces: Pieces, plan: Plan, found: tuple[Finding, ...]) -> Reckoning:

@@ -49,7 +49,8 @@ def refused(copy: Copy) -> dict[str, str]:
 
 def joints_left_out(copy: Copy) -> tuple[Finding, ...]:
     """Joints that no order of work is offered for, since something stops them or a piece of theirs."""
-    says, way = "this joint is left out of the order of work", "mend first what stops it, or the pieces it takes in"
+    says = "this joint is left out of the order of work"
+    way = "mend first what stops it, or the pieces it takes in"
     out = _left_out(copy, able(copy, copy.pieces))
     return tuple(note("joint-left-out", says, way, spec.where) for spec in out)
 

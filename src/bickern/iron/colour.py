@@ -57,7 +57,7 @@ TABLES: dict[str, ColourTable] = {
 }  # fmt: skip
 """By the name that a shop file chooses and a sheet prints."""
 DARK = 50.0
-"""K under a table's first word from which iron is called black."""
+"""K under a table's first word from which iron is called black (our choice)."""
 BLACK = "black"
 
 

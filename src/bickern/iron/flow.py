@@ -1,17 +1,15 @@
 """How strongly iron resists when hot: flow stress of carbon steels by temperature, strain and rate of strain.
 
-Two published formulas that were found apart from each other: Shida's, one for all carbon contents, is what is reckoned
-with; Hensel and Spittel's, one row for each steel, is what it is held against. Carbon is a share of the mass (0.0015:
-0.15 %), temperatures are in K, rates of strain in 1/s, stresses in Pa. Nothing here was measured under a hand hammer.
+Shida's published formula, one for all carbon contents. Carbon is a share of the mass (0.0015: 0.15 %), temperatures
+are in K, rates of strain in 1/s, stresses in Pa. Nothing here was measured under a hand hammer.
 """
 
 import math
-from dataclasses import dataclass
 
 from bickern.measure.source import Kind, Source
 from bickern.measure.spread import Spread, within
+from bickern.measure.units.words import ZERO_C
 
-ZERO_C = 273.15
 KGF_PER_MM2 = 9.80665e6
 """Pa in a kilogram-force on a square millimetre (exact, by definition)."""
 SHIDA_SOURCE = Source(
@@ -21,14 +19,6 @@ SHIDA_SOURCE = Source(
 RATE_SOURCE = Source(
     "Y. Lee, B. M. Kim, K. J. Park, S. W. Seo, O. Min", "constitutive equation of carbon steel at high strain rates",
     2002, "exponents m/2.4 and m/15 as printed in public code: quoted", Kind.PAPER,
-)  # fmt: skip
-SPITTEL_SOURCE = Source(
-    "M. Spittel, T. Spittel", "Metal forming data of ferrous alloys, Landolt-Boernstein VIII/2C1", 2009,
-    "as printed in public code: quoted", Kind.HANDBOOK,
-)  # fmt: skip
-WEINER_SOURCE = Source(
-    "M. Weiner et al.", "Rolling process variation estimation using a Monte Carlo method, data", 2024,
-    "row for C15, after Spittel and Spittel", Kind.PAPER,
 )  # fmt: skip
 MOST_CARBON = 0.012
 """Share of carbon up to which Shida's formula was measured; beyond, it is that of this carbon."""
@@ -126,38 +116,3 @@ def _hastened(C: float, temperature: float, rate: float) -> float:
     if fast > VERY_FAST:
         factor *= (fast / VERY_FAST) ** (m / 15)
     return float(factor)
-
-
-@dataclass(frozen=True, slots=True)
-class Spittel:
-    """One row of Hensel and Spittel: A [MPa] and the exponents m1 m2 m4 m5 m7 m8 (temperature in C)."""
-
-    name: str
-    A: float
-    m1: float
-    m2: float
-    m4: float
-    m5: float
-    m7: float
-    m8: float
-    source: Source
-
-
-SPITTEL: dict[str, Spittel] = {
-    row.name: row
-    for row in (
-        Spittel("C15", 2098.29, -0.00272, 0.22312, -0.00003, 0.00028, -0.58508, 0.000137, WEINER_SOURCE),
-        Spittel("C20", 3304.39, -0.00281, 0.34766, 0.00002, -0.00130, 0.07632, 0.000148, SPITTEL_SOURCE),
-        Spittel("C45", 3268.49, -0.00267855, 0.34446, 0.000551814, -0.00132042, 0.0166334, 0.000149907, SPITTEL_SOURCE),
-        Spittel("S355J2", 2852.66, -0.00244, 0.41934, 0.00088, -0.00149, 0.12169, 0.000127, SPITTEL_SOURCE),
-        Spittel("11SMn30", 1473.43, -0.00239, 0.22924, -0.00870, 0.00010, -0.44065, 0.000161, SPITTEL_SOURCE),
-    )
-}
-"""Rows by steel; about 800 to 1200 C and strain 0.04 to 1.5; up to which rate was not seen."""
-
-
-def spittel_stress(row: Spittel, temperature: float, strain: float, rate: float) -> float:
-    """Hensel and Spittel's flow stress [Pa]: A e^(m1 t) e^m2 exp(m4/e) (1+e)^(m5 t) exp(m7 e) r^(m8 t), t in C."""
-    t = temperature - ZERO_C
-    bent = strain**row.m2 * math.exp(row.m4 / strain) * (1 + strain) ** (row.m5 * t) * math.exp(row.m7 * strain)
-    return float(1e6 * row.A * math.exp(row.m1 * t) * bent * rate ** (row.m8 * t))

@@ -7,11 +7,11 @@ Temperatures in K.
 from dataclasses import dataclass
 
 from bickern.iron.flow import flow_spread
-from bickern.iron.heat.body import ZERO_C
 from bickern.iron.steel import FireWeld, MetalClass, Steel
 from bickern.measure.known import Known
 from bickern.measure.source import Kind, Source
 from bickern.measure.spread import Spread, within
+from bickern.measure.units.words import ZERO_C
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +80,7 @@ STIFFER: dict[str, Known] = {
 }
 """How many times as strong as plain carbon steel at one heat; steels that are not named are taken as carbon steel."""
 ROUGHLY = 1.5
-"""How far off such a factor may be, either way, beside the doubt about carbon steel."""
+"""How far off such a factor may be, either way, beside the doubt about carbon steel (our estimate)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +100,7 @@ SOFT: dict[str, Soft] = {
 }
 """Rows by metal, whatever the strain and its rate."""
 TWICE = 2.0
-"""How far off such a row may be, either way."""
+"""How far off such a row may be, either way (our estimate)."""
 
 
 def hot_strength(steel: Steel, temperature: float, strain: float, rate: float) -> Spread:

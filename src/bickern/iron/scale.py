@@ -10,7 +10,7 @@ from functools import lru_cache
 
 from bickern.iron.flame import Flame
 from bickern.iron.heat.balance import nodes, seconds_at
-from bickern.iron.heat.body import ZERO_C, Body, Chamber, Curve, Surround
+from bickern.iron.heat.body import Body, Chamber, Curve, Surround
 from bickern.iron.heat.cooling import cooling_curve
 from bickern.iron.heat.loss import skin_gain
 from bickern.iron.heat.steel_heat import DENSITY
@@ -18,6 +18,7 @@ from bickern.iron.steel import MetalClass
 from bickern.measure.known import Known
 from bickern.measure.source import Kind, Source
 from bickern.measure.spread import Spread, within
+from bickern.measure.units.words import ZERO_C
 
 GAS_CONSTANT = 8.314462618
 """J/(mol K), exact since 2019 to all these digits."""
@@ -50,13 +51,13 @@ SCALES_LESS: dict[MetalClass, Known] = {
 }
 """Thickness lost over that of carbon steel; families that are not named scale as it does."""
 THRICE = 3.0
-"""How far off such a factor may be, either way, that of the steel included."""
+"""How far off such a factor may be, either way, that of the steel included (our estimate)."""
 AGAIN_FROM = 700.0 + ZERO_C
-"""A later heat begins with iron that is still so warm [K]."""
+"""A later heat begins with iron that is still so warm [K] (our estimate)."""
 SCALES_FROM = 600.0 + ZERO_C
-"""Below this, the seconds of warming leave no scale worth counting [K]."""
+"""Below this, the seconds of warming leave no scale worth counting [K] (by the law above)."""
 HOTTER = 100.0
-"""K by which a fire is at least hotter than the iron in it."""
+"""K by which a fire is at least hotter than the iron in it (our estimate)."""
 STEPS = 12
 """Steps of each curve: the loss is then within 2 % of what 80 give."""
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field, replace
 
 from bickern.iron.flame import Flame
 from bickern.measure.source import Kind, Source
-from bickern.measure.units.words import MILLIMETRE, GaugeSystem, Style, System
+from bickern.measure.units.words import MILLIMETRE, ZERO_C, GaugeSystem, Style, System
 from bickern.parts.bar.allowances import BarRules
 from bickern.parts.joint.spec import JointRules
 from bickern.parts.ring.spec import RingRules
@@ -22,7 +22,7 @@ class Fire:
     name: str = ""
     longest: float = 0.0
     opening: float = 0.0
-    temperature: float = 1250.0 + 273.15
+    temperature: float = 1250.0 + ZERO_C
     flame: Flame = Flame.LEAN
     irons: int = 0
 
@@ -98,6 +98,15 @@ class Shop:
     rate: str = ""
     hand: Hand = Hand()
     tools: tuple[str, ...] = ()
+
+
+SAME_SIZE = 0.5 * MILLIMETRE
+"""Tongs and drifts this near to a size [m] are of that size (common practice)."""
+
+
+def hangs_there(size: float, told: tuple[float, ...]) -> bool:
+    """Whether a tool of that size [m] is among those `told` of; a shop that told of none is taken to have it."""
+    return not told or any(abs(one - size) <= SAME_SIZE for one in told)
 
 
 def millimetres_first(shop: Shop) -> Shop:

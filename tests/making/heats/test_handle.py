@@ -123,6 +123,52 @@ pieces:
     assert told(made.pieces[0])[-2:] == ["cut off", "straighten"]
 
 
+def test_a_thorn_is_tapered_on_the_longer_bar_then_cut_off_then_scarfed() -> None:
+    """The longer bar is the best handle: common practice."""
+    text = """
+job: thorn
+units: in
+pieces:
+  branch:
+    bar: 1/2 rd
+    metal: [{keep: 12, name: stem}]
+    weld on:
+      thorn: {at: middle of stem, bar: 1/4 rd, metal: [{to: 1/16 rd, over: 2, name: spike}]}
+"""
+    made = plan(text)
+    spells = [s for s in made.pieces[0].spells if s.hot and s.works[0].child]
+    assert [w.does for s in spells for w in s.works] == ["taper", "cut off", "scarf"]
+    assert [s.hold.grip for s in spells] == [Grip.LONGER, Grip.LONGER, Grip.TONGS]
+    assert not [f for f in made.findings if f.name == "nothing-to-hold"]
+
+
+def test_a_toggle_too_short_for_any_tongs_is_made_whole_on_the_bar_and_nicked_off_at_its_point() -> None:
+    text = """
+job: toggle
+units: mm
+pieces:
+  toggle:
+    bar: 8 rd
+    metal: [{from: 2 rd, to: 8 rd, over: 15, name: a}, {as: 9 x 5, over: 10, name: eye}, {to: 2 rd, over: 15, name: b}]
+"""
+    made = plan(text)
+    hot = [s for s in made.pieces[0].spells if s.hot]
+    assert {s.hold.grip for s in hot} == {Grip.LONGER}
+    assert hot[-1].works[-1].does == "cut off"
+
+
+def test_a_head_that_swells_is_made_in_the_free_end() -> None:
+    """What is upset must be struck on its end: common practice."""
+    text = """
+job: boss
+units: in
+pieces:
+  boss: {bar: 3/4 rd, metal: [{to: 1 1/4 rd, over: 3/8, name: head}, {as: 3/8 rd, over: 1, name: tenon}]}
+"""
+    spells = [s for s in plan(text).pieces[0].spells if s.hot and s.hold.grip is Grip.LONGER]
+    assert {s.hold.end for s in spells} == {End.OTHER}
+
+
 def test_the_heat_to_cut_off_at_lies_in_the_bar_and_not_in_the_finished_leaf() -> None:
     spells = plan(LEAF).pieces[0].spells
     cut = next(s for s in spells if any(w.does == "cut off" for w in s.works))

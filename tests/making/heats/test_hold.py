@@ -5,12 +5,12 @@ from dataclasses import replace
 import pytest
 
 from bickern.desk.reckon import reckon_text
-from bickern.making.heats.hold import HAND_FROM, Handle, hold_for, tongs_there
+from bickern.making.heats.hold import HAND_FROM, Handle, hold_for
 from bickern.making.heats.lies import Lying
 from bickern.making.heats.pack import bench_of, packed
 from bickern.making.heats.plan import plan_of
 from bickern.making.heats.result import End, Grip, Hold, Plan
-from bickern.making.shop import Fire, Shop
+from bickern.making.shop import Fire, Shop, hangs_there
 from bickern.making.work.result import Work
 from bickern.measure.units.words import INCH
 from bickern.parts.bar.result import BarResult
@@ -101,12 +101,13 @@ def test_what_cannot_be_held_is_told() -> None:
     whole = Work("it: draw", "it", "draw", zone=(0.0, bar.length), hot=True, start=1400.0, stop=1100.0, thin=0.002)
     bench = packed((whole,), bench_of(bar, Shop()))
     assert len(bench.unheld) == 1
+    assert bench.spells[0].hold == Hold(End.NEITHER, Grip.CLAMP)  # never hot on the bench
 
 
 def test_tongs_of_the_shop_are_asked_for() -> None:
-    assert tongs_there(0.0095, Shop())
-    assert tongs_there(0.0095, Shop(tongs=(0.0095,)))
-    assert not tongs_there(0.0095, Shop(tongs=(0.0127,)))
+    assert hangs_there(0.0095, Shop().tongs)
+    assert hangs_there(0.0095, (0.0095,))
+    assert not hangs_there(0.0095, (0.0127,))
     held = hold_for(Lying(bar_of("{keep: 8}")), (0.0, 0.075), (DRAW,), Shop(tongs=(0.010,)))
     assert held is not None
     assert not held.tongs_there
@@ -146,6 +147,14 @@ def test_a_twist_longer_than_the_fire_is_told() -> None:
     assert "zone-longer-than-fire" not in {f.name for f in plan(bar, Shop(fire=Fire(longest=0.4))).findings}
 
 
+def test_a_twist_longer_than_a_small_fire_is_told_where_the_shop_says_nothing() -> None:
+    metal = "{{keep: 6, name: a}}, {{keep: {}, name: b}}, {{keep: 6, name: c}}"
+    twist = "    twist: [{turns: 3, all of: b}]\n"
+    short, long = ({f.name for f in plan(bar_of(metal.format(n), rest=twist)).findings} for n in (6, 12))
+    assert "zone-longer-than-fire" in long
+    assert "zone-longer-than-fire" not in short
+
+
 def test_a_twist_that_takes_longer_than_a_heat_is_told() -> None:
     metal = "{{keep: 6, name: a}}, {{keep: 4, name: b}}, {{keep: 6, name: c}}"
     quick, slow = (
@@ -166,15 +175,34 @@ def grips(metal: str, stock: str, rest: str, does: str) -> Hold:
 def test_an_eye_that_the_jaws_close_on_is_told() -> None:
     bend = "{bend: 90, inside radius: 1/2}"
     path = f"    path: [{{eye: 1, turn: left, name: loop}}, {{straight: rest}}, {bend}, {{straight: 1}}]\n"
-    held = grips("{keep: 9}", "1/2 rd", path, "bend")
+    held = grips("{keep: 7}", "1/2 rd", path, "bend")
     assert (held.grip, held.end, held.by) == (Grip.TONGS, End.DATUM, "the loop")
-    assert grips("{keep: 9}", "1/2 rd", path, "curl").by == ""
+    assert grips("{keep: 7}", "1/2 rd", path, "curl").by == ""
+
+
+def test_jaws_close_on_plain_bar_behind_an_eye_where_there_is_any() -> None:
+    """Tongs by a finished eye crush it: common practice."""
+    bend = "{bend: 90, inside radius: 1/2}"
+    path = f"    path: [{{eye: 1, turn: left, name: loop}}, {{straight: rest}}, {bend}, {{straight: 1}}]\n"
+    held = grips("{keep: 10}", "1/2 rd", path, "bend")
+    assert (held.grip, held.end, held.by) == (Grip.TONGS, End.DATUM, "")
+    assert held.at > 3 * INCH
+
+
+def test_jaws_close_on_the_stout_bar_behind_a_finished_tenon() -> None:
+    """The first tenon is as thick as the blade, but a quarter as wide."""
+    tenon = "{as: 1/2 x 1/4, over: 1, name: tenon}"
+    metal = f"{tenon}, {{as: 2 x 1/4, over: 8, name: blade}}, {{to: 1 x 1/8, over: 2, name: tip}}"
+    held = grips(metal, "2 x 1/4", "", "taper")
+    assert held.end is End.DATUM
+    assert held.section is not None
+    assert held.section.width == pytest.approx(2 * INCH)
 
 
 def test_a_curve_without_a_name_is_told_by_what_it_is() -> None:
     scroll = "{scroll: {turns: 1, inside radius: 1/2, outside radius: 1 1/2}, turn: left}"
     path = f"    path: [{scroll}, {{straight: rest}}, {{bend: 90, inside radius: 1/2, turn: left}}, {{straight: 1}}]\n"
-    assert grips("{keep: 14}", "1/2 sq", path, "bend").by == "the scroll"
+    assert grips("{keep: 11}", "1/2 sq", path, "bend").by == "the scroll"
 
 
 def test_jaws_do_not_close_on_a_twist_while_plain_bar_is_there() -> None:

@@ -7,13 +7,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bickern.iron.heat.body import ROOM, ZERO_C, Body, Chamber
+from bickern.iron.heat.body import ROOM, Body, Chamber
 from bickern.iron.heat.warming import warming_seconds
 from bickern.making.heats.lots import MOST_IRONS, REHEAT, lot_of
 from bickern.making.heats.result import Spell
 from bickern.making.shop import Fire, Shop
 from bickern.making.work.result import Work
 from bickern.measure.spread import Spread, sharp, within
+from bickern.measure.units.words import ZERO_C
 
 SHOP = Shop()
 CARRY = SHOP.hand.carry
@@ -138,3 +139,34 @@ def test_a_lot_is_not_quicker_than_the_hands_and_not_slower_than_one_by_one(make
 @given(st.lists(spells, min_size=1, max_size=5), st.integers(1, 12))
 def test_more_copies_take_longer(spells, make):
     assert lot_of(make + 1, spells, SHOP).seconds.value >= lot_of(make, spells, SHOP).seconds.value - 1e-6
+
+
+def on_a_longer_bar() -> Spell:
+    cut = Work("arm: cut off", "arm", "cut off", hot=True, thin=0.003)
+    return replace(heat(7, 60), works=(cut,))
+
+
+def test_from_longer_bars_each_piece_is_taken_to_its_cut_off():
+    """One bar carries one piece at a time: not the same step for all, but a bar for each iron."""
+    lot = lot_of(12, (heat(27, 75), on_a_longer_bar()), SHOP)
+    assert lot.irons > 1
+    assert not lot.together
+    assert lot.why.startswith("as many longer bars as irons")
+    one = lot_of(12, (heat(27, 10), heat(27, 10), replace(on_a_longer_bar(), wants=sharp(27), warms=sharp(10))), SHOP)
+    assert (one.irons, one.together) == (1, False)
+    assert one.why.startswith("on one longer bar")
+
+
+def test_a_single_piece_on_a_longer_bar_is_told_nothing_of_others():
+    assert lot_of(1, (on_a_longer_bar(),), SHOP).why == "only one is made"
+
+
+def test_a_limb_cut_off_its_own_bar_does_not_part_the_lot():
+    limb = replace(on_a_longer_bar().works[0], child=("limb",))
+    assert lot_of(12, (replace(heat(27, 75), works=(limb,)),), SHOP).together
+
+
+def test_as_many_longer_bars_as_copies_take_each_step_in_turn():
+    lot = lot_of(2, (heat(27, 75), on_a_longer_bar()), SHOP)
+    assert (lot.irons, lot.together) == (2, True)
+    assert lot.why.startswith("each on a longer bar of its own")

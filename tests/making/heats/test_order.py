@@ -71,7 +71,7 @@ pieces:
     bar: 3/8 sq
     metal:
       - {as: 1/4 rd, over: 3, name: for the eye}
-      - {keep: 2, name: twisted}
+      - {as: 3/8 sq, over: 2, name: twisted}
       - {to: 1/8 rd, over: 3, name: point}
     path:
       - {eye: 1/2, turn: left, name: eye}
@@ -208,12 +208,23 @@ def test_the_first_comes_first_whichever_way_they_are_told(first: Work, then: Wo
 def test_where_rules_meet_head_on_the_stronger_holds_and_it_is_told() -> None:
     """A thick shaft beside a thin eye: the eye is first all the same, and thick before thin gives way."""
     eye_metal = work("draw", (0.0, 0.2), thin=0.001, name="eye metal")
-    eye, shaft = work("curl", (0.0, 0.2), thin=0.001), work("draw", (0.2, 0.4), thin=0.005, name="shaft")
+    eye, shaft = work("curl", (0.0, 0.2), thin=0.001), work("draw", (0.2, 0.34), thin=0.005, name="shaft")
     turn = ordered((shaft, eye, eye_metal), 1.0)
     assert [w.key for w in turn.works] == ["draw eye metal", "curl", "draw shaft"]
     (given_way,) = turn.overruled
     assert (given_way.rule, given_way.first, given_way.then) == ("thick-before-thin", "draw shaft", "draw eye metal")
     assert set(given_way.stronger) == {"forged-before-eye", "eye-before-shaft"}
+
+
+def test_a_long_middle_is_drawn_before_what_is_thin_at_its_ends_a_short_one_is_not() -> None:
+    """It takes heat after heat: common practice."""
+    palm, split = work("spread", (0.0, 0.1)), work("split", (0.9, 1.0))
+    eye, thin_eye = work("curl", (0.0, 0.1), thin=0.005), work("curl", (0.0, 0.1), thin=0.002)
+    long, short = work("draw", (0.2, 0.8), thin=0.004), work("draw", (0.2, 0.34), thin=0.004)
+    assert order_of(palm, split, long)[0] == "draw"
+    assert order_of(palm, split, short)[0] == "spread"
+    assert order_of(long, thin_eye) == ["draw", "curl"]
+    assert order_of(long, eye) == ["curl", "draw"]  # a full eye does not burn: it stays first
 
 
 def test_the_stouter_end_is_forged_first_since_the_piece_is_held_by_it_afterwards() -> None:
@@ -255,7 +266,8 @@ CASES: dict[str, tuple[Work, Work]] = {
     "set-down-before-drawing": (work("shoulder", (0.2, 0.3), name="a"), work("draw", (0.3, 0.5), name="b")),
     "forged-before-hole": (work("spread", (0.2, 0.5)), work("punch", (0.3, 0.35))),
     "forged-before-eye": (work("draw", (0.0, 0.3)), work("curl", (0.0, 0.2))),
-    "eye-before-shaft": (work("curl", (0.0, 0.2)), work("taper", (0.3, 0.9), thin=0.009)),
+    "eye-before-shaft": (work("curl", (0.0, 0.2)), work("taper", (0.3, 1.0), thin=0.009)),
+    "middle-before-ends": (work("draw", (0.3, 0.9)), work("spread", (0.0, 0.2))),
     "forged-before-twist": (work("draw", (0.2, 0.5)), work("twist", (0.5, 0.7))),
     "forged-before-bends": (work("draw", (0.7, 0.9)), work("bend", (0.1, 0.2))),
     "hole-before-bend": (work("punch", (0.2, 0.3)), work("bend", (0.3, 0.4))),

@@ -6,8 +6,10 @@ from math import exp, hypot, log
 import pytest
 
 from bickern.desk.reckon import reckon_text
+from bickern.making.heats.hold import Handle
 from bickern.making.heats.lies import Lying
 from bickern.making.heats.pack import LEAST_ZONE, ZONE, Bench, bench_of, hot_zone, packed, zone_of
+from bickern.making.heats.result import End, Grip
 from bickern.making.heats.warmth import given, heats_for, heats_of
 from bickern.making.shop import Fire, Hand, Shop
 from bickern.making.work.result import Work
@@ -68,6 +70,30 @@ def test_a_weld_and_a_twist_have_a_heat_of_their_own() -> None:
     twist = work("twist", (0.0, 0.05), 5, "twist", whole=True)
     small = work("a", (0.0, 0.05), 2)
     assert spells(small, weld, twist, small) == [["a"], ["weld"], ["twist"], ["a"]]
+
+
+def test_a_twist_an_upset_stretch_and_a_forged_corner_share_a_heat_with_nothing_else() -> None:
+    """The one stands in the vise, beside the other all must be cold, a corner takes a heat or more: common practice."""
+    twist = work("t", (0.0, 0.05), 3, "twist", whole=True)
+    true, bend = work("t", (0.0, 0.05), 3, "straighten", start=1250.0), work("b", (0.06, 0.08), 3, "bend")
+    assert [len(s) for s in spells(twist, replace(true, key="true"), bend)] == [2, 1]
+    upset, punch = work("u", (0.0, 0.02), 3, "upset"), work("p", (0.03, 0.04), 3, "punch")
+    assert spells(upset, punch) == [["u"], ["p"]]
+    corner, other = (work(n, z, 3, "bend", case="sharp") for n, z in (("c", (0.0, 0.02)), ("d", (0.03, 0.05))))
+    assert spells(corner, other) == [["c"], ["d"]]
+    assert spells(replace(corner, case=""), replace(other, case="")) == [["c", "d"]]
+
+
+def test_a_bend_is_not_told_of_each_of_several_heats_of_drawing() -> None:
+    gives = given((work("a", (0.0, 0.05), 1),), LEAST_ZONE.value, SHOP).value
+    draw = work("a", (0.0, 0.05), 1.4 * gives)
+    assert spells(draw, work("b", (0.0, 0.05), 0.4 * gives, "bend")) == [["a"], ["b"]]
+    assert spells(draw, work("b", (0.0, 0.05), 1.4 * gives)) == [["a", "b"]]
+
+
+def test_a_twist_longer_than_the_fire_is_trued_in_its_own_heat() -> None:
+    twist = work("t", (0.05, 0.25), 3, "twist", whole=True)
+    assert spells(twist, replace(twist, key="true", does="straighten", whole=False)) == [["t", "true"]]
 
 
 def test_a_red_to_brush_or_straighten_at_is_what_is_left_of_another_heat_but_not_of_a_weld() -> None:
@@ -141,3 +167,19 @@ def test_a_ring_has_no_ends_and_is_held_in_tongs() -> None:
     (spell,) = packed((ring,), Bench("ring", SHOP)).spells
     assert spell.zone == spell.now == (0.0, 0.0)
     assert spell.gives.value > 5
+
+
+@pytest.mark.parametrize(
+    ("zone", "end", "near"), [((0.05, 0.15), End.DATUM, 0.05), ((0.45, 0.55), End.OTHER, 24 * INCH - 0.55)]
+)
+def test_a_twist_is_told_from_the_nearer_end_whichever_stands_in_the_vise(
+    zone: tuple[float, float], end: End, near: float
+) -> None:
+    (spell,) = packed((work("twist", zone, 5, "twist", whole=True),), bench_of(bar(), SHOP)).spells
+    assert spell.hold.grip is Grip.VISE
+    assert spell.told_from is end
+    assert spell.now[0] == pytest.approx(near, abs=0.02)
+    # on a longer bar there is no end to measure from where that goes on
+    longer = bench_of(bar(), SHOP, Handle(end))
+    (spell,) = packed((work("twist", zone, 5, "twist", whole=True),), longer).spells
+    assert spell.told_from is (End.OTHER if end is End.DATUM else End.DATUM)

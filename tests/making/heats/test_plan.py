@@ -113,6 +113,79 @@ joins: [{ring: links 1, through: [top, links 2]}]
     assert (thread.does, thread.says[:24]) == ("thread", "while the chain is made,")
 
 
+def test_links_that_hang_in_something_are_told_so_where_they_are_closed() -> None:
+    text = """job: chain
+units: in
+pieces:
+  toggle: {bar: 3/8 rd, metal: [{keep: 9}], holes: [{size: 3/8, by: punch, at: 4 1/2, name: hole}]}
+  links: {ring: 3/16 rd, inside across: 5/8, inside long: 1, closed: butted, chain: {links: 4}}
+joins: [{ring: links 1, through: [toggle.hole, links 2]}]
+"""
+    copy = reckon_text(text, "job.yaml").copy
+    assert copy is not None
+    (closing,) = (w for p in plan(copy).pieces for s in p.spells for w in s.works if w.does == "close ring")
+    assert "links 1 through toggle.hole too" in closing.says
+
+
+TOWEL = """
+job: towel ring
+units: mm
+finish: Wire brush at red, wax
+pieces:
+  ring: {ring: 10 rd, inside across: 150, closed: welded}
+  stud:
+    bar: 16 sq
+    metal: [{keep: 250, name: boss}, {as: 8 rd, over: 12, name: tenon}]
+    holes: [{size: 14, by: slit and drift, at: 20, name: eye hole}]
+  plate: {bar: 60 x 5, metal: [{keep: 250, name: plate}], holes: [{size: 8, by: drill, at: 30, name: hole}]}
+joins:
+  - {ring: ring, through: [stud.eye hole]}
+  - {tenon: 8, through: [stud.tenon, plate.hole]}
+"""
+
+
+def test_a_welded_ring_is_welded_before_what_it_hangs_in_is_riveted() -> None:
+    """Else plate and stud lie in the white heat of the ring: common practice."""
+    copy = reckon_text(TOWEL, "job.yaml").copy
+    assert copy is not None
+    done = [w.does for s in plan(copy).joining for w in s.works]
+    assert done.index("thread") < done.index("weld") < min(done.index("shoulder"), done.index("rivet"))
+    assert copy.fit is not None
+    lines = copy.fit.order
+    (ring,) = (i for i, line in enumerate(lines) if "weld it" in line)
+    (tenon,) = (i for i, line in enumerate(lines) if "tenon" in line)
+    assert ring < tenon
+
+
+def test_a_piece_that_is_heated_where_it_is_joined_is_brushed_after_that_and_only_then() -> None:
+    """Every heat after it scales the skin again: common practice."""
+    copy = reckon_text(TOWEL, "job.yaml").copy
+    assert copy is not None
+    made = plan(copy)
+    stud, plate = (next(p for p in made.pieces if p.piece == name) for name in ("stud", "plate"))
+    assert "brush" not in [w.does for s in stud.spells for w in s.works]
+    assert [w.does for s in plate.spells for w in s.works if w.hot] == ["brush"]  # it is only riveted cold
+    joined = [w.key for s in made.joining for w in s.works]
+    assert joined.index("stud: brush") > max(i for i, w in enumerate(joined) if "shoulder" in w)
+
+
+def test_bars_that_are_welded_together_are_trued_and_brushed_after_the_weld() -> None:
+    text = """job: fork
+units: in
+finish: Wire brush at red
+pieces:
+  stem: {bar: 1/2 rd, metal: [{from: 1/8 rd, to: 1/2 rd, over: 4, name: tip}, {keep: 8}]}
+  side: {bar: 1/2 rd, metal: [{from: 1/8 rd, to: 1/2 rd, over: 4, name: tip}, {keep: 8}]}
+joins: [{weld: [stem.end, side.end]}]
+"""
+    copy = reckon_text(text, "job.yaml").copy
+    assert copy is not None
+    made = plan(copy)
+    assert not [w for p in made.pieces for s in p.spells for w in s.works if w.does in ("straighten", "brush")]
+    joined = [w.does for s in made.joining for w in s.works]
+    assert joined == ["scarf", "scarf", "weld", "straighten", "straighten", "brush", "brush"]
+
+
 def test_a_ring_is_made_after_what_it_goes_through() -> None:
     copy = copy_of("ring-pull")
     assert [p.spec.name for p in copy.pieces] == ["ring", "boss"]

@@ -58,3 +58,17 @@ def test_a_monkey_tool_that_the_shop_tells_of_is_there():
 def test_each_tool_says_why():
     assert set(WHY) == set(FirstTool)
     assert all(WHY[what].strip() for what in FirstTool)
+
+
+def test_a_monkey_tool_for_a_flat_tenon_is_told_by_its_section():
+    text = "job: T\nunits: in\npieces:\n"
+    text += "  stem:\n    bar: 3/4 sq\n    metal: [{keep: 9}, {as: %s, over: 1, name: tenon}]\n"
+    text += "  plate:\n    bar: 2 x 1/4\n    metal: [{keep: 4}]\n"
+    text += "joins:\n  - {tenon: 1/4, through: [stem.tenon, plate], grip: 1/4}\n"
+    for told, oblong in (("1/2 x 1/4", True), ("1/4 rd", False)):
+        copy = reckon_text(text % told, "t.yaml").copy
+        assert copy is not None
+        (tool,) = (t for t in tools_of(copy.pieces, copy.joints, copy.shop) if t.what == FirstTool.MONKEY)
+        assert (tool.section is not None) is oblong
+        if tool.section is not None:
+            assert tool.section.width == pytest.approx(0.5 * INCH)

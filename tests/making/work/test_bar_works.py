@@ -9,9 +9,10 @@ import pytest
 from bickern.desk.reckon import reckon_file, reckon_text
 from bickern.iron.section import area
 from bickern.making.shop import Hand, Shop
-from bickern.making.work.anvil import BLACK_HEAT
 from bickern.making.work.bar_works import cut_off, works_of_bar
+from bickern.making.work.fire import BLACK_HEAT
 from bickern.making.work.result import Work
+from bickern.making.work.ways import way_of
 from bickern.measure.units.words import INCH
 from bickern.parts.bar.result import BarResult
 
@@ -351,3 +352,113 @@ def test_metal_that_is_not_known_is_worked_as_carefully_as_tool_steel():
     bar = bar_of("    bar: 1/2 sq\n    metal: [{keep: 9}, {as: 3/8 sq, over: 2}]\n")
     unknown = replace(bar, spec=replace(bar.spec, steel="found in a ditch"))
     assert one(works_of_bar(unknown, Shop()), "draw").start < one(works_of_bar(bar, Shop()), "draw").start
+
+
+def test_a_run_at_the_end_of_the_bar_is_a_work_of_its_own_and_no_ramp():
+    foot = told(
+        "    bar: 3/4 sq\n    metal: [{keep: 12}, {to: 1/2 sq, over: 5, name: ankle},"
+        " {to: 1 1/4 x 3/8, over: 1, name: foot}]\n"
+    )
+    assert words(foot)[2:4] == ["taper ankle", "spread foot"]
+    spread = one(foot, "spread")
+    assert spread.after is not None
+    assert (spread.after.width, spread.after.thick) == pytest.approx((1.25 * INCH, 3 / 8 * INCH))
+    assert "broader" in spread.says
+    spear = told(
+        "    bar: 1/2 sq\n    metal: [{keep: 8}, {as: 1 x 1/4, over: 1, name: pad}, {to: 1/8 rd, over: 1, name: nib}]\n"
+    )
+    assert words(spear)[2:5] == ["shoulder pad", "spread pad", "taper nib"]
+    assert one(spear, "spread").runs == (1,)
+
+
+def test_a_named_run_longer_than_the_bar_is_thick_is_no_ramp_and_a_short_one_is():
+    def of(length: str) -> list[str]:
+        metal = f"{{keep: 9}}, {{to: 3/8 sq, over: {length}, name: neck}}, {{keep: 3, name: tang}}"
+        return words(told(f"    bar: 1/2 sq\n    metal: [{metal}]\n"))[2:-1]
+
+    assert of("3/4") == ["taper neck", "draw tang"]
+    assert of("3/8") == ["draw tang"]
+
+
+def test_neighbours_that_come_to_one_section_are_one_stretch():
+    works = told(
+        "    bar: 3/8 sq\n    metal: [{as: 1/4 sq, over: 1, name: a}, {keep: 6, name: shank}, {to: point, over: 2}]\n"
+    )
+    drawn = one(works, "draw")
+    assert (drawn.name, drawn.runs) == ("a and shank", (0, 1))
+    assert drawn.zone == pytest.approx((0.0, 7 * INCH))
+    assert drawn.metal == pytest.approx((INCH / 4) ** 2 * 7 * INCH)
+    apart = told("    bar: 3/8 sq\n    metal: [{as: 1/4 sq, over: 1}, {as: 5/16 sq, over: 2}, {as: 1/4 sq, over: 1}]\n")
+    assert [w.runs for w in apart if w.does == "draw"] == [(0,), (1,), (2,)]
+
+
+def test_a_swelling_that_runs_back_to_the_bar_is_upset_and_never_tapered():
+    """A head on round bar, and a knob with a long run on each side of it."""
+    head = told("    bar: 3/4 rd\n    metal: [{from: 1 1/4 rd, to: 3/4 rd, over: 3/8, name: head}, {keep: 6}]\n")
+    assert words(head)[2:-1] == ["upset head"]
+    upset = one(head, "upset")
+    assert upset.runs == (0,)
+    assert upset.after is not None
+    assert upset.after.width == pytest.approx(1.25 * INCH)
+    knob = told(
+        "    bar: 1/2 sq\n"
+        "    metal: [{keep: 5}, {to: 3/4 sq, over: 2}, {keep: 1, name: knob}, {to: 1/2 sq, over: 2}, {keep: 5}]\n"
+    )
+    assert words(knob)[2:-1] == ["upset knob"]
+    assert one(knob, "upset").runs == (1, 2, 3)
+
+
+def test_what_is_spread_later_is_set_down_to_its_thickness_only():
+    pad = told("    bar: 3/8 sq\n    metal: [{keep: 6}, {as: 3/4 x 3/16, over: 1, name: pad}]\n")
+    tang = told("    bar: 3/8 sq\n    metal: [{keep: 6}, {as: 1/4 sq, over: 1, name: tang}]\n")
+    assert one(pad, "shoulder").case == "thick"
+    assert "leave the width" in way_of(one(pad, "shoulder")).how.lower()
+    assert one(tang, "shoulder").case == ""
+
+
+@pytest.mark.parametrize(("bar", "tenon", "warned"), [("2 x 1/4", "1/2 x 1/4", 1), ("5/8 x 1/4", "3/8 x 1/4", 0)])
+def test_a_broad_flat_worked_on_its_edge_is_warned_of_once(bar: str, tenon: str, warned: int):
+    """Common practice: over about three times as wide as thick, flat bar buckles on its edge; it is sawn."""
+    works = told(f"    bar: {bar}\n    metal: [{{as: {tenon}, over: 1, name: tenon}}, {{keep: 8}}]\n")
+    assert sum("buckles" in w.says for w in works) == warned
+
+
+@pytest.mark.parametrize(
+    ("entry", "case", "says"),
+    [
+        ("curl: 330, inside radius: 1/8, name: pigtail", "curl", "Tip"),
+        ("bend: 90, inside radius: 1/4", "close", "rounded edge"),
+        ("bend: 90, inside radius: 2", "wide", "horn"),
+        ("corner: 90", "sharp", "true the corner"),
+    ],
+)
+def test_how_a_bend_is_told_hangs_on_its_radius_and_on_how_far_it_turns(entry: str, case: str, says: str):
+    path = f"    path: [{{straight: rest}}, {{{entry}, turn: up}}{'' if 'curl' in entry else ', {straight: 3}'}]\n"
+    bend = one(told("    bar: 1/2 sq\n    metal: [{keep: 14}]\n" + path), "bend")
+    assert bend.case == case
+    assert says in way_of(bend).how
+    assert case in ("sharp", "wide") or "{inside}" in way_of(bend).check
+
+
+def test_far_round_in_the_middle_of_a_bar_is_bent_from_both_ends():
+    path = "    path: [{straight: 3}, {bend: 300, inside radius: 1 1/2, turn: left}, {straight: rest}]\n"
+    bow = one(told("    bar: 5/8 rd\n    metal: [{keep: 16}]\n" + path), "bend")
+    assert bow.case == "bow"
+    assert "Both ends" in way_of(bow).how
+
+
+def test_an_eye_to_one_side_has_no_bend_at_its_neck():
+    path = "    path: [{eye: 1/2, centred: no, turn: up, name: knuckle}, {straight: rest}]\n"
+    side = one(told("    bar: 1 x 1/4\n    metal: [{keep: 14}]\n" + path), "curl")
+    centred = one(told("    bar: 1 x 1/4\n    metal: [{keep: 14}]\n" + path.replace(" centred: no,", "")), "curl")
+    assert (side.case, centred.case) == ("beside", "")
+    assert way_of(side).how.startswith("No bend at the mark")
+    assert way_of(centred).how.startswith("Bend it square")
+
+
+@pytest.mark.parametrize(("bar", "fewest", "most"), [("3/4 sq", 90, 200), ("3/4 x 1/4", 20, 55)])
+def test_a_corner_forged_up_square_is_no_work_of_one_short_heat(bar: str, fewest: float, most: float):
+    """From memory: 3/4 in square takes four or five heats of some 30 s, 3/4 x 1/4 two of some 20 s; not counted."""
+    path = "    path: [{straight: 4}, {corner: 90, turn: up}, {straight: rest}]\n"
+    corner = one(told(f"    bar: {bar}\n    metal: [{{keep: 14}}]\n" + path), "bend")
+    assert fewest < corner.seconds.value < most

@@ -6,9 +6,10 @@ from bickern.iron.heat.body import Body, Surround
 from bickern.iron.heat.cooling import seconds_of_a_heat
 from bickern.iron.section import Section
 from bickern.making.shop import Shop
-from bickern.making.work.anvil import WELD_FALLS, anvil_of
+from bickern.making.work.anvil import anvil_of
 from bickern.making.work.bar_bends import weld
 from bickern.making.work.bar_works import works_of_bar
+from bickern.making.work.fire import WELD_FALLS
 from bickern.measure.units.words import INCH, Shape
 from bickern.parts.bar.allowances import BarRules
 from bickern.parts.bar.reckon import reckon_bar

@@ -5,6 +5,7 @@ import pytest
 from bickern.desk.reckon import reckon_text
 from bickern.making.shop import Shop
 from bickern.making.work.joint_works import works_of_joint
+from bickern.making.work.ways import way_of
 
 SHOP = Shop()
 PIECES = """job: Trial
@@ -100,3 +101,89 @@ def test_screws_and_pins_are_cold(joint: str, does: str):
 def test_keys_are_single():
     made = works("{weld: [arm, arm]}")
     assert len({w.key for w in made}) == len(made)
+
+
+def test_two_copies_of_one_piece_are_told_apart_by_their_numbers() -> None:
+    text = (
+        "job: it\nunits: in\npieces:\n  half:\n    bar: 1/2 sq\n    make: 2\n    metal: [{keep: 6, name: boss}]\n"
+        "    holes: [{size: 1/4, by: drill, at: middle of boss, face: front, name: hole}]\n"
+        "joins:\n  - {rivet: 1/4, through: [half 1.hole, half 2.hole], grip: 1}\n"
+    )
+    copy = reckon_text(text, "job.yaml").copy
+    assert copy is not None
+    (head,) = works_of_joint(copy.joints[0], {p.spec.name: p for p in copy.pieces}, copy.shop)
+    assert (head.piece, head.name, head.with_pieces) == ("half", "half 1", ("half 2",))
+
+
+TENON = "{tenon: 3/8, through: [stem.tenon, %s]}"
+
+
+def test_a_tenon_is_put_together_between_the_heat_of_its_shoulder_and_that_of_its_head():
+    text = PIECES.replace("3/8 rd, over: 1, name: tenon", "1/2 rd, over: 1, name: tenon").replace("1/2 sq", "3/4 sq")
+    done = reckon_text(f"{text}joins:\n  - {TENON % 'arm.hole'}\n".replace("tenon: 3/8", "tenon: 1/2"), "trial.yaml")
+    assert done.copy is not None, done.findings
+    shoulder, head = works_of_joint(done.copy.joints[0], {p.spec.name: p for p in done.copy.pieces}, SHOP)
+    assert head.does == "rivet hot"
+    assert shoulder.whole  # its heat is over before the next begins
+    assert "together first" in head.says
+
+
+@pytest.mark.parametrize(("place", "name"), [("arm", "arm for the tenon"), ("bowl", "bowl for the tenon")])
+def test_what_a_tenon_goes_through_without_a_hole_is_drilled(place: str, name: str):
+    drill, shoulder, head = works(TENON % place)
+    assert (drill.does, drill.name, drill.amount) == ("drill", name, pytest.approx(3 / 8 * 0.0254))
+    assert "no hole is told" in drill.says
+    assert "filed" not in drill.says
+    assert drill.seconds.value > 0
+    assert (shoulder.does, head.does) == ("shoulder", "rivet")
+
+
+def test_a_hole_for_a_flat_tenon_is_filed_out():
+    text = PIECES.replace("3/8 rd, over: 1, name: tenon", "3/8 x 3/16, over: 1, name: tenon")
+    done = reckon_text(f"{text}joins:\n  - {TENON % 'bowl'}\n".replace("3/8, t", "3/16, t"), "trial.yaml")
+    assert done.copy is not None, done.findings
+    drill = works_of_joint(done.copy.joints[0], {p.spec.name: p for p in done.copy.pieces}, SHOP)[0]
+    assert "filed out" in drill.says
+
+
+def test_what_is_riveted_by_a_pivot_is_told_how_to_stay_free():
+    text = PIECES.replace("name: hole}", "name: pivot}")
+    for size, does, free in (("3/16", "rivet", "every few blows"), ("1/2", "rivet hot", "while it cools")):
+        joint = f"{{rivet: {size}, through: [arm.pivot, stem], grip: 1}}"
+        done = reckon_text(f"{text}joins:\n  - {joint}\n", "trial.yaml")
+        assert done.copy is not None, done.findings
+        (head,) = works_of_joint(done.copy.joints[0], {p.spec.name: p for p in done.copy.pieces}, SHOP)
+        assert (head.does, head.case) == (does, "pivot")
+        assert free in way_of(head).how
+
+
+def test_one_rivet_alone_may_be_a_pivot_and_several_never_are():
+    (one,) = works("{rivet: 3/16, through: [arm, stem], grip: 1}")
+    assert one.says.startswith("if it is to turn")
+    (two,) = works("{rivet: 3/16, through: [arm, stem], grip: 1, number: 2}")
+    assert "turn" not in two.says
+
+
+def test_bar_is_fitted_to_a_round_sheet_before_it_is_riveted_to_it():
+    drill, rivet = works("{rivet: 3/16, through: [arm.hole, bowl], number: 2}")
+    assert drill.says.startswith("the arm is fitted to the curve of the bowl first")
+    assert "curve" not in rivet.says
+
+
+def test_a_pin_that_is_drawn_on_a_bar_is_hung_on_and_not_headed():
+    (hung,) = works("{pin: 3/8, through: [stem.tenon, arm.hole]}")
+    assert hung.case == "drawn"
+    assert "not headed" in way_of(hung).how
+    (driven,) = works("{pin: 1/4, through: [arm.hole], grip: 1}")
+    assert driven.case == ""
+    assert "peen" in way_of(driven).how
+
+
+def test_the_thicker_of_two_irons_that_are_welded_goes_in_first():
+    alike = works("{weld: [arm, stem]}")[-1]
+    assert "thicker" not in alike.says
+    text = PIECES.replace("  stem:\n    bar: 1/2 sq", "  stem:\n    bar: 3/4 sq")
+    done = reckon_text(f"{text}joins:\n  - {{weld: [arm, stem]}}\n", "trial.yaml")
+    assert done.copy is not None, done.findings
+    weld = works_of_joint(done.copy.joints[0], {p.spec.name: p for p in done.copy.pieces}, SHOP)[-1]
+    assert weld.says.startswith("stem is the thicker")

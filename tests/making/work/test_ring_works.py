@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from bickern.iron.section import Section
 from bickern.making.shop import Shop
 from bickern.making.work.ring_works import LIGHT_LINK, works_of_ring
+from bickern.making.work.ways import way_of
 from bickern.measure.units.words import INCH, Shape
 from bickern.parts.ring.reckon import reckon_ring
 from bickern.parts.ring.spec import ChainSpec, Closing, RingResult, RingSpec
@@ -91,3 +92,29 @@ def test_another_limit_of_the_shop_is_obeyed():
     result = ring(3 / 16 * INCH, 1.75 * INCH)
     soft = replace(SHOP, ring=replace(SHOP.ring, cold_limit=0.15))
     assert not any(w.hot for w in works_of_ring(result, soft))
+
+
+def test_a_coil_that_would_stretch_too_much_is_wound_hot_and_never_bent_ring_by_ring():
+    # 3 mm wire to 8 mm inside: 3 / 11 = 27 % at the skin
+    works = works_of_ring(ring(0.003, 0.008, inside_long=0.016, wound=True, chain=ChainSpec(links=24)), SHOP)
+    assert [(w.does, w.hot) for w in works] == [("wind", True), ("cut bar", False), ("close ring", False)]
+    assert "hot" in way_of(works[0]).title
+    assert works[1].case == "coil"
+
+
+def test_an_oval_is_never_laid_on_a_circle():
+    for across, hot in ((0.02, True), (0.2, False)):
+        (bend,) = [w for w in works_of_ring(ring(0.006, across, inside_long=2 * across), SHOP) if w.does == "bend"]
+        assert bend.hot is hot
+        assert "oval" in way_of(bend).title
+        assert "circle" not in way_of(bend).check
+
+
+def test_a_large_ring_bent_cold_takes_minutes_and_a_small_one_seconds():
+    # A smith's own judgement, not timed: 20 in across of 1/2 rd, five to eight minutes; a light link, half a minute.
+    def bend(result: RingResult) -> float:
+        return next(w.seconds.value for w in works_of_ring(result, SHOP) if w.does == "bend" and not w.hot)
+
+    assert 300 <= bend(ring(0.5 * INCH, 20 * INCH)) <= 540
+    assert bend(ring(0.002, 0.05)) < 60
+    assert bend(ring(0.5 * INCH, 20 * INCH, steel="copper")) < bend(ring(0.5 * INCH, 20 * INCH))

@@ -5,17 +5,18 @@ from dataclasses import replace
 import pytest
 
 from bickern.iron.colour import TABLES, colour_word
-from bickern.making.heats.result import End, Grip, Hold, Lot
+from bickern.iron.section import Section
+from bickern.making.heats.result import End, Lot, Spell, ToolFirst
 from bickern.making.heats.unproved import HEATS_UNPROVED
 from bickern.making.work.faults import FAULTS
 from bickern.making.work.result import Work
 from bickern.making.work.ways import WAYS
 from bickern.measure.finding import Where, stop
 from bickern.measure.spread import Spread, sharp
-from bickern.measure.units.words import INCH, Style, System
+from bickern.measure.units.words import INCH, Shape, Style, System
 from bickern.paper.sheets.english import in_english
 from bickern.paper.sheets.heat_amounts import alike, duration, heats, numbered, ranged
-from bickern.paper.sheets.heat_words import faults_told, groups, head_lines, hold_says, lot_says, where_says
+from bickern.paper.sheets.heat_words import faults_told, groups, head_lines, lot_says, tool_says
 from bickern.paper.sheets.work_words import work_words
 
 
@@ -116,12 +117,6 @@ def test_where_and_hold_are_told_on_the_bar_as_it_lies(planned):
     assert (bench.pull, bench.where, bench.hold) == ("", "", "")
 
 
-def test_a_ring_is_hot_all_over_and_held_in_tongs_without_ends(planned):
-    spell = replace(planned.plan.pieces[0].spells[1], now=(0.0, 0.0), told_from=End.NEITHER)
-    assert where_says(spell, Style()) == "all of it"
-    assert hold_says(Hold(End.NEITHER, Grip.TONGS), Style()) == "in tongs"
-
-
 def test_seconds_are_a_range_with_what_is_wanted(planned):
     taper = spells_of(planned)[1]
     assert taper.gives == "each gives 25 s (18 to 35)"
@@ -166,8 +161,8 @@ def test_faults_at_a_step_are_those_told(planned):
 
 
 def test_a_lot_says_how_many_irons_and_how_long(planned):
-    says = lot_says(planned.plan.pieces[0])
-    assert says == "3: two irons in the fire, the same step for all in turn, about 80 min for all (the irons wait hot)"
+    turn = "two irons in the fire, each step for all of them before the next"
+    assert lot_says(planned.plan.pieces[0]) == f"3: {turn}, about 80 min for all (the irons wait hot)"
     links = planned.plan.pieces[1]
     assert "fire" not in lot_says(links)
     one_by_one = replace(planned.plan.pieces[0], lot=Lot("arm", 3, 1, False, sharp(7200), ""))
@@ -229,10 +224,33 @@ def test_turns_at_the_bench_that_follow_one_another_are_one(planned):
     assert said[0].time == "10 min (7 to 17)"
 
 
-def test_a_bar_hot_from_end_to_end_is_hot_all_over(planned):
-    spell = replace(planned.plan.pieces[0].spells[1], zone=(0.0, 0.3), now=(0.0, 0.25))
-    assert where_says(spell, Style(), 0.3) == "all of it"
-    assert where_says(spell, Style(), 0.5).startswith("0 to 9 13/16 in")
+@pytest.mark.parametrize(
+    ("does", "name", "title"),
+    [
+        ("bend", "bend", "Bend it"),
+        ("bend", "hook bend", "Bend the hook bend"),
+        ("twist", "twisted part", "Twist the twisted part"),
+        ("scroll", "scroll", "Scroll it"),
+        ("taper", "tip", "Taper tip"),
+    ],
+)
+def test_no_title_says_its_verb_twice_without_an_article(does, name, title):
+    assert work_words(Work("x", "arm", does, name=name), Style(), "US").title == f"{title}."
+
+
+def test_two_copies_of_one_piece_are_told_by_their_numbers():
+    rivet = Work("x", "half", "rivet", name="half 1", amount=5 / 16 * INCH, with_pieces=("half 2",))
+    assert work_words(rivet, Style(), "US").title == "Rivet half 1 to half 2, 5/16 in (8 mm)."
+
+
+@pytest.mark.parametrize(
+    ("case", "check"), [("", "dress the end"), ("bends", "dress the end now"), ("end", "still to be forged")]
+)
+def test_what_is_cut_off_early_says_so_and_an_end_still_to_be_forged_is_not_dressed(case, check):
+    said = work_words(Work("x", "leg", "cut off", hot=True, case=case), Style(), "US")
+    assert check in said.check
+    assert ("dress" in said.check) == (case != "end")
+    assert said.how.startswith("Now, not last: the rest is held by what is made.") == (case != "")
 
 
 def test_places_are_told_as_words():
@@ -307,3 +325,23 @@ def test_a_refused_piece_says_what_was_found(planned):
     copy = replace(planned, findings=(other, found))
     assert dict(groups(copy, copy.plan)[2].lines)["Found"] == "The hole leaves no wall."
     assert "Found" not in dict(groups(planned, planned.plan)[2].lines)
+
+
+def test_the_head_of_the_joining_counts_the_fire_that_is_waited_for(planned):
+    hot = Spell(
+        "arm", (Work("weld", "arm", "weld", hot=True),), True, times=sharp(2), wants=sharp(20), warms=sharp(120)
+    )
+    plan = replace(planned.plan, joining=(hot,))
+    # two heats: 20 s of hands, 3 s to the anvil each, 120 s of fire and 0.6 of that again
+    assert "about 3 1/2 min" in groups(planned, plan)[-1].aside
+
+
+def test_a_pin_is_told_as_fine_as_a_fit(planned):
+    pin = Work("pin", "pintle", "pin", amount=15 / 32 * INCH, case="drawn", with_pieces=("strap",))
+    assert "15/32 in" in work_words(pin, planned.shop.style, "US").title
+
+
+def test_a_tool_for_a_flat_tenon_is_told_by_width_and_thickness(planned):
+    flat = Section(Shape.FLAT, 0.5 * INCH, 0.25 * INCH)
+    says = tool_says(ToolFirst("monkey tool", 0.25 * INCH, "", "", flat), planned.shop.style)
+    assert "1/2 x 1/4 in" in says

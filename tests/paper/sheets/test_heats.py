@@ -7,10 +7,11 @@ from dataclasses import replace
 import pdfplumber
 import pytest
 
+from bickern.making.heats.lies import done_by
 from bickern.making.work.result import Work
 from bickern.paper.pens.page import A4, LETTER, compile_pdf
 from bickern.paper.sheets.customer import customer_sheet
-from bickern.paper.sheets.heat_pictures import done_by, drawing_of
+from bickern.paper.sheets.heat_pictures import drawing_of
 from bickern.paper.sheets.heats import heats_parts
 from bickern.paper.sheets.lesson import class_sheet
 from bickern.paper.sheets.setting import document, fill, keep, lines_to_fill, stack, words

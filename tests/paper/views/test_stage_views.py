@@ -8,8 +8,22 @@ import shapely
 
 from bickern.desk.reckon import reckon_text
 from bickern.geometry.space import dot
+from bickern.measure.units.say import say_both
 from bickern.measure.units.words import INCH, Style, System
-from bickern.paper.marks import Arc, Drawing, Filled, Layer, Line, Polyline, Text, Tick, Tone, bounds, text_corners
+from bickern.paper.marks import (
+    Arc,
+    Drawing,
+    Filled,
+    Layer,
+    Line,
+    Polyline,
+    Text,
+    Tick,
+    Tone,
+    bounds,
+    text_corners,
+    text_width,
+)
 from bickern.paper.pens.svg import svg
 from bickern.paper.views.shortened import breaks, plain_iron
 from bickern.paper.views.stage_figure import Task, figures_of
@@ -217,6 +231,45 @@ def test_the_word_for_the_hold_stands_under_all_iron_where_it_is_held_by_a_bend(
     assert word.at[1] + word.height < edges(picture)[0].bounds[1]
 
 
+def _jaws_of(picture: Drawing) -> list[shapely.Polygon]:
+    black = [mark for mark in picture.marks if isinstance(mark, Filled) and mark.tone is Tone.BLACK]
+    return [shapely.Polygon(mark.points) for mark in black]
+
+
+def test_jaws_are_drawn_out_of_what_is_hot_even_where_the_vise_takes_hold_of_its_edge() -> None:
+    """A twist stands in the vise at its mark; the heat runs on a little past it."""
+    for hold in (11.8 * INCH, 8.2 * INCH):
+        picture = heat_view(pin(), DRAWN, BENT, (8 * INCH, 12 * INCH), WIDE, STYLE, hold)
+        hot = [mark for mark in picture.marks if isinstance(mark, Filled) and mark.tone is Tone.HATCHED]
+        area = shapely.union_all([shapely.Polygon(mark.points).buffer(0) for mark in hot])
+        jaws = _jaws_of(picture)
+        assert len(jaws) == 2
+        assert min(shapely.distance(area, jaw) for jaw in jaws) > 0.0
+        left_of_it = jaws[0].centroid.x < area.bounds[0]
+        assert left_of_it == (hold < 10 * INCH)
+
+
+def test_no_words_cross_the_jaws_over_a_bend() -> None:
+    bent_back = _only(PIN.replace("{bend: 90,", "{bend: 180,"))
+    made = Done(frozenset({0, 1}), frozenset({0}))
+    pierced = replace(made, holes=frozenset({0}))
+    for hold in (0.5 * INCH, 2 * INCH):
+        picture = heat_view(bent_back, made, pierced, (20 * INCH, 23 * INCH), WIDE, STYLE, hold, more="a bit at a time")
+        words = [m for m in picture.marks if isinstance(m, Text) and ("end" in m.says or "time" in m.says)]
+        assert len(words) == 2
+        for word in words:
+            half = text_width(word.says, word.height) / 2
+            room = shapely.box(word.at[0] - half, word.at[1], word.at[0] + half, word.at[1] + word.height)
+            assert not any(jaw.intersects(room) for jaw in _jaws_of(picture))
+
+
+def test_what_more_there_is_to_say_of_the_heat_stands_under_its_length() -> None:
+    picture = heat_view(pin(), NOTHING, DRAWN, THIN, WIDE, STYLE, more="6 in (152.5 mm) at a time")
+    words = [m for m in picture.marks if isinstance(m, Text)]
+    first, more = (next(m for m in words if part in m.says) for part in ("hot ", "at a time"))
+    assert more.at[1] < first.at[1]
+
+
 def test_the_size_and_the_length_to_stop_at_are_told_afterwards() -> None:
     words = said(drawn())
     assert "1/4 in sq (6.4 mm)" in words
@@ -263,8 +316,10 @@ def test_what_is_hot_is_told_from_the_nearer_end() -> None:
     assert len(hot_words(Task(bar, NOTHING, DRAWN, THIN), STYLE)) == 1
     near_start = hot_words(Task(bar, DRAWN, BENT, (2 * INCH, 3 * INCH)), STYLE)
     assert near_start == ("hot 1 in (25.5 mm)", "2 in (51 mm) from the datum end")
-    # a millimetre or two from an end is hot from the end
-    assert len(hot_words(Task(bar, DRAWN, BENT, (0.002, 3 * INCH)), STYLE)) == 1
+    # some millimetres from an end are hot with it
+    assert hot_words(Task(bar, DRAWN, BENT, (0.005, 3 * INCH)), STYLE) == ("hot 3 in (76 mm)",)
+    at_end = (20 * INCH, bar.length - 0.004)
+    assert hot_words(Task(bar, DRAWN, BENT, at_end), STYLE) == (f"hot {say_both(bar.length - 20 * INCH, STYLE)}",)
     near_end = hot_words(Task(bar, DRAWN, BENT, (22 * INCH, 23 * INCH)), STYLE)
     assert near_end[1] == "1 in (25.5 mm) from the other end"
     # a grip lies behind the other end: then that end is not there to measure from

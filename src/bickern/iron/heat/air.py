@@ -1,6 +1,5 @@
 """Air that rises by itself off hot iron: its properties, and the heat it takes [W/m2K]."""
 
-import math
 from bisect import bisect_right
 from dataclasses import dataclass
 
@@ -18,9 +17,6 @@ CHURCHILL_CHU_SOURCE = Source(
     "International Journal of Heat and Mass Transfer 18: a cylinder lying level, and a plate on edge; set down from "
     "memory, equal to what a library of heat transfer has", Kind.MEMORY,
 )  # fmt: skip
-MCADAMS_SOURCE = Source(
-    "W. H. McAdams", "Heat Transmission", 1954, "a plate lying level; set down from memory", Kind.MEMORY
-)
 SHEET_HEIGHT = Known(
     0.075,
     "m",
@@ -79,11 +75,6 @@ def nusselt_plate_on_edge(Ra: float, Pr: float) -> float:
     return float(0.825 + 0.387 * (Ra / (1 + (0.492 / Pr) ** 0.5625) ** (16 / 9)) ** (1 / 6)) ** 2
 
 
-def nusselt_plate_level(Ra: float, over: bool) -> float:
-    """Nusselt number of a hot plate lying level, on its area over girth: its upper or its lower face (McAdams)."""
-    return (0.54 if over else 0.27) * math.sqrt(math.sqrt(Ra))
-
-
 def cylinder_in_air(diameter: float, skin: float, air: float) -> float:
     """Heat that still air takes of a level bar [W/m2K]: diameter [m], skin and air [K]."""
     film = air_at((skin + air) / 2)
@@ -96,11 +87,3 @@ def sheet_in_air(skin: float, air: float, height: float = SHEET_HEIGHT.value) ->
     film = air_at((skin + air) / 2)
     Ra = rayleigh(film, height, skin - air)
     return nusselt_plate_on_edge(Ra, film.prandtl) * film.conductivity / height
-
-
-def sheet_level_in_air(skin: float, air: float, width: float) -> float:
-    """The same of a square sheet lying level in the air [W/m2K], the middle of both faces; `width` [m]."""
-    film = air_at((skin + air) / 2)
-    Ra = rayleigh(film, width / 4, skin - air)
-    over, under = nusselt_plate_level(Ra, True), nusselt_plate_level(Ra, False)
-    return (over + under) / 2 * film.conductivity / (width / 4)

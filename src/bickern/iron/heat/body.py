@@ -7,9 +7,8 @@ from enum import StrEnum
 from bickern.iron.section import Section, hydraulic, perimeter
 from bickern.measure.known import Known
 from bickern.measure.source import Kind, Source
+from bickern.measure.units.words import ZERO_C
 
-ZERO_C = 273.15
-"""Kelvin at the freezing point of water (exact, by definition)."""
 ROOM = 293.15
 """Kelvin of a shop: 20 C."""
 

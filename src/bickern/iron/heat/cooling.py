@@ -4,13 +4,14 @@ import math
 from dataclasses import replace
 
 from bickern.iron.heat.balance import STEPS, Node, nodes, seconds_at
-from bickern.iron.heat.body import ZERO_C, Body, Curve, Surround
+from bickern.iron.heat.body import Body, Curve, Surround
 from bickern.iron.heat.fin import fin_seconds, matters
 from bickern.iron.heat.loss import skin_loss
 from bickern.iron.heat.steel_heat import DENSITY, enthalpy
 from bickern.measure.known import Known
 from bickern.measure.source import Kind, Source
 from bickern.measure.spread import Spread, sharp
+from bickern.measure.units.words import ZERO_C
 
 _GUESS = Source("", "ranges from handbooks and judgement", None, "what a range of seconds is made of", Kind.MEMORY)
 LEAST_EMISSIVITY, MOST_EMISSIVITY = Known(0.75, "1", _GUESS), Known(0.90, "1", _GUESS)
@@ -31,7 +32,7 @@ THICK = Known(0.0254, "m", _GUESS)
 LEAST_OF_THICK, MOST_OF_THICK = Known(0.95, "1", _GUESS), Known(1.05, "1", _GUESS)
 """Seconds of iron thicker than `THICK` on an anvil, over those reckoned: the face that lies is much colder."""
 SURE_TO = 800.0 + ZERO_C
-"""Under this [K] no seconds are promised."""
+"""Under this [K] no seconds are promised (our choice: steel changes inside there)."""
 TENTH = 1.28
 """Nine of ten are less than the mean and this many standard deviations (exact for the normal curve: 1.2816)."""
 Doubt = tuple[float, float, str]

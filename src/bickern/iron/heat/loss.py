@@ -12,7 +12,7 @@ LYING = Known(
 )
 """How well iron conducts where it lies: with it, what `Surround.contact` says becomes a share of the skin."""
 MOST_HIDDEN: dict[Form, float] = {Form.BAR: 0.25, Form.SHEET: 0.5}
-"""The greatest share of the skin that can lie on the anvil: one face of a square bar, one of the two of a sheet."""
+"""The greatest share of the skin that can lie: one face of a square bar, one of the two of a sheet (exact)."""
 
 
 def hidden(form: Form, contact: float) -> float:

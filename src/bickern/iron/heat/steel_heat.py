@@ -6,9 +6,9 @@ Temperatures are kelvin outside; the standard's formulas are in C. Over 1200 C, 
 
 import math
 
-from bickern.iron.heat.body import ZERO_C
 from bickern.measure.known import Known
 from bickern.measure.source import Kind, Source
+from bickern.measure.units.words import ZERO_C
 
 
 def _clause(where: str) -> Source:

@@ -4,12 +4,16 @@ from collections.abc import Iterator
 from math import cos, pi, sin
 
 from bickern.making.heats.lies import Lying, thickness
-from bickern.making.heats.pack import Bench
+from bickern.making.heats.near import placed
+from bickern.making.heats.pack import Bench, zone_of
 from bickern.making.heats.result import Spell
 from bickern.making.shop import Shop
 from bickern.measure.finding import Finding, note, warn
 from bickern.measure.units.say import say_both
 from bickern.parts.set.pieces import PieceResult
+
+MORE = 1.05
+"""How much more than its length a fire heats when it is blown up a little (our estimate)."""
 
 
 def spell_findings(piece: PieceResult, bench: Bench, shop: Shop) -> Iterator[Finding]:
@@ -30,11 +34,13 @@ def _unheld(spell: Spell) -> Finding:
 
 def _too_long(spell: Spell, shop: Shop) -> Finding | None:
     """Work that wants one even heat over more bar than the fire heats at once."""
-    long = spell.zone[1] - spell.zone[0]
-    if not any(w.whole for w in spell.works) or not shop.fire.longest or long <= shop.fire.longest:
+    whole = [w.zone for w in spell.works if w.whole and placed(w)]
+    long = max((end - start for start, end in whole), default=0.0)
+    if long <= MORE * zone_of(shop):
         return None
-    fire = say_both(shop.fire.longest, shop.style)
-    says = f"{_doing(spell)} wants {say_both(long, shop.style)} hot at once; the fire heats {fire}"
+    fire = ("" if shop.fire.longest else "about ") + say_both(zone_of(shop), shop.style)
+    doing = next(f"{spell.piece}: {w.does} {w.name}".rstrip() for w in spell.works if w.whole)
+    says = f"{doing} wants {say_both(long, shop.style)} hot at once; the fire heats {fire}"
     return warn("zone-longer-than-fire", says, "draw the fire out longer with a wall of brick, or do it in two heats")
 
 

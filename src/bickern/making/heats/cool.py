@@ -2,8 +2,8 @@
 
 from collections.abc import Sequence
 
-from bickern.making.heats.lies import THIN, Lying, thickness
-from bickern.making.heats.warmth import RUNS_AHEAD
+from bickern.making.heats.lies import FRAIL, Lying, thickness
+from bickern.making.work.fire import THIN
 from bickern.making.work.result import Work
 from bickern.measure.known import Known
 from bickern.measure.source import COMMON_PRACTICE
@@ -23,7 +23,7 @@ _OF_WORK = {
 def kept_cold(lying: Lying | None, works: Sequence[Work], hot: tuple[float, float]) -> tuple[str, ...]:
     """What to cool or keep out of the fire for these works, `hot` [m] along the bar as it lies."""
     own = [_OF_WORK[w.does] for w in works if w.does in _OF_WORK and (lying is not None or w.does != "bend")]
-    tips = [_tip(w) for w in works if w.does == "taper" and 0 < w.thin < RUNS_AHEAD.value]
+    tips = [_tip(w) for w in works if w.does == "taper" and 0 < w.thin < THIN.value]
     thin = _thin_beside(lying, hot) if lying is not None else ()
     return tuple(dict.fromkeys((*own, *tips, *thin)))
 
@@ -39,6 +39,6 @@ def _thin_beside(lying: Lying, hot: tuple[float, float]) -> tuple[str, ...]:
     for run, (start, end) in lying.finished():
         thin = min(thickness(run.a), thickness(run.b))
         outside = end <= hot[0] + 1e-6 or start >= hot[1] - 1e-6
-        if thin < THIN and outside and end > near[0] and start < near[1]:
+        if thin < FRAIL.value and outside and end > near[0] and start < near[1]:
             found.append(f"the {run.name or 'thin end'}")
     return tuple(found)

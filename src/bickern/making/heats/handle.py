@@ -20,14 +20,15 @@ DRAWN_OUT = 0.6
 WIDER = 1.1
 """An end this many times as wide as the bar is made in the free end (common practice)."""
 POINTED = 0.1
-"""An end that is left less than this share is a point: that, or a leaf, is never made where the bar goes on."""
+"""An end left less than this share is a point: that, or a leaf, is not made where the bar goes on if there is any
+other way to hold it (common practice)."""
 BESIDE_END = 2.0
 """A hole this near to an end, in thicknesses of the bar, is made in the free end (common practice)."""
 
 
 @dataclass(frozen=True, slots=True)
 class Handled:
-    """One way to hold a piece: its works with that, and what there is to say. `second`: by the end less fit for it."""
+    """One way to hold a piece: its works with that, and what there is to say. `second`: only if no other way holds."""
 
     handle: Handle
     works: tuple[Work, ...]
@@ -63,7 +64,11 @@ def _on_a_bar(
 ) -> Iterator[Handled]:
     """What the bar goes on as beyond that end is its handle until it is cut off."""
     for when in _cuts(bar, end):
-        yield Handled(Handle(end), (*works, cut_off(bar, shop, at_datum=end is End.DATUM, when=when)), said)
+        cut = cut_off(bar, shop, at_datum=end is End.DATUM, when=when)
+        nicked = not when and _left(bar, end) < POINTED
+        if nicked:  # at the drawn point, in the heat it is drawn in: the bar beyond it is stout
+            cut = replace(cut, thin=(cut.thin + hydraulic(bar.stock_section)) / 2)
+        yield Handled(Handle(end), (*works, cut), said, second=nicked)
 
 
 def limbs_on_bars(
@@ -77,19 +82,31 @@ def limbs_on_bars(
     handles = {path: Handle(handle_end(limb)) for path, limb in loose.items()}
     piece = works[0].piece
     cuts = (
-        cut_off(limb, shop, at_datum=handles[path].end is End.DATUM, when="end", piece=piece, child=path)
+        cut_off(
+            limb, shop, at_datum=handles[path].end is End.DATUM, when=_limb_cut(limb, handles[path].end),
+            piece=piece, child=path,
+        )
         for path, limb in loose.items()
-    )
+    )  # fmt: skip
     return (*kept, *cuts), handles
+
+
+def _limb_cut(limb: BarResult, end: End) -> str:
+    """A limb that is stout where it goes on is made on the longer bar but for its scarf; else it is cut off earlier."""
+    return "scarf" if _left(limb, end) >= DRAWN_OUT else "end"
+
+
+def _left(bar: BarResult, end: End) -> float:
+    """Share of the bar's metal across that is left at an end."""
+    section = bar.runs[0].a if end is End.DATUM else bar.runs[-1].b
+    return area(section) / area(bar.stock_section)
 
 
 def _cuts(bar: BarResult, end: End) -> tuple[str, ...]:
     """When it may be cut off the longer bar, the best first (`Work.case` of the cut)."""
-    run = bar.runs[0] if end is End.DATUM else bar.runs[-1]
-    section = run.a if end is End.DATUM else run.b
-    left = area(section) / area(bar.stock_section)
-    if left < POINTED or run.outline is not None:
-        return ("end",)
+    run, left = bar.runs[0] if end is End.DATUM else bar.runs[-1], _left(bar, end)
+    if left < POINTED or run.outline is not None:  # where that leaves nothing to hold: nicked at the drawn point
+        return ("end", "") if left > 0 and run.outline is None else ("end",)
     early = ("end",) if left < DRAWN_OUT else ()
     bent = ("bends",) if bar.bends else ()
     turned = bool(bar.spec.path) and isinstance(bar.spec.path[0 if end is End.DATUM else -1], EyeLeg | ScrollLeg)
@@ -112,6 +129,7 @@ def _fit_for_it(bar: BarResult, end: End) -> float:
         return -2.0
     near = BESIDE_END * thickness(stock)
     holed = any((hole.at if first else bar.length - hole.at) < near for hole in bar.holes)
-    if holed or max(section.width, section.thick) > WIDER * max(stock.width, stock.thick):
+    widest = max(run.a.width, run.a.thick, run.b.width, run.b.thick)  # a head swells toward its end, or away from it
+    if holed or widest > WIDER * max(stock.width, stock.thick):
         return -1.0
     return hydraulic(section) if area(section) else 0.0

@@ -3,10 +3,10 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from bickern.iron.section import Section
-from bickern.making.heats.lies import THIN, Lying, thickness
+from bickern.iron.section import Section, area
+from bickern.making.heats.lies import FRAIL, Lying, thickness
 from bickern.making.heats.result import End, Grip, Hold
-from bickern.making.shop import Shop
+from bickern.making.shop import Shop, hangs_there
 from bickern.making.work.result import Work
 from bickern.measure.known import Known
 from bickern.measure.source import COMMON_PRACTICE
@@ -23,11 +23,11 @@ SMALL_JAWS = Known(0.010, "m", COMMON_PRACTICE)
 SMALL_CLEAR = Known(0.005, "m", COMMON_PRACTICE)
 """Metal between small jaws and the heat: they grow hot, and are cooled in water."""
 FIRM = 0.75
-"""Share of the bar's thickness from which metal is as good to hold as the bar itself."""
+"""Share of the bar's thickness from which metal is as good to hold as the bar itself (common practice)."""
+PLACES = 8
+"""Into how many parts the cold metal is divided to look for a place to hold."""
 SHORT = Known(0.100, "m", COMMON_PRACTICE)
 """Stock shorter than about 4 in is forged on the end of a longer bar and cut off last."""
-NEAR = 0.0005
-"""Metres: tongs this near to a size are of that size."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,11 +53,12 @@ def hold_for(
     """How the bar is held with `hot` [m], as it lies now, in the fire; None where nothing cold is left to hold.
 
     The longer bar is the handle while there is one. Else the end that leaves enough for the hand, then the one with
-    stout metal, then the one with more of it cold. `small`: in small tongs, close to the heat, where there is no more.
+    stout plain metal, then the one with more of it cold. `small`: in small tongs, close to the heat, where there is no
+    more.
     """
     stock = lying.result.stock_section
     if lying.result.spec.closed and lying.done.bends:
-        return Hold(End.NEITHER, Grip.TONGS, stock, 0.0, tongs_there(thickness(stock), shop))
+        return Hold(End.NEITHER, Grip.TONGS, stock, 0.0, hangs_there(thickness(stock), shop.tongs))
     twist = next((w for w in works if w.does == "twist"), None)
     if twist is not None:
         return _in_vise(lying, lying.now(twist.zone))
@@ -69,7 +70,7 @@ def hold_for(
         return None
     best = max(sides, key=lambda s: s.merit)
     grip = Grip.HAND if best.cold >= HAND_FROM.value else Grip.TONGS
-    there = grip is not Grip.TONGS or tongs_there(thickness(lying.section(best.place)), shop)
+    there = grip is not Grip.TONGS or hangs_there(thickness(lying.section(best.place)), shop.tongs)
     by = turned_there(lying, best.place) if grip is Grip.TONGS else ""
     return Hold(best.end, grip, lying.section(best.place), best.at, there, by, small)
 
@@ -101,11 +102,6 @@ def _in_vise(lying: Lying, twisted: tuple[float, float]) -> Hold:
     return Hold(end, Grip.VISE, section(end, at), at)
 
 
-def tongs_there(thick: float, shop: Shop) -> bool:
-    """Whether tongs for that thickness [m] hang there; a shop that told of none is taken to have them."""
-    return not shop.tongs or any(abs(size - thick) <= NEAR for size in shop.tongs)
-
-
 @dataclass(frozen=True, slots=True)
 class _Side:
     """One end as a place to hold: metres cold, the place [m] along the bar and from that end, and how good it is."""
@@ -114,7 +110,7 @@ class _Side:
     cold: float
     place: float
     at: float
-    merit: tuple[bool, bool, bool, bool, float]
+    merit: tuple[bool, bool, bool, bool, bool, float]
 
 
 def _side(lying: Lying, hot: tuple[float, float], end: End, shop: Shop, *, small: bool) -> _Side | None:
@@ -123,26 +119,37 @@ def _side(lying: Lying, hot: tuple[float, float], end: End, shop: Shop, *, small
     room = cold - clear - gripped
     if room < 0:
         return None
-    at = _stout_place(lying, end, gripped / 2, room)
+    at = _best_place(lying, end, gripped / 2, room)
     place = at if end is End.DATUM else lying.length - at
     thick = thickness(lying.section(place))
-    hand, stout = cold >= HAND_FROM.value, thick >= THIN
+    hand, stout = cold >= HAND_FROM.value, thick >= FRAIL.value
     firm = thick >= FIRM * thickness(lying.result.stock_section)
-    return _Side(end, cold, place, at, (stout, hand, tongs_there(thick, shop), firm, cold))
+    plain = not turned_there(lying, place)
+    return _Side(end, cold, place, at, (stout, hand, hangs_there(thick, shop.tongs), plain, firm, cold))
 
 
-def _stout_place(lying: Lying, end: End, first: float, room: float) -> float:
-    """The first place [m] in from an end that is stout for this bar and not twisted; else the stoutest there.
+def _best_place(lying: Lying, end: End, first: float, room: float) -> float:
+    """The place [m] in from an end to hold: stout, not twisted, not turned, full, not forged (else the most metal).
 
     Never on metal that tapers to nothing: the jaws take hold in the middle of what they grip.
     """
-    here = [first + room * i / 8 for i in range(9)]
+    here = [first + room * i / PLACES for i in range(PLACES + 1)]
     places = [at if end is End.DATUM else lying.length - at for at in here]
-    sizes = [thickness(lying.section(place)) for place in places]
-    least = max(THIN, FIRM * max(sizes))
-    stout = [i for i, size in enumerate(sizes) if size >= least]
-    plain = [i for i in stout if not _twisted(lying, places[i])]
-    return here[(plain or stout or [sizes.index(max(sizes))])[0]]
+    sizes, metal = ([of(lying.section(p)) for p in places] for of in (thickness, area))
+    stout, full = max(FRAIL.value, FIRM * max(sizes)), FIRM * max(metal)
+
+    def merit(i: int) -> tuple[bool, bool, bool, bool, bool, float]:
+        marked = _twisted(lying, places[i])
+        kept = not _forged(lying, places[i])
+        free = not turned_there(lying, places[i])
+        return sizes[i] >= stout, not marked, free, metal[i] >= full, kept, 0.0 if kept else round(metal[i], 8)
+
+    return here[max(range(PLACES + 1), key=lambda i: (merit(i), -i))]
+
+
+def _forged(lying: Lying, now: float) -> bool:
+    """Whether what lies there is forged by now."""
+    return any(start < now < end for _, (start, end) in lying.finished())
 
 
 def _twisted(lying: Lying, now: float) -> bool:

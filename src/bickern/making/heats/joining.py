@@ -1,5 +1,7 @@
 """What joins the pieces, in the order to close it: what is made for good first, then rings, then pins and screws.
 
+A ring that hangs in one bar is welded before that bar is riveted to anything.
+
 The same order as `parts/fit/order` says in words. A ring that must be threaded is closed here, not with its piece.
 """
 
@@ -11,7 +13,7 @@ from bickern.making.work.joint_works import works_of_joint
 from bickern.making.work.result import Work
 from bickern.making.work.ring_works import works_of_ring
 from bickern.parts.bar.result import BarResult
-from bickern.parts.fit.order import LAST, RIGID, in_turn
+from bickern.parts.fit.order import LAST, RIGID, hung_first, in_turn
 from bickern.parts.joint.spec import JointKind, JointResult
 from bickern.parts.ring.spec import Closing, RingResult
 from bickern.parts.set.pieces import PieceResult, Pieces
@@ -32,12 +34,36 @@ class Joining:
 
 def joinings(joints: Sequence[JointResult], pieces: Pieces, shop: Shop) -> tuple[Joining, ...]:
     """Everything that joins, in order."""
-    rigid = [j for kind in RIGID for j in joints if j.spec.kind is kind]
-    last = [j for kind in LAST for j in joints if j.spec.kind is kind]
-    made = [Joining(works_of_joint(j, pieces, shop)) for j in rigid]
-    rings = list(_rings([j for j in joints if j.spec.kind is JointKind.RING and not j.spec.hooked], pieces, shop))
-    ends = [Joining(works_of_joint(j, pieces, shop)) for j in last]
-    return tuple(j for j in (*made, *rings, *ends) if j.works)
+
+    def of(*kinds: JointKind) -> list[Joining]:
+        return [Joining(works_of_joint(j, pieces, shop)) for kind in kinds for j in joints if j.spec.kind is kind]
+
+    early = hung_first([j.spec for j in joints], pieces)
+    rings = [j for j in joints if j.spec.kind is JointKind.RING and not j.spec.hooked]
+    first, then = ([j for j in rings if (j.spec.ring in early) is so] for so in (True, False))
+    made = (*of(RIGID[0]), *_rings(first, pieces, shop), *of(*RIGID[1:]), *_rings(then, pieces, shop), *of(*LAST))
+    return tuple(j for j in made if j.works)
+
+
+def heated_in(joining: Joining) -> dict[str, bool]:
+    """The pieces that a joint heats themselves, and whether they are welded there; not what is only riveted to them."""
+    found: dict[str, bool] = {}
+    for work in joining.works if joining.closes is None else ():
+        if work.does == "weld":
+            found |= dict.fromkeys((work.piece, *work.with_pieces), True)
+        elif work.hot and (work.does == "shoulder" or work.case == "tenon"):
+            found.setdefault(work.piece, False)
+    return found
+
+
+def joined_to(name: str, rows: Sequence[Joining]) -> set[str]:
+    """The piece and all that holds together with it when everything is joined."""
+    sets = [{n for w in row.works for n in (w.piece, *w.with_pieces)} for row in rows]
+    found, before = {name}, 0
+    while len(found) > before:
+        before = len(found)
+        found = found.union(*(one for one in sets if one & found))
+    return found
 
 
 def left_open(ring: RingResult, joints: Sequence[JointResult], pieces: Pieces) -> int:
@@ -49,17 +75,30 @@ def left_open(ring: RingResult, joints: Sequence[JointResult], pieces: Pieces) -
     return ring.spec.make if any(number_of(n) is None for n in mine) else min(ring.spec.make, len(mine))
 
 
-def told_when(work: Work, ring: RingResult, waits: int) -> Work:
-    """The same work with words on which rings it is done to now: each on the end of its chain, or those not joined."""
+def told_when(work: Work, ring: RingResult, waits: int, hung: Sequence[str] = ()) -> Work:
+    """The same work with words on which rings it is done to now: each on the end of its chain, or those not joined.
+
+    `hung`: what some links of the chain are put through besides, before they are closed.
+    """
     if ring.chain is not None:
         last = "scarf" if ring.spec.closing is Closing.WELDED else "close ring"
-        says = "each new link is put through the end link of the chain before it is closed"
+        says = "; ".join(("each new link is put through the end link of the chain before it is closed", *hung))
     else:
         stay = "is" if waits == 1 else "are"
         last, says = "", f"{ring.spec.make - waits} of them now: {waits} {stay} left open to be threaded first"
     if work.does != last and (last or work.does not in CLOSING):
         return work
     return replace(work, says=f"{work.says}; {says}" if work.says else says)
+
+
+def hung_links(ring: RingResult, joints: Sequence[JointResult], pieces: Pieces) -> tuple[str, ...]:
+    """What links of a chain are put through besides their neighbours, in words: "links 1 through toggle.hole too"."""
+    found = []
+    for spec in (j.spec for j in joints if j.spec.kind is JointKind.RING and not j.spec.hooked):
+        others = [p for p in spec.through if piece_named(p.partition(".")[0], pieces) is not ring]
+        if piece_named(spec.ring, pieces) is ring and others:
+            found.append(f"{spec.ring} through {' and '.join(others)} too")
+    return tuple(found)
 
 
 def _rings(joints: Sequence[JointResult], pieces: Pieces, shop: Shop) -> Iterator[Joining]:

@@ -6,13 +6,27 @@ from functools import cached_property
 
 from bickern.iron.section import Section
 from bickern.making.work.result import Work
+from bickern.measure.known import Known
+from bickern.measure.source import COMMON_PRACTICE
 from bickern.parts.bar.result import BarResult, MetalRun
 from bickern.parts.bar.stage import Done, Stage, stage_of
 from bickern.parts.set.places import section_at_place
 
 NOTHING = Done()
-THIN = 0.003
-"""Metres: forged metal thinner than this is not gripped if there is stouter (common practice)."""
+FRAIL = Known(0.003, "m", COMMON_PRACTICE)
+"""Forged metal thinner than this is not gripped if there is stouter, and is kept out of a fire that is not for it."""
+_AT_END = 1e-6
+
+
+def done_by(works: Iterable[Work], before: Done = NOTHING) -> Done:
+    """What these works leave done, by number in the bar's result, with what was done `before` them."""
+    every = tuple(works)
+    return Done(
+        before.runs.union(*(w.runs for w in every)),
+        before.bends.union(*(w.bends for w in every)),
+        before.twists.union(*(w.twists for w in every)),
+        before.holes.union(*(w.holes for w in every)),
+    )
 
 
 @dataclass(frozen=True)
@@ -24,11 +38,7 @@ class Lying:
 
     def after(self, works: Iterable[Work]) -> "Lying":
         """The bar with these works done too."""
-        runs, bends, twists, holes = self.done.runs, self.done.bends, self.done.twists, self.done.holes
-        for work in works:
-            runs, bends = runs.union(work.runs), bends.union(work.bends)
-            twists, holes = twists.union(work.twists), holes.union(work.holes)
-        done = Done(runs, bends, twists, holes)
+        done = done_by(works, self.done)
         return self if done == self.done else Lying(self.result, done)
 
     @cached_property
@@ -44,6 +54,19 @@ class Lying:
     def now(self, zone: tuple[float, float]) -> tuple[float, float]:
         """A zone [m] of the finished bar as it lies now, cut at the bar's ends."""
         return max(0.0, self.stage.at(zone[0])), min(self.length, self.stage.at(zone[1]))
+
+    def to_the_ends(self, zone: tuple[float, float]) -> tuple[float, float]:
+        """A zone [m] of the finished bar, on to the very end where it comes to one: what a weld takes lies beyond it.
+
+        Behind the other end lies also what split ends and a grip are made of: there it goes no farther.
+        """
+        start, end = zone
+        if start <= _AT_END:
+            start = min(start, self.stage.back(0.0))
+        behind = self.result.grip > 0.0 or any(branch.at is None for branch in self.result.spec.branches)
+        if end >= self.result.length - _AT_END and not behind:
+            end = max(end, self.stage.back(self.length))
+        return start, end
 
     def section(self, now: float) -> Section:
         """The section at a place [m] of the bar as it is."""

@@ -2,6 +2,7 @@
 
 With k irons in turn each visit takes max(h, (h + w)/k) seconds, h the hands' part (carry and work), w the fire's: the
 slower of hands and fire sets the pace. The first iron is waited for. Bench work is added, a copy at a time.
+Of what is forged on longer bars each iron in the fire is a bar, taken to its cut-off before its next piece is begun.
 What the hand learns on the way is not counted: only the shop's own times can tell it.
 """
 
@@ -11,22 +12,21 @@ from math import floor
 
 from bickern.making.heats.result import Lot, Spell
 from bickern.making.shop import Shop
+from bickern.making.work.fire import THIN
 from bickern.measure.known import Known
 from bickern.measure.source import COMMON_PRACTICE
 from bickern.measure.spread import Spread
 
-MOST_IRONS = Known(4.0, "", COMMON_PRACTICE)
+MOST_IRONS = Known(4.0, "irons", COMMON_PRACTICE)
 """Irons that are kept in order in one fire, where the shop does not say."""
-TOGETHER_FROM = Known(3.0, "", COMMON_PRACTICE)
+TOGETHER_FROM = Known(3.0, "copies", COMMON_PRACTICE)
 """Copies from which each heat is taken for all of them in turn, whatever the fire holds: the hand keeps its measure."""
-THIN = Known(0.001, "m", COMMON_PRACTICE)
-"""Area over girth below which an iron that lies in the fire too long is burnt at once (4 mm square, 2 mm sheet)."""
-THIN_IRONS = Known(2.0, "", COMMON_PRACTICE)
-"""Irons in the fire at once where they are as thin as that: each must be watched."""
+THIN_IRONS = Known(2.0, "irons", COMMON_PRACTICE)
+"""Irons in the fire at once where they are `THIN` (4 mm square, 2 mm sheet): each burns at once if it lies too long."""
 SECONDS_TO_WATCH = Known(5.0, "s", COMMON_PRACTICE)
 """A heat that gives less leaves no time to look at the fire: one iron at a time."""
 REHEAT = 0.6
-"""Share of the first warming that the next heat of the same place takes: reckoned from 700 C instead of from cold."""
+"""Share of the first warming that the next heat of the same place takes: from 700 C, not from cold (our estimate)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,11 +46,28 @@ def lot_of(make: int, spells: Sequence[Spell], shop: Shop) -> Lot:
     """
     heats = [_heats(make, spell, shop) for spell in spells if spell.hot]
     irons = max((one.irons for one in heats), default=0)
-    together = make > 1 and bool(heats) and (irons > 1 or make >= TOGETHER_FROM.value)
+    longer = make > 1 and _on_longer_bars(spells)
+    turns = irons > 1 or make >= TOGETHER_FROM.value
+    together = make > 1 and bool(heats) and turns and not (longer and make > irons)
     middle, least, most = (_seconds(make, heats, spells, shop, end) for end in ("value", "low", "high"))
     reasons = dict.fromkeys(w for s in spells for w in (*s.times.why, *s.wants.why, *s.warms.why))
     piece = spells[0].piece if spells else ""
-    return Lot(piece, make, irons, together, Spread(middle, least, most, tuple(reasons)), _words(make, heats, together))
+    why = "; ".join(one for one in (_bars(irons, make) if longer else "", _words(make, heats)) if one)
+    return Lot(piece, make, irons, together, Spread(middle, least, most, tuple(reasons)), why)
+
+
+def _on_longer_bars(spells: Sequence[Spell]) -> bool:
+    """Whether the piece is made on a longer bar, and cut off it."""
+    return any(work.does == "cut off" and not work.child for spell in spells for work in spell.works)
+
+
+def _bars(irons: int, make: int) -> str:
+    """How so many irons are longer bars."""
+    if irons == make:
+        return "each on a longer bar of its own"
+    if irons == 1:
+        return "on one longer bar: each is taken to its cut-off before the next is begun"
+    return "as many longer bars as irons: on each bar a piece is taken to its cut-off before the next is begun"
 
 
 def _heats(make: int, spell: Spell, shop: Shop) -> _Heats:
@@ -62,7 +79,7 @@ def _heats(make: int, spell: Spell, shop: Shop) -> _Heats:
     hands, fire = (one / spell.times.value for one in _round(spell, shop, "value"))
     busy = 1 + floor(fire / hands) if hands > 0 else make
     holds = shop.fire.irons or int(MOST_IRONS.value)
-    fire_says = f"the fire holds {holds}" if shop.fire.irons else f"a fire is kept in order with {holds} at most"
+    fire_says = f"the fire holds {holds}" if shop.fire.irons else f"{holds} at most can be kept in order in one fire"
     paced = f"a heat takes about {hands:.0f} s in the hand and {fire:.0f} s in the fire"
     limits = [(make, ""), (busy, paced), (holds, fire_says), *_thin_limits(spell)]
     irons, why = min(limits, key=lambda limit: limit[0])
@@ -100,12 +117,12 @@ def _seconds(make: int, heats: Sequence[_Heats], spells: Sequence[Spell], shop: 
     return total
 
 
-def _words(make: int, heats: Sequence[_Heats], together: bool) -> str:
+def _words(make: int, heats: Sequence[_Heats]) -> str:
+    """What decided how many irons lie in the fire at once; "" where that is all of them."""
     if make == 1:
         return "only one is made"
     if not heats:
-        return "one after the other: nothing of it goes into the fire"
+        return "nothing of it goes into the fire"
     most = max(heats, key=lambda one: one.irons)
     fewer = any(one.thin and one.irons < most.irons for one in heats)
-    turns = "each heat for all of them in turn" if together else "one after the other"
-    return f"{turns}{f': {most.why}' if most.why else ''}{'; fewer where the iron is thin' if fewer else ''}"
+    return "; ".join(one for one in (most.why, "fewer where the iron is thin" if fewer else "") if one)

@@ -5,11 +5,18 @@ from collections.abc import Callable
 from bickern.iron.section import hydraulic
 from bickern.making.heats.rules import BENDS, EVERYTHING, Near, Precedence
 from bickern.making.work.result import Work
+from bickern.measure.known import Known
+from bickern.measure.source import COMMON_PRACTICE
 
 TOUCH = 1e-6
 """Metres within which two stretches touch."""
 THINNER = 0.7
-"""Share of the other's area over girth below which metal counts as clearly thinner: a hair thinner burns no sooner."""
+"""Share of the other's area over girth below which metal counts as clearly thinner: a hair thinner burns no
+sooner (our estimate)."""
+
+
+LONG = Known(0.150, "m", COMMON_PRACTICE)
+"""A stretch in the middle longer than about 6 in takes heat after heat: more than a small fire heats at once."""
 
 
 def speaks_of(rule: Precedence, first: Work, then: Work, length: float, *, chain: bool) -> bool:
@@ -90,6 +97,14 @@ def _of_limb(first: Work, then: Work, length: float) -> bool:
     return bool(first.child) and (then.child == first.child or then.name == first.child[-1])
 
 
+def _middle(first: Work, then: Work, length: float) -> bool:
+    """A long stretch that runs to no end, and an end apart from it that is spread, split or clearly thinner."""
+    long = first.zone[1] - first.zone[0] > LONG.value
+    if not long or runs_to_end(first, length) or not _apart(first, then, length) or not runs_to_end(then, length):
+        return False
+    return then.does in ("spread", "split") or finest(then) < THINNER * finest(first)
+
+
 def _joined(first: Work, then: Work, length: float) -> bool:
     return first.piece in (then.piece, *then.with_pieces)
 
@@ -111,6 +126,7 @@ LIES: dict[Near, Callable[[Work, Work, float], bool]] = {
     Near.LIMB: _limb,
     Near.OF_LIMB: _of_limb,
     Near.JOINED: _joined,
+    Near.MIDDLE: _middle,
 }
 
 
@@ -130,10 +146,12 @@ def waits_for_the_cut(work: Work, cut: Work) -> bool:
     """Whether a piece made on a longer bar is cut off it before this is done.
 
     `cut.case`: "" nothing waits; "bends" what is bent does; "end" all that is done to the end that is cut, and what is
-    twisted, as well.
+    twisted, as well; "scarf" of a limb only the scarf of the end that is cut.
     """
     if not cut.case or not work.hot or work.child[: len(cut.child)] != cut.child:
         return False
+    if cut.case == "scarf":
+        return work.does == "scarf" and work.child == cut.child and overlap(work, cut) > TOUCH
     if work.does in BENDS or (work.does == "weld" and work.child == cut.child):
         return True
     if cut.case == "end" and (work.does == "twist" or trues_a_twist(work)):
@@ -145,6 +163,11 @@ def waits_for_the_cut(work: Work, cut: Work) -> bool:
 def placed(work: Work) -> bool:
     """Whether the work has a stretch of its own on a bar."""
     return work.zone[1] > work.zone[0]
+
+
+def runs_to_end(work: Work, length: float) -> bool:
+    """Whether the work's zone reaches an end of its bar."""
+    return work.zone[0] <= TOUCH or work.zone[1] >= length - TOUCH
 
 
 def finest(work: Work) -> float:

@@ -1,6 +1,6 @@
 """The order of the works of one piece: every rule kept, and where rules leave a choice, as a smith goes about it."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import inf
 
@@ -9,7 +9,9 @@ from bickern.making.heats.rules import BENDS, FORGING, HOLES, PRECEDENCE, Preced
 from bickern.making.work.result import Work
 
 DELICATE = 1.25
-"""How many times thinner (area over girth) an end must come out than the other to be left for last."""
+"""How many times thinner (area over girth) an end must come out than the other to be left for last (our estimate)."""
+Choice = Callable[[int, int | None], tuple[float, ...]]
+"""A rank of work `i` after the one done last: the least is done next."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,9 +177,8 @@ def _datum_first(works: Sequence[Work], length: float) -> bool:
     return not thin[False] > DELICATE * thin[True] or thin[False] == inf
 
 
-def _taken(works: Sequence[Work], graph: _Graph, choice: object) -> list[int]:
+def _taken(works: Sequence[Work], graph: _Graph, choice: Choice) -> list[int]:
     """Works one by one: always the best of those that nothing left must come before."""
-    assert callable(choice)
     waits = [0] * len(works)
     for _, b in graph.edges:
         waits[b] += 1
@@ -196,6 +197,7 @@ def _taken(works: Sequence[Work], graph: _Graph, choice: object) -> list[int]:
 
 
 def _too_early(shoulder: int, works: Sequence[Work], graph: _Graph, left: set[int]) -> bool:
-    """Whether what it is set down for waits for an eye at the other end: it would be a heat by itself."""
+    """Whether what it is set down for waits for an eye at the other end, or a long middle: a heat by itself."""
     own = {b for a, b in graph.edges if a == shoulder and works[b].name == works[shoulder].name}
-    return any(b in own and a in left and works[a].does == "curl" for a, b in graph.edges)
+    waits = ((b, a, rule.key == "middle-before-ends") for (a, b), rule in graph.edges.items())
+    return any(b in own and a in left and (long or works[a].does == "curl") for b, a, long in waits)

@@ -8,9 +8,10 @@ from bickern.iron.heat.body import ROOM
 from bickern.iron.section import Section
 from bickern.making.heats.cool import kept_cold
 from bickern.making.heats.hold import GRIPPED, LOOSE, Handle, hold_for
-from bickern.making.heats.lies import THIN, Lying, thickness
+from bickern.making.heats.lies import FRAIL, Lying, thickness
 from bickern.making.heats.near import overlap, placed
 from bickern.making.heats.result import End, Grip, Hold, Spell
+from bickern.making.heats.rules import FORGING
 from bickern.making.heats.warmth import AS_IT_COOLS, HURRIED, given, heats_for, heats_of, scaling, summed, warming
 from bickern.making.shop import Shop
 from bickern.making.work.result import Work
@@ -26,8 +27,9 @@ LEAST_ZONE = Known(0.075, "m", COMMON_PRACTICE)
 SAME_HEAT = Known(60.0, "K", COMMON_PRACTICE)
 """Works whose heats to pull at differ by more than this are not done in one."""
 CONDUCTED = 50.0
-"""Kelvin that iron falls on its way back into the fire, below where it was stopped at."""
+"""Kelvin that iron falls on its way back into the fire, below where it was stopped at (our estimate)."""
 TOLERANCE = 1e-6
+"""Metres within which two places are one."""
 BENT = ("bend", "curl", "scroll", "hoop", "twist")
 
 
@@ -97,13 +99,32 @@ def joins(group: Sequence[Work], work: Work, bench: Bench) -> bool:
     cools = work.does in AS_IT_COOLS
     if group[-1].does in ("weld", "cut off") or (group[-1].whole and not cools) or not _one_heat(group, work):
         return False
+    if _alone(group, work):
+        return False
     together, lying = [*group, work], bench.lying.get(work.child)
     zone, held = taken(together, bench)
-    if _long(zone, lying) > zone_of(bench.shop) + TOLERANCE or _apart(together) or held is None:
+    most = max(zone_of(bench.shop), _long(taken(group, bench)[0], lying) if cools else 0.0)
+    if _long(zone, lying) > most + TOLERANCE or _apart(together) or held is None:
         return False
     if held.small and any((alone := taken([w], bench)[1]) is not None and not alone.small for w in together):
         return False  # by themselves they are held better
     return _saves_a_heat(group, work, zone, bench)
+
+
+def _alone(group: Sequence[Work], work: Work) -> bool:
+    """Whether the one needs the heat for itself: a twist (but for its truing), an upset stretch, a forged corner."""
+    if work.does in AS_IT_COOLS:
+        return False
+    if any(w.does == "twist" for w in group):
+        return True
+    if "upset" in (work.does, group[-1].does):  # beside it all must be cold and full, and it leans while it is done
+        return work.does != group[-1].does or work.name != group[-1].name
+    return any(_is_corner(w) for w in (*group, work))
+
+
+def _is_corner(work: Work) -> bool:
+    """A corner that is forged square: a heat or more of its own, whatever lies beside it."""
+    return work.does == "bend" and work.case == "sharp"
 
 
 def _one_heat(group: Sequence[Work], work: Work) -> bool:
@@ -124,6 +145,8 @@ def _saves_a_heat(group: Sequence[Work], work: Work, zone: tuple[float, float], 
         return True
     if whole or not all(_one_stretch(w, work) for w in group):
         return False
+    if any(w.does not in FORGING for w in together):
+        return False  # a bend or a hole is made once: it belongs to the last heat only
     apart = sum(
         heats_for(summed([w.seconds for w in some]), _given(some, taken(some, bench)[0], bench)).value
         for some in (list(group), [work])
@@ -164,18 +187,27 @@ def taken(works: Sequence[Work], bench: Bench) -> tuple[tuple[float, float], Hol
     lying, goes_on = bench.lying.get(works[0].child), longer(bench, works[0].child).end
     found: list[tuple[tuple[float, float], Hold | None]] = []
     free = lying is not None and goes_on is End.NEITHER
-    for toward in (None, End.OTHER, End.DATUM, End.NEITHER) if free else (None,):
+    for toward, small in _TRIED if free else _TRIED[:1]:
         zone = hot_zone(works, lying, goes_on, toward)
-        found.append((zone, _held(works, zone, bench, small=toward is End.NEITHER)))
-        if found[-1][1] is not None:
+        found.append((zone, _held(works, zone, bench, small=small)))
+        if found[-1][1] is not None and not _frail(found[-1][1]):
             return found[-1]
-    return found[0]
+    return next((way for way in found if way[1] is not None), found[0])
+
+
+_TRIED = ((None, False), (End.OTHER, False), (End.DATUM, False), (None, True), (End.NEITHER, True))
+"""Which way a short heat is made longer, and with small tongs or not: the first that leaves stout metal to hold."""
+
+
+def _frail(hold: Hold) -> bool:
+    """Whether tongs would close on thinner metal than they should."""
+    return hold.grip is Grip.TONGS and hold.section is not None and thickness(hold.section) < FRAIL.value
 
 
 def held_thin(bench: Bench) -> int:
     """How many heats are held by metal thinner than tongs should close on."""
     held = [s.hold for s in bench.spells if s.hot and not all(w.does in AS_IT_COOLS for w in s.works)]
-    return sum(h.grip is Grip.TONGS and h.section is not None and thickness(h.section) < THIN for h in held)
+    return sum(_frail(h) for h in held)
 
 
 def hot_zone(
@@ -191,7 +223,8 @@ def hot_zone(
     length = lying.result.length
     starts = [w.zone[0] - _margin(w, lying) for w in works]
     ends = [w.zone[1] + _margin(w, lying) for w in works]
-    return _long_enough((max(0.0, min(starts)), min(length, max(ends))), lying, goes_on, toward)
+    zone = lying.to_the_ends((max(0.0, min(starts)), min(length, max(ends))))
+    return _long_enough(zone, lying, goes_on, toward)
 
 
 def _long_enough(zone: tuple[float, float], lying: Lying, goes_on: End, toward: End | None) -> tuple[float, float]:
@@ -209,7 +242,8 @@ def _long_enough(zone: tuple[float, float], lying: Lying, goes_on: End, toward: 
         above = min(right, lacks) if toward is End.OTHER else 0.0
         below = min(left, lacks - above)
         above = min(right, lacks - below)
-    return max(0.0, lying.stage.back(start - below)), min(lying.result.length, lying.stage.back(end + above))
+    below, above = lying.stage.back(start - below), lying.stage.back(end + above)
+    return lying.to_the_ends((max(0.0, below), min(lying.result.length, above)))
 
 
 def _margin(work: Work, lying: Lying) -> float:
@@ -280,7 +314,7 @@ def _hot(group: Sequence[Work], bench: Bench) -> Spell:
     zone, hold = taken(group, bench)
     wants, gives = summed([w.seconds for w in group]), _given(group, zone, bench)
     start, stop = heats_of(group)
-    now, told_from = _told(zone, lying, hold)
+    now, told_from = _told(zone, lying, hold, longer(bench, group[0].child).end)
     first = _first_heat_there(group, bench)
     spell = Spell(
         piece=bench.piece,
@@ -295,7 +329,7 @@ def _hot(group: Sequence[Work], bench: Bench) -> Spell:
         gives=gives,
         wants=wants,
         warms=warming(group, bench.shop, ROOM if first else max(ROOM, bench.spells[-1].stop - CONDUCTED)),
-        hold=hold or Hold(),
+        hold=hold or Hold(End.NEITHER, Grip.CLAMP),
         cool=kept_cold(lying, group, lying.now(zone) if lying is not None else (0.0, 0.0)),
         loss=scaling(group, bench.shop, first=first),
         done_before=tuple(bench.done),
@@ -333,11 +367,18 @@ def _first_heat_there(group: Sequence[Work], bench: Bench) -> bool:
     return not any(a.child == b.child and overlap(a, b) > 0 for a in before for b in group)
 
 
-def _told(zone: tuple[float, float], lying: Lying | None, hold: Hold | None) -> tuple[tuple[float, float], End]:
-    """The hot zone as it lies, told from the end that is in the fire: the one that is not held."""
+def _told(
+    zone: tuple[float, float], lying: Lying | None, hold: Hold | None, goes_on: End
+) -> tuple[tuple[float, float], End]:
+    """The hot zone as it lies, told from the end that is in the fire: the one that is not held.
+
+    What is held in the vise is measured before: from the nearer end, where the bar does not go on.
+    """
     if lying is None:
         return (0.0, 0.0), End.NEITHER
     start, end = lying.now(zone)
-    if hold is not None and hold.end is End.DATUM:
-        return (lying.length - end, lying.length - start), End.OTHER
-    return (start, end), End.DATUM
+    told_from = End.OTHER if hold is not None and hold.end is End.DATUM else End.DATUM
+    if hold is not None and hold.grip is Grip.VISE:
+        nearer = End.OTHER if lying.length - end < start and lying.result.grip <= 0 else End.DATUM
+        told_from = {End.OTHER: End.DATUM, End.DATUM: End.OTHER}.get(goes_on, nearer)
+    return ((start, end) if told_from is End.DATUM else (lying.length - end, lying.length - start)), told_from

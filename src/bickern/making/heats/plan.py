@@ -7,7 +7,17 @@ from bickern.iron.section import Section, hydraulic
 from bickern.making.heats.checks import on_a_longer_bar, spell_findings
 from bickern.making.heats.cold_only import ColdOnly, vented
 from bickern.making.heats.handle import Handled, handled, limbs_on_bars
-from bickern.making.heats.joining import CLOSING, Joining, in_making_order, joinings, left_open, told_when
+from bickern.making.heats.joining import (
+    CLOSING,
+    Joining,
+    heated_in,
+    hung_links,
+    in_making_order,
+    joined_to,
+    joinings,
+    left_open,
+    told_when,
+)
 from bickern.making.heats.lots import lot_of
 from bickern.making.heats.order import ordered
 from bickern.making.heats.pack import Bench, bench_of, grows_out, held_thin, packed
@@ -32,7 +42,10 @@ from bickern.parts.set.pieces import PieceResult, Pieces, parts_in
 
 @dataclass
 class _Job:
-    """What is planned: pieces by name, joints, shop; what is kept from the fire (`cold`), what was found."""
+    """What is planned: pieces by name, joints, shop; what is kept from the fire (`cold`), what was found.
+
+    `joinings`: what joins the pieces, in order.
+    """
 
     pieces: Pieces
     joints: Sequence[JointResult]
@@ -40,7 +53,15 @@ class _Job:
     sets: int
     finish: tuple[Work, ...]
     cold: ColdOnly
+    joinings: tuple[Joining, ...] = ()
     found: list[Finding] = field(default_factory=list)
+
+    def last_heated(self, name: str, *, welded: bool = False) -> Joining | None:
+        """The last joint that heats a piece again (or welds it); none where it holds to what must not be heated."""
+        if joined_to(name, self.joinings) & self.cold.refused.keys():
+            return None
+        told = ((j, heated_in(j)) for j in reversed(self.joinings))
+        return next((j for j, heated in told if name in heated and (heated[name] or not welded)), None)
 
 
 def plan_of(
@@ -53,9 +74,10 @@ def plan_of(
     """
     named = {p.spec.name: p for p in pieces}
     refused = {p.spec.name: says for p in pieces if (says := refusal(p))}
-    job = _Job(named, joints, shop, sets, works_of_finish(finish, pieces, shop), ColdOnly(refused))
+    finishing, joining = works_of_finish(finish, pieces, shop), joinings(joints, named, shop)
+    job = _Job(named, joints, shop, sets, finishing, ColdOnly(refused), joining)
     plans = [_piece_plan(piece, job) for piece in in_making_order(pieces, joints)]
-    joined = tuple(s for joining in joinings(joints, named, shop) for s in _joined(joining, job))
+    joined = tuple(s for one in job.joinings for s in _joined(one, job))
     last = [w for w in job.finish if not w.hot or w.piece not in named]
     finished = _apart([w for w in last if not w.hot or w.piece not in refused], shop)
     rows = _numbered([*(p.spells for p in plans), joined, finished])
@@ -106,7 +128,7 @@ def _packed(piece: PieceResult, job: _Job) -> Bench:
 
 def _packed_bar(bar: BarResult, job: _Job) -> Bench:
     """A bar's works in order and packed; where it cannot be held at some heat, made on a longer bar."""
-    works = (*works_of_bar(bar, job.shop), *_brushed(bar, job))
+    works = (*(w for w in works_of_bar(bar, job.shop) if not _trued_later(w, job)), *_brushed(bar, job))
     if bar.spec.name in job.cold.refused:
         return packed(job.cold.piece(bar, ordered(works, bar.length).works), bench_of(bar, job.shop))
     ways: list[_Tried] = []
@@ -155,7 +177,8 @@ def _packed_ring(ring: RingResult, job: _Job) -> Bench:
     if waits >= ring.spec.make:
         works = tuple(w for w in works if w.does not in CLOSING)
     elif waits or ring.chain is not None:
-        works = tuple(told_when(w, ring, waits) for w in works)
+        hung = hung_links(ring, job.joints, job.pieces)
+        works = tuple(told_when(w, ring, waits, hung) for w in works)
     if not waits or not any(w.hot for w in closing):
         works = (*works, *_brushed(ring, job))
     turn = ordered(works, chain=is_link(ring), as_told=True)
@@ -163,19 +186,46 @@ def _packed_ring(ring: RingResult, job: _Job) -> Bench:
 
 
 def _brushed(piece: PieceResult, job: _Job) -> tuple[Work, ...]:
-    """The hot part of the finish that is done to this piece while it still goes into the fire: of one copy."""
-    if piece.spec.name in job.cold.refused:
+    """The hot part of the finish that is done to this piece while it still goes into the fire: of one copy.
+
+    Not yet of a piece that is heated once more where it is joined: that scales it again.
+    """
+    if piece.spec.name in job.cold.refused or job.last_heated(piece.spec.name) is not None:
         return ()
+    return tuple(replace(w, seconds=w.seconds.times(1 / parts_in(piece))) for w in _brushings(piece, job))
+
+
+def _brushings(piece: PieceResult, job: _Job) -> tuple[Work, ...]:
+    """The hot part of the finish of one piece: of all its copies in a set."""
     mine = (w for w in job.finish if w.hot and w.piece == piece.spec.name)
     body = hydraulic(piece.stock_section) / 2 if isinstance(piece, BarResult) else 0.0
     # the thinnest tip does not set the time of a brushing: it is brushed first, or not at red at all
-    return tuple(replace(w, seconds=w.seconds.times(1 / parts_in(piece)), thin=max(w.thin, body)) for w in mine)
+    return tuple(replace(w, thin=max(w.thin, body)) for w in mine)
+
+
+def _trued_later(work: Work, job: _Job) -> bool:
+    """Whether this is the cold truing of a whole bar that is still to be welded to another."""
+    cold = work.does == "straighten" and not work.hot and not work.child
+    return cold and job.last_heated(work.piece, welded=True) is not None
+
+
+def _dressed(joining: Joining, works: Sequence[Work], job: _Job) -> tuple[Work, ...]:
+    """The works of a joint with the truing and the brushing of those pieces for which it is the last heat."""
+    mine = [job.pieces[name] for name in heated_in(joining) if name in job.pieces]
+    brush = [w for p in mine if job.last_heated(p.spec.name) is joining for w in _brushings(p, job)]
+    welded = [p for p in mine if isinstance(p, BarResult) and job.last_heated(p.spec.name, welded=True) is joining]
+    true = [
+        replace(w, seconds=w.seconds.times(parts_in(bar)))
+        for bar in welded for w in works_of_bar(bar, job.shop) if _trued_later(w, job)
+    ]  # fmt: skip
+    at = max((i for i, w in enumerate(works) if w.hot), default=-1) + 1
+    return (*works[:at], *true, *brush, *works[at:])
 
 
 def _joined(joining: Joining, job: _Job) -> tuple[Spell, ...]:
     """The spells of one joint; none where it would heat what must not be, which is told."""
     ring = joining.closes
-    works = job.cold.joint(joining.works)
+    works = _dressed(joining, job.cold.joint(joining.works), job)
     if ring is not None and any(w.hot and w.does in CLOSING for w in works):
         works = (*works, *_brushed(ring, job))
     spells = _apart(works, job.shop, ring.spec.wire if ring is not None else None)

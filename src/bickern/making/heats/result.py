@@ -27,6 +27,7 @@ class Grip(StrEnum):
     TONGS = "in tongs"
     VISE = "in the vise"  # twisting, bending a tight corner
     BENCH = "on the bench"  # cold work
+    CLAMP = "by a clamp made for it: no cold bar is left"  # a heat that nothing here can hold; a finding says so
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,12 +80,16 @@ class Spell:
 
 @dataclass(frozen=True, slots=True)
 class ToolFirst:
-    """A tool to make (or find) before the fire is lit: what it is, its size [m] (0: its drawing says), for what."""
+    """A tool to make (or find) before the fire is lit: what it is, its size [m] (0: its drawing says), for what.
+
+    `section`: what it must fit, where one size does not tell that (None: it does).
+    """
 
     what: str
     size: float
     of: str
     why: str
+    section: Section | None = None
 
 
 @dataclass(frozen=True, slots=True)

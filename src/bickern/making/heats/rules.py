@@ -29,6 +29,7 @@ class Near(StrEnum):
     OF_LIMB = "where that limb is joined"
     LINK = "on a link, which is bent to a U"
     JOINED = "on pieces that are joined"
+    MIDDLE = "the first a long stretch in the middle, the second at an end, spread, split, or clearly thinner"
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,6 +198,10 @@ PRECEDENCE: tuple[Precedence, ...] = (
         "forged-before-eye", FORGING, ("curl",), Near.STRETCH, "an eye cannot be forged to size once it is turned"
     ),
     Precedence(
+        "middle-before-ends", ("draw", "taper"), (*SHAPING, "split", "curl"), Near.MIDDLE,
+        "it takes many heats: both ends are still full bar to hold it by, and nothing thin lies by the fire",
+    ),
+    Precedence(
         "eye-before-shaft", ("curl",), SHAPING, Near.APART,
         "an eye gone wrong is cut off and begun again while there is bar enough", GOOGERTY_HAMMOCK,
     ),
@@ -213,8 +218,8 @@ PRECEDENCE: tuple[Precedence, ...] = (
     ),
     Precedence(
         "twist-before-bends", ("twist",), BENDS, Near.PIECE,
-        "wrench and vise want a straight bar (Ilgen 1912, s. 72, and the Cyclopedia of Modern Shop Practice twist a gate "
-        "hook last, after its eye and hook)",
+        "wrench and vise want a straight bar (Ilgen 1912, s. 72, and the Cyclopedia of Modern Shop Practice twist a "
+        "gate hook last, after its eye and hook)",
     ),
     Precedence(
         "ends-bent-first", ("curl", *BENDS), BENDS, Near.SAME_END_OUTWARD,

@@ -1,20 +1,19 @@
 """Tools to make, or find, before the fire is lit. They come before everything else that is made."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from enum import StrEnum
+from math import isclose
 
+from bickern.iron.section import Section
 from bickern.making.heats.result import ToolFirst
-from bickern.making.shop import Shop
-from bickern.measure.units.words import MILLIMETRE
+from bickern.making.shop import Shop, hangs_there
 from bickern.parts.bar.result import BarResult
 from bickern.parts.bar.tracks import HoleBy, ScrollLeg
 from bickern.parts.joint.spec import JointKind, JointResult
-from bickern.parts.ring.spec import RingResult
-from bickern.parts.set.pieces import PieceResult
+from bickern.parts.set.pieces import PieceResult, Pieces
+from bickern.parts.set.places import section_on, split_place
 from bickern.parts.sheet.result import SheetResult
-
-NEAR = 0.2 * MILLIMETRE
-"""A tool within this of the size wanted is that size [m]."""
 
 
 class FirstTool(StrEnum):
@@ -41,12 +40,13 @@ WHY: dict[FirstTool, str] = {
 
 def tools_of(pieces: Sequence[PieceResult], joints: Sequence[JointResult], shop: Shop) -> tuple[ToolFirst, ...]:
     """The tools to make first, each size once for all the pieces that want it."""
-    found: dict[tuple[str, float], ToolFirst] = {}
+    found: dict[tuple[str, float, Section | None], ToolFirst] = {}
+    named = {piece.spec.name: piece for piece in pieces}
     for tool in (
         *(t for p in pieces for t in firsts_of(p, shop)),
-        *(t for j in joints for t in firsts_of_joint(j, shop)),
+        *(t for j in joints for t in firsts_of_joint(j, shop, named)),
     ):
-        key = (tool.what, tool.size) if tool.size > 0.0 else (tool.what + tool.of, 0.0)
+        key = (tool.what, tool.size, tool.section) if tool.size > 0.0 else (tool.what + tool.of, 0.0, None)
         same = found.get(key)
         found[key] = tool if same is None else _for_both(same, tool)
     return tuple(found.values())
@@ -54,7 +54,7 @@ def tools_of(pieces: Sequence[PieceResult], joints: Sequence[JointResult], shop:
 
 def _for_both(first: ToolFirst, second: ToolFirst) -> ToolFirst:
     names = dict.fromkeys(name for name in (*first.of.split(", "), second.of) if name)
-    return ToolFirst(first.what, first.size, ", ".join(names), first.why)
+    return replace(first, of=", ".join(names))
 
 
 def firsts_of(piece: PieceResult, shop: Shop) -> Iterator[ToolFirst]:
@@ -63,25 +63,35 @@ def firsts_of(piece: PieceResult, shop: Shop) -> Iterator[ToolFirst]:
         yield from _of_bar(piece, shop)
     elif isinstance(piece, SheetResult):
         yield _first(FirstTool.PATTERN, 0.0, piece.spec.name)
-    elif isinstance(piece, RingResult) and piece.coil is not None:
+    elif piece.coil is not None:
         yield _first(FirstTool.MANDREL, piece.coil.mandrel, piece.spec.name)
 
 
-def firsts_of_joint(joint: JointResult, shop: Shop) -> Iterator[ToolFirst]:
-    """The tools that one joint wants first."""
-    if joint.spec.kind is JointKind.TENON and not _hangs_there(FirstTool.MONKEY, shop):
-        yield _first(FirstTool.MONKEY, joint.spec.size, "")
+def firsts_of_joint(joint: JointResult, shop: Shop, pieces: Pieces | None = None) -> Iterator[ToolFirst]:
+    """The tools that one joint wants first; without its `pieces` the shape of a tenon is not known."""
+    if joint.spec.kind is JointKind.TENON and not _told_of(FirstTool.MONKEY, shop):
+        yield replace(_first(FirstTool.MONKEY, joint.spec.size, ""), section=_oblong(joint, pieces or {}))
+
+
+def _oblong(joint: JointResult, pieces: Pieces) -> Section | None:
+    """The tenon's section where it is wider than thick: the first bar in the joint that has no hole there."""
+    for place in joint.spec.through:
+        piece, spot = split_place(place, pieces)
+        if isinstance(piece, BarResult) and all(check.hole.name != spot for check in piece.holes):
+            section = section_on(piece, spot)
+            return section if section is not None and not isclose(section.width, section.thick) else None
+    return None
 
 
 def _of_bar(bar: BarResult, shop: Shop) -> Iterator[ToolFirst]:
     name = bar.spec.name
     thin = min(bar.stock_section.width, bar.stock_section.thick)
-    if missing(thin, shop.tongs):
+    if not hangs_there(thin, shop.tongs):
         yield _first(FirstTool.TONGS, thin, name)
     if any(isinstance(leg, ScrollLeg) for leg in bar.spec.path):
         yield _first(FirstTool.FORM, 0.0, name)
     for check in bar.holes:
-        if check.hole.by is HoleBy.SLIT and missing(check.hole.size, shop.drifts):
+        if check.hole.by is HoleBy.SLIT and not hangs_there(check.hole.size, shop.drifts):
             yield _first(FirstTool.DRIFT, check.hole.size, name)
     for child in bar.children:
         yield from _of_bar(child, shop)
@@ -91,12 +101,6 @@ def _first(what: FirstTool, size: float, of: str) -> ToolFirst:
     return ToolFirst(what, size, of, WHY[what])
 
 
-def missing(size: float, there: Iterable[float]) -> bool:
-    """Whether a shop that told which sizes [m] it has, has none of this one."""
-    known = tuple(there)
-    return bool(known) and all(abs(size - one) > NEAR for one in known)
-
-
-def _hangs_there(what: FirstTool, shop: Shop) -> bool:
+def _told_of(what: FirstTool, shop: Shop) -> bool:
     """Whether a shop tells of such a tool among its own, in words."""
     return any(what in said.lower() for said in shop.tools)

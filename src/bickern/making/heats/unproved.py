@@ -1,8 +1,8 @@
 """What no print has confirmed about the order of work: said once on the sheet and on the terminal."""
 
 HEATS_UNPROVED = (
-    "Blows, heats and minutes are not validated by anything printed: order of magnitude, at best x/÷1.6 on blows, "
-    "x/÷1.8 on heats; count your own."
+    "Blows, heats and minutes are not validated by anything printed: orders of magnitude. At best, blows may be "
+    "1.6 times as many or as few, heats 1.8 times: count your own."
 )
 COOLING_UNPROVED = (
     "Seconds in still air agree with the methods of textbooks; nothing measured was found for small iron in still air, "

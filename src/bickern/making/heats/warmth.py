@@ -11,23 +11,26 @@ from bickern.iron.heat.warming import warming_spread
 from bickern.iron.scale import loss_of_a_heat
 from bickern.iron.section import hydraulic
 from bickern.making.shop import Shop
+from bickern.making.work.fire import THIN
 from bickern.making.work.result import NO_TIME, Work
 from bickern.measure.known import Known
 from bickern.measure.source import COMMON_PRACTICE, Kind, Source
 from bickern.measure.spread import Spread
 
-EMISSIVITY = Known(
-    0.85, "", Source("", "emissivity of scaled steel, between 0.80 and 0.90", None, "", Kind.MEMORY)
-)  # fmt: skip
-MOVING = Known(1.5, "", Source("", "iron carried and turned in the air against iron at rest", None, "", Kind.MEMORY))
+EMISSIVITY = Known(0.85, "1", Source("", "emissivity of scaled steel, between 0.80 and 0.90", None, "", Kind.MEMORY))
+MOVING = Known(1.5, "1", Source("", "iron carried and turned in the air against iron at rest", None, "", Kind.MEMORY))
 SOAK = Known(30.0, "s", COMMON_PRACTICE)
 """Seconds that iron lies in the fire at its heat before it is taken: until it is hot to the heart."""
 HOTTER = 50.0
-"""Kelvin that the fire must be above the heat that is pulled, for the iron ever to get there."""
+"""Kelvin that the fire must be above the heat that is pulled, for the iron ever to get there (our estimate)."""
 LEAST = 1.0
-"""Seconds that are left to work in, however thin: less than that is not a heat."""
+"""Seconds that are left to work in, however thin: less than that is not a heat (our choice)."""
 NOT_HAMMERED = ("twist", "bend", "scroll", "curl", "hoop", "brush", "straighten", "collar")
 """Hot work done mostly in the air, over horn or fork, in vise or tongs: the anvil takes little."""
+AS_IT_COOLS = ("straighten", "brush")
+"""Work that is done at a red, when the rest of the heat is used up."""
+HURRIED = Known(0.1, "1", COMMON_PRACTICE)
+"""Share of a heat by which the work may be over: the smith hurries a little, and takes no other heat for it."""
 
 
 def body_at_work(works: Sequence[Work]) -> Body:
@@ -67,19 +70,13 @@ def given(works: Sequence[Work], long: float, shop: Shop, cold_sides: int = 1) -
     return Spread(value, low, high, gives.why)
 
 
-RUNS_AHEAD = Known(0.001, "m", COMMON_PRACTICE)
-"""Area over girth below which metal is hot, and burnt, before the rest of the zone is ready."""
-AS_IT_COOLS = ("straighten", "brush")
-"""Work that is done at a red, when the rest of the heat is used up."""
-
-
 def heats_of(works: Sequence[Work]) -> tuple[float, float]:
     """The heat [K] to pull at, which none of the works burns at, and the one to stop at, which is enough for all.
 
     What wants a lower heat, as a bend does, comes when the iron has fallen to it; only thin metal is pulled lower.
     """
     asked = [w for w in works if w.does not in AS_IT_COOLS] or list(works)
-    thin = [w.start for w in asked if 0 < w.thin < RUNS_AHEAD.value and w.does not in NOT_HAMMERED]
+    thin = [w.start for w in asked if 0 < w.thin < THIN.value and w.does not in NOT_HAMMERED]
     return min([max(w.start for w in asked), *thin]), max(w.stop for w in asked)
 
 
@@ -129,10 +126,6 @@ def heats_for(wants: Spread, gives: Spread, least: int = 1) -> Spread:
 
 def _factor(more: float, less: float) -> float:
     return log(more / less) if less > 0 and more > less else 0.0
-
-
-HURRIED = Known(0.1, "1", COMMON_PRACTICE)
-"""Share of a heat by which the work may be over: the smith hurries a little, and takes no other heat for it."""
 
 
 def _up(heats: float) -> int:

@@ -6,10 +6,10 @@ from math import pi
 
 from bickern.geometry.path import Spiral
 from bickern.iron.blend import section_at
-from bickern.iron.section import Section
-from bickern.making.work.anvil import WELD_SAYS, Anvil, cold_work, hot_work
+from bickern.iron.section import Section, area
+from bickern.making.work.anvil import Anvil, cold_work, hot_work
 from bickern.making.work.effort import bending_work, forging_work, is_round, twisting_work
-from bickern.making.work.rates import time_of
+from bickern.making.work.fire import rounding_cold, welded
 from bickern.making.work.result import Work
 from bickern.parts.bar.length import box_at, thick_at
 from bickern.parts.bar.result import BendSpan, TwistCheck
@@ -22,6 +22,13 @@ SCARF = 1.5
 """Length of a scarf in thicknesses (a shop manual of 1906 has 1 1/2, quoted by a secondary page)."""
 UPSET_BEFORE = 1.5
 """A corner or a scarf is upset to so many thicknesses first, over as many (Stokes 1992 for the corner: quoted)."""
+SQUARED = 4.0
+"""Thicknesses of bar that are swelled by half for a corner forged up square, driven back from one leg and the other:
+so many that 3/4 in square takes four or five heats, as smiths say, and 3/4 x 1/4 in two (from memory, not counted)."""
+TRUED = 1.0
+"""The same of a corner bent in metal that was upset for it: it is only driven square (our estimate)."""
+ROUND_FROM = 200 * pi / 180
+"""A bend that turns farther than this [rad] is curled: from its tip, or from both its ends (common practice)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,13 +75,15 @@ def bend_works(anvil: Anvil) -> Iterator[Work]:
 def bend_work(anvil: Anvil, bent: Bent) -> Work:
     """One bend, cold where the bar is thin and the strain small, else hot; nothing between."""
     does, says = _does(bent.leg), _says(bent.leg)
-    turns = bent.turned / (2 * pi)
+    turns, case = bent.turned / (2 * pi), _case(anvil, bent)
     if is_cold(anvil, bent):
         energy = _energy(anvil, bent, anvil.cold)
         work = replace(cold_work(anvil, does, bent.name, bent.zone, "cold bend", 4 * turns), energy=energy)
+        metal = area(_section(anvil, (bent.span.start + bent.span.end) / 2)) * (bent.zone[1] - bent.zone[0])
+        work = replace(work, seconds=work.seconds + rounding_cold(anvil.steel, metal))
     else:
-        work = hot_work(anvil, does, bent.name, bent.zone, _energy(anvil, bent, anvil.stress(does, bent.zone)), turns)
-    case = "sharp" if _is_forged(bent.leg) else ""
+        energy = _energy(anvil, bent, anvil.stress(does, bent.zone))
+        work = hot_work(anvil, does, bent.name, bent.zone, energy, turns, pace=_PACES.get(case, ""))
     section = _section(anvil, (bent.span.start + bent.span.end) / 2)
     return replace(
         work,
@@ -91,6 +100,27 @@ def is_cold(anvil: Anvil, bent: Bent) -> bool:
     """Whether a bend is within the shop's limit of cold strain, in thin metal that takes it, with no forged corner."""
     gentle = bent.span.strain <= anvil.shop.ring.cold_limit
     return anvil.limber and gentle and not _is_forged(bent.leg) and _size(anvil, bent)[0] <= COLD_THICK
+
+
+_PACES = {"sharp": "square corner", "curl": "curl", "bow": "curl"}
+"""Rows of seconds for hot bends that take more than one push."""
+
+
+def _case(anvil: Anvil, bent: Bent) -> str:
+    """Which way of bending: a forged corner, a curl from its tip, round from both ends, over the horn or an edge."""
+    if isinstance(bent.leg, EyeLeg):
+        return "" if bent.leg.centred else "beside"
+    if not isinstance(bent.leg, BendLeg):
+        return ""
+    if _is_forged(bent.leg):
+        return "sharp"
+    if bent.turned > ROUND_FROM:
+        near = anvil.thick / 2
+        at_an_end = bent.span.start <= near or bent.span.end >= anvil.length - near
+        return "cold curl" if is_cold(anvil, bent) else "curl" if at_an_end else "bow"
+    if bent.span.inside_radius <= 0.0:
+        return "sharp"
+    return "wide" if bent.span.inside_radius > _size(anvil, bent)[0] * (1 + 1e-9) else "close"
 
 
 def _is_forged(leg: PathLeg) -> bool:
@@ -125,9 +155,9 @@ def _energy(anvil: Anvil, bent: Bent, stress: float) -> float:
     thick, wide = _size(anvil, bent)
     section = _section(anvil, (bent.span.start + bent.span.end) / 2)
     energy = bending_work(wide, thick, bent.turned, stress, rounded=is_round(section))
-    if isinstance(bent.leg, BendLeg) and bent.leg.corner is Corner.SQUARE:
-        # the outer corner is filled by upsetting about one thickness of bar by half as much again
-        energy += forging_work(wide * thick**2, section, _swelled(section), stress)
+    if isinstance(bent.leg, BendLeg) and _is_forged(bent.leg):
+        metal = (SQUARED if bent.leg.corner is Corner.SQUARE else TRUED) * wide * thick**2
+        energy += forging_work(metal, section, _swelled(section), stress)
     return energy
 
 
@@ -214,8 +244,5 @@ def weld(anvil: Anvil, name: str, zone: tuple[float, float], at: float) -> Work:
     thick = min(section.width, section.thick)
     metal = SCARF * thick * section.width * section.thick
     energy = forging_work(metal, _swelled(section), section, anvil.stress("weld", zone))
-    work = hot_work(anvil, "weld", name, zone, energy)
-    seconds = work.seconds + time_of("dress a weld")
-    return replace(
-        work, before=section, after=section, metal=metal, amount=thick, whole=True, seconds=seconds, says=WELD_SAYS
-    )
+    work = welded(hot_work(anvil, "weld", name, zone, energy), anvil.steel.name)
+    return replace(work, before=section, after=section, metal=metal, amount=thick)

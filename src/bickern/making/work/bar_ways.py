@@ -24,7 +24,7 @@ MANLY_FORGE = Source(
 """Drawing across the horn lengthens and does not widen; a shoulder is set at the anvil's edge."""
 
 _HAMMER = "hand hammer"
-_FACE = "anvil face"
+_CUT_NOW = "Now, not last: the rest is held by what is made. Nick it all round at the mark, light last blow, twist off."
 
 BAR_WAYS: tuple[Way, ...] = (
     Way(
@@ -33,9 +33,19 @@ BAR_WAYS: tuple[Way, ...] = (
         "Lay a rule along the check ruler on the pattern; measure both diagonals.", "sheet",
     ),
     Way(
+        "mark", "Mark again: {name}", "rule, prick punch, chalk", "bench",
+        "Let it cool, straighten it, then measure every mark from the datum end.",
+        "Measure each again from the datum end.", "again",
+    ),
+    Way(
         "mark", "Mark out {name}", "rule, prick punch, light hammer", "bench",
         "Measure every mark from the datum end and prick it lightly: pricks last in the fire and are found by feel.",
         "Measure each again from the datum end, never from the mark before.",
+    ),
+    Way(
+        "cut bar", "Cut {name} off the coil", "fine saw; cutting pliers for wire", "vise, coil on the mandrel",
+        "All turns along one line down the coil, of ovals down the middle of a side; each ring falls off as it is cut.",
+        "Every ring springs open alike; ends square, burr off.", "coil",
     ),
     Way(
         "cut bar", "Cut the stock", "saw, or hot cut on the hardy", "vise, or hardy",
@@ -44,8 +54,18 @@ BAR_WAYS: tuple[Way, ...] = (
     ),
     Way(
         "cut off", "Cut {name} off the longer bar", "hot cut on the hardy", "hardy",
+        _CUT_NOW,
+        "Rule from the free end to the cut; leave the cut end as it is: it is still to be forged.", "end",
+    ),
+    Way(
+        "cut off", "Cut {name} off the longer bar", "hot cut on the hardy", "hardy",
+        _CUT_NOW,
+        "Rule from the free end to the cut; dress the end now, while it is straight.", "bends",
+    ),
+    Way(
+        "cut off", "Cut {name} off the longer bar", "hot cut on the hardy", "hardy",
         "Nick it all round at the mark, light last blow, twist it off over the anvil's far side.",
-        "Rule from the datum end; dress the end.",
+        "Rule from the free end to the cut; dress the end.",
     ),
     Way(
         "upset", "Upset {name} to {after}", _HAMMER, "bar upright on the anvil face, or across it in the hand",
@@ -116,6 +136,11 @@ BAR_WAYS: tuple[Way, ...] = (
         "shoulder", "True the shoulder of {name}", "monkey tool, or file", "pritchel hole, or vise",
         "Drop the tenon into the monkey tool and drive the shoulder down on it until it sits all round.",
         "Try the tenon in its own hole: the shoulder closes all round with no light under it.", "tenon",
+    ),
+    Way(
+        "shoulder", "Set down {name} at the mark, thickness only", "hand hammer, set hammer", "anvil edge",
+        "At the mark only: mark on the edge, half-faced blows on the flat. Leave the width: it is spread next.",
+        "Calipers at the mark, {after}: still as wide as the bar; square across it.", "thick", MANLY_FORGE,
     ),
     Way(
         "shoulder", "Set down {name} to {after}", "hand hammer, set hammer", "anvil edge",
@@ -208,6 +233,17 @@ BAR_WAYS: tuple[Way, ...] = (
         "Lay it on the full-size circle, {inside} across inside; flat on the anvil face.", "ring",
     ),
     Way(
+        "bend", "Bend {name} to an oval, {inside} inside", _HAMMER, "anvil horn",
+        "Bend one end over the horn to a U, then the other toward it; sides straight and alike.",
+        "Lay it on its full-size outline; {inside} between the sides; flat on the anvil face.", "oval",
+    ),
+    Way(
+        "bend", "Bend {name} cold, an oval, {inside} inside", "hand hammer, or bending fork",
+        "vise, over a round bar",
+        "One end round the bar first, then the other toward it, a little past: it springs back; sides straight.",
+        "Lay it on its full-size outline; {inside} between the sides.", "cold oval",
+    ),
+    Way(
         "bend", "Bend {name} cold, {inside} inside", "hand hammer, or bending fork", "vise, over a round bar",
         "Cold, in small steps from the ends toward the middle, a little past the size: it springs back.",
         "Lay it on the full-size circle, {inside} across inside.", "cold ring",
@@ -216,6 +252,21 @@ BAR_WAYS: tuple[Way, ...] = (
         "bend", "Bend {name} sharp to {angle}", _HAMMER, "anvil edge, mark on the edge",
         "Short heat, cool both sides of the mark. Bend over the edge, then true the corner from both legs.",
         "Bevel or square set to {angle}; legs by rule from the mark.", "sharp",
+    ),
+    Way(
+        "bend", "Curl {name} to {angle}", _HAMMER, "far edge of the anvil, then horn",
+        "Tip over the far edge first, tap it back, then feed it on over the horn; strike past where it touches.",
+        "Lay it on the full-size outline; {inside} inside radius by a round bar.", "curl",
+    ),
+    Way(
+        "bend", "Bend {name} round to {angle}", _HAMMER, "anvil horn",
+        "Both ends of the bend first, then feed it over the horn toward the middle; keep it flat on the face.",
+        "Lay it on the full-size outline; inside radius {inside}, {angle}.", "bow",
+    ),
+    Way(
+        "bend", "Curl {name} to {angle}, cold", "hammer, bending fork", "vise, over a round bar",
+        "Tip first, or both ends of the bend, then on in small steps, a little past the size: it springs back.",
+        "Lay it on the full-size outline; {inside} inside radius by a round bar.", "cold curl",
     ),
     Way(
         "bend", "Bend {name} to {angle}, cold", "hand hammer, mallet", "vise, over a round bar",
@@ -228,6 +279,11 @@ BAR_WAYS: tuple[Way, ...] = (
         "Lay it on the full-size outline; inside radius {inside}, {angle}.", "wide",
     ),
     Way(
+        "bend", "Bend {name} to {angle}, {inside} inside radius", _HAMMER, "anvil edge rounded to the radius, or a bar",
+        "Short heat, cool both sides of the mark. Bend over the rounded edge, or round a bar in the vise.",
+        "Bevel set to {angle}; inside radius {inside} by a round bar laid in.", "close",
+    ),
+    Way(
         "bend", "Bend {name}", _HAMMER, "anvil horn or edge",
         "Heat only the bend; over the edge for a sharp one, over the horn for a wide one.",
         "Lay it on the full-size outline.",
@@ -236,6 +292,11 @@ BAR_WAYS: tuple[Way, ...] = (
         "curl", "Roll {name} to an eye, {inside} inside", "round pliers, light hammer", "round bar of the eye's size",
         "Start the very edge over the bar, then roll it up to the sheet; close it by tapping from behind.",
         "Try a bar of {inside}; the eye stands square to the edge.", "sheet",
+    ),
+    Way(
+        "curl", "Turn {name}, {inside} inside, to one side", _HAMMER, "far edge of the anvil, then horn",
+        "No bend at the mark: start the very tip over the far edge, then roll it on over the horn, back to the bar.",
+        "Try the pin, or a bar of {inside}; one face of the bar runs on straight into the eye.", "beside",
     ),
     Way(
         "curl", "Turn {name}, {inside} inside", _HAMMER, "anvil edge, then horn",
@@ -281,6 +342,11 @@ BAR_WAYS: tuple[Way, ...] = (
         "straighten", "True {name} at a red", "wooden mallet", "wood block",
         "As it cools, high side up, light blows; turn it a quarter and look again. Leave off when the red goes.",
         "Sight from both ends; a straight edge along each side.", "hot",
+    ),
+    Way(
+        "straighten", "True {name}, now that it is closed", "mallet, or hand hammer", "anvil face",
+        "Lay it flat on the face, tap down what stands up, turn it over; then set in or out what is off its outline.",
+        "It lies on the face without rocking, no light under it; lay it on the full-size outline.", "closed",
     ),
     Way(
         "straighten", "Straighten {name}", "mallet, or hand hammer", "anvil face",

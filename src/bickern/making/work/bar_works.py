@@ -8,12 +8,13 @@ from dataclasses import replace
 
 from bickern.iron.section import Section, area, hydraulic
 from bickern.making.shop import Shop
-from bickern.making.work.anvil import Anvil, anvil_of, cold_work, hot_work, unlike
+from bickern.making.work.anvil import Anvil, anvil_of, cold_work, hot_work
 from bickern.making.work.bar_bends import bend_works, scarf, scarf_works, twist_works, weld, weld_works
 from bickern.making.work.bar_forging import forging_works
 from bickern.making.work.bar_holes import hole_works
 from bickern.making.work.effort import cutting_work, slitting_work
-from bickern.making.work.result import Work
+from bickern.making.work.fire import stout_first
+from bickern.making.work.result import Work, unlike
 from bickern.parts.bar.places import spot
 from bickern.parts.bar.result import BarResult
 from bickern.parts.bar.traced import traced_names
@@ -88,7 +89,8 @@ def _straightened(anvil: Anvil, worked: list[Work]) -> Work:
     Metal that snaps when it is cold is trued at a falling heat, where it was worked.
     """
     if anvil.limber:
-        return cold_work(anvil, "straighten", "", (0.0, anvil.length), "straighten", anvil.length)
+        work = cold_work(anvil, "straighten", "", (0.0, anvil.length), "straighten", anvil.length)
+        return replace(work, case="closed" if anvil.result.spec.closed else "")
     own = [work.zone for work in worked if work.hot and work.child == anvil.child]
     zone = (min(start for start, _ in own), max(end for _, end in own)) if own else (0.0, anvil.length)
     work = hot_work(anvil, "straighten", "", zone, 0.0, zone[1] - zone[0], free=True)
@@ -138,7 +140,10 @@ def _branches(anvil: Anvil) -> Iterator[Work]:
         yield scarf(grown, branch.name, 0.0)
         at = spot(branch.at, traced_names(anvil.result)) if branch.at is not None else None
         at = min(max(at or 0.0, 0.0), anvil.length)
-        yield weld(anvil, branch.name, anvil.within(at - anvil.thick, at + anvil.thick), at)
+        joined = weld(anvil, branch.name, anvil.within(at - anvil.thick, at + anvil.thick), at)
+        bar = anvil.child[-1] if anvil.child else anvil.piece
+        first = stout_first([(bar, hydraulic(anvil.stock)), (branch.name, hydraulic(child.stock_section))])
+        yield replace(joined, says="; ".join(said for said in (first, joined.says) if said))
 
 
 def _children(anvil: Anvil, *, split: bool) -> list[tuple[Branch, BarResult]]:

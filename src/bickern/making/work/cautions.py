@@ -61,7 +61,12 @@ CAUTIONS: tuple[Caution, ...] = (
         "cut bar",
         "cut off",
     ),
-    _row("thin", "Thin ends burn in seconds: heat the thick part first, pull at yellow.", "taper", "spread"),
+    _row(
+        "thin",
+        "Thin ends burn or melt in seconds: heat the thick part first, no hotter than the heat told.",
+        "taper",
+        "spread",
+    ),
     _row("upset", "Upsetting: heavy blows on a hot end that springs back; keep it straight, face clear.", "upset"),
     _row(
         "punch",

@@ -18,12 +18,12 @@ class Fault:
 FAULTS: tuple[Fault, ...] = (
     Fault("taper", "point off the middle, or leaning", "turn the bar each blow or two; hit the full side"),
     Fault("taper", "fish mouth at the tip", "start the point short and steep, then lengthen it; nip off a split end"),
-    Fault("taper", "section goes diamond", "hit the high corners on the flat of the anvil at a bright heat"),
+    Fault("taper", "section goes diamond", "hit the high corners on the flat of the anvil, straight from the fire"),
     Fault(
         "draw", "a step folds over (cold shut)", "do not work the step sharper than the hammer's edge; file it out now"
     ),
     Fault("upset", "bar bends instead of swelling", "shorter heat, straighten at once, square the end first"),
-    Fault("spread", "edges crack", "too cold or too thin too soon: back to yellow, work from the middle"),
+    Fault("spread", "edges crack", "too cold or too thin too soon: back into the fire, work from the middle"),
     Fault("punch", "hole is off the middle", "mark both faces, look after two light blows, turn and look again"),
     Fault(
         "slit", "slit is not parallel, or runs off", "line it out with a light cold cut first; it cannot be moved later"
@@ -65,7 +65,7 @@ FAULTS: tuple[Fault, ...] = (
     ),
     Fault("straighten", "hammer marks, and still bent", "mallet on wood; strike the high side only, lightly"),
     Fault("file", "face comes out rounded", "lower the vise, long strokes, look under a straight edge in the light"),
-    Fault("brush", "scale smears and stays", "too cold: back to red, brush at once and hard"),
+    Fault("brush", "scale smears and stays", "too cold: warm it again, brush at once and hard"),
     Fault("wind", "turns gape, rings come unlike", "hold the pull even; wind tight against the last turn"),
     Fault("groove", "seam slips open", "hooks too narrow or too tight: open them by a thickness; set both ends first"),
     Fault(

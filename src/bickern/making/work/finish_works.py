@@ -7,10 +7,9 @@ from bickern.iron.blend import section_at
 from bickern.iron.section import hydraulic, perimeter
 from bickern.making.shop import Shop
 from bickern.making.work.fire import low_heat
-from bickern.making.work.rates import time_of
+from bickern.making.work.paces import hands
 from bickern.making.work.refusal import refusal
 from bickern.making.work.result import Work
-from bickern.making.work.times import hands
 from bickern.measure.spread import Spread
 from bickern.parts.bar.result import BarResult, MetalRun
 from bickern.parts.ring.spec import RingResult
@@ -69,7 +68,7 @@ def filing_seconds(volume: float) -> Spread:
 
 def dressing_seconds(area: float) -> Spread:
     """Seconds to file a face of `area` [m2] smooth with nothing much to take off (from memory, half to twice)."""
-    return time_of("file a face smooth", area)
+    return hands("file a face smooth", area)
 
 
 def _bar_skin(bar: BarResult) -> float:
@@ -116,32 +115,32 @@ def _file(finish: str, pieces: Sequence[PieceResult]) -> Iterator[Work]:
 def _oil(finish: str, pieces: Sequence[PieceResult]) -> Iterator[Work]:
     """Warm; a set with a piece in it that must not be warmed, cold."""
     food = FOOD_SAYS if _FOOD.search(finish) else ""
-    wiped = time_of("wax or oil", _skin(pieces))
+    wiped = hands("wax or oil", _skin(pieces))
     coated = [p.spec.name for p in pieces if refusal(p)]
     if coated:
         says = f"cold, for {', '.join(coated)} must not be warmed"
         yield _single("wax or oil", wiped, f"{says}; {food}" if food else says, "coated")
         return
     number = sum(p.spec.make for p in pieces)  # a chain is dipped whole
-    seconds = time_of("warm and wipe one piece", min(number, _AT_ONCE)) + wiped
+    seconds = hands("warm and wipe one piece", min(number, _AT_ONCE)) + wiped
     yield _single("wax or oil", seconds, food or BLACK_HEAT_SAYS, "food" if food else "")
 
 
 _AT_ONCE = 10
-"""Of many small pieces no more than so many are warmed and wiped one by one."""
+"""Of many small pieces no more than so many are warmed and wiped one by one (our estimate)."""
 
 
 def _spread_on(does: str, what: str) -> Callable[[str, Sequence[PieceResult]], Iterator[Work]]:
     """An operation at the bench that goes by the skin alone."""
 
     def works(finish: str, pieces: Sequence[PieceResult]) -> Iterator[Work]:
-        yield _single(does, time_of(what, _skin(pieces)))
+        yield _single(does, hands(what, _skin(pieces)))
 
     return works
 
 
 def _galvanise(finish: str, pieces: Sequence[PieceResult]) -> Iterator[Work]:
-    yield _single("galvanise after", time_of("pack for the galvaniser"))
+    yield _single("galvanise after", hands("pack for the galvaniser"))
 
 
 _DONE: dict[str, Callable[[str, Sequence[PieceResult]], Iterator[Work]]] = {

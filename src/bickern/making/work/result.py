@@ -1,6 +1,7 @@
 """Work: one thing done to iron, and what it takes."""
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 
 from bickern.iron.section import Section
 from bickern.measure.spread import Spread, sharp
@@ -56,3 +57,13 @@ class Work:
     child: tuple[str, ...] = ()
     with_pieces: tuple[str, ...] = ()
     case: str = ""
+
+
+def unlike(works: Iterable[Work]) -> tuple[Work, ...]:
+    """The works with keys that all differ: the second of one key is told as `... 2`."""
+    seen: dict[str, int] = {}
+    made = []
+    for work in works:
+        seen[work.key] = number = seen.get(work.key, 0) + 1
+        made.append(work if number == 1 else replace(work, key=f"{work.key} {number}"))
+    return tuple(made)

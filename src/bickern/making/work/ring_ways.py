@@ -18,6 +18,11 @@ _HAMMER = "hand hammer"
 
 RING_WAYS: tuple[Way, ...] = (
     Way(
+        "wind", "Wind {name} hot on a mandrel", "mandrel, vise, tongs", "vise",
+        "Clamp the end with the mandrel, heat the next length, wind turn against turn, one more than the rings wanted.",
+        "Cut one ring and close it: {inside} across inside; hot it hardly springs back.", "hot",
+    ),
+    Way(
         "wind", "Wind {name} on a mandrel", "mandrel, vise", "vise",
         "Clamp the end with the mandrel, wind turn against turn at an even pull, one turn more than the rings wanted.",
         "Cut one ring and close it: {inside} across inside.",
@@ -91,6 +96,22 @@ RING_WAYS: tuple[Way, ...] = (
         "thread", "Hang {name} in its place", "tongs or pliers", "bench",
         "Put it through all that it holds while it is open, the right way round, before it is closed.",
         "Count what hangs in it against the drawing; all of it turns freely.",
+    ),
+    Way(
+        "rivet", "Rivet {name} to {other} to turn, {size}", "ball peen", "solid anvil or bolster under the made head",
+        "A strip of card between the parts. Head it lightly, try it after every few blows; pull the card, oil it.",
+        "It turns by hand with a little drag; no rocking.", "pivot",
+    ),
+    Way(
+        "rivet hot", "Rivet {name} to {other} to turn, hot, {size}", "hand hammer, rivet set",
+        "solid anvil or bolster under the made head",
+        "Hot from end to end, in at once, head it; then work the parts to and fro while it cools, and oil it.",
+        "It turns by hand with a little drag when cold; no rocking.", "pivot",
+    ),
+    Way(
+        "pin", "Hang {name} on its pin with {other}, {size}", "grease", "where it hangs",
+        "Slip it on. The pin is drawn on the bar and is not headed: what hangs on it is to lift off.",
+        "It turns by its own weight, with play all round; it lifts off.", "drawn",
     ),
     Way(
         "rivet", "Rivet the tenon of {name} over", "ball peen", "vise or anvil, shoulder hard down",

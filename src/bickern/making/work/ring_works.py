@@ -7,10 +7,9 @@ from math import isclose, pi
 from bickern.iron.section import area, hydraulic
 from bickern.making.shop import Shop
 from bickern.making.work.effort import bending_work, is_round
-from bickern.making.work.fire import bends_cold, hammered, heated, stress_of, welded
-from bickern.making.work.rates import time_of
+from bickern.making.work.fire import bends_cold, hammered, heated, metal_of, resistance, rounding_cold, welded
+from bickern.making.work.paces import hands
 from bickern.making.work.result import Work
-from bickern.making.work.times import hands
 from bickern.measure.known import Known
 from bickern.measure.source import Kind, Source
 from bickern.measure.spread import Spread
@@ -26,9 +25,9 @@ LIGHT_LINK = Known(
 def works_of_ring(result: RingResult, shop: Shop) -> tuple[Work, ...]:
     """Works of ONE ring, or of one link of a chain, in the order they are done; the last closes it.
 
-    Cold where the skin stretches no more than the shop allows (`RingRules.cold_limit`): wound on a mandrel where that
-    is asked, else bent; hot otherwise. A welded ring is scarfed, bent, welded; a welded link takes the three heats that
-    are published for it: a U, the scarfs closed over what hangs in it, the weld. A link of light bar is lapped cold.
+    Cold where the skin stretches no more than the shop allows (`RingRules.cold_limit`), hot otherwise; wound on a
+    mandrel where that is asked, else bent. A welded ring is scarfed, bent, welded; a welded link takes the three heats
+    that are published for it: a U, the scarfs closed over what hangs in it, the weld. Light bar is lapped cold.
     """
     return tuple(_works(result, shop))
 
@@ -36,20 +35,20 @@ def works_of_ring(result: RingResult, shop: Shop) -> tuple[Work, ...]:
 def bent_cold(result: RingResult, shop: Shop) -> bool:
     """Whether the ring is bent cold."""
     limit = shop.ring.cold_limit
-    return bends_cold(result.spec.steel) and (result.strain <= limit or isclose(result.strain, limit))
+    return bends_cold(metal_of(result.spec.steel)) and (result.strain <= limit or isclose(result.strain, limit))
 
 
 def _works(result: RingResult, shop: Shop) -> Iterator[Work]:
     cold, wound = bent_cold(result, shop), result.coil is not None
-    if wound and cold:
-        yield _wind(result)
-        yield _cut(result, time_of("cut one ring off a coil"))
+    if wound:
+        yield _wind(result, cold=cold)
+        yield replace(_cut(result, hands("cut one ring off a coil")), case="coil")
     else:
         yield _cut(result, hands("saw", area(result.spec.wire)) + hands("mark", 1))
     if result.spec.closing is Closing.WELDED:
-        yield from _welded(result, shop, cold=cold, bend=not (wound and cold))
+        yield from _welded(result, shop, cold=cold, bend=not wound)
         return
-    if not (wound and cold):
+    if not wound:
         yield _bend(result, shop, cold=cold)
     if result.spec.closing is Closing.BUTTED:
         yield _close(result, shop)
@@ -75,44 +74,49 @@ def is_link(result: RingResult) -> bool:
 
 
 def _link(result: RingResult, shop: Shop) -> Iterator[Work]:
-    yield _bent_hot(replace(_work(result, "bend", time_of("bend a U"), case="link"), amount=pi), result, shop)
+    yield _bent_hot(replace(_work(result, "bend", hands("bend a U"), case="link"), amount=pi), result, shop)
     if result.spec.wire.thick <= LIGHT_LINK.value:
-        yield _work(
-            result, "scarf", time_of("close a link"), case="light link", says="cold: light stock is only lapped"
-        )
+        yield _work(result, "scarf", hands("close a link"), case="light link", says="cold: light stock is only lapped")
     else:
         yield _scarf(result, "link")
 
 
 def _scarf(result: RingResult, case: str) -> Work:
-    seconds = time_of("scarf one end", 2) + (time_of("close a link") if case == "link" else 0.0)
+    seconds = hands("scarf one end", 2) + (hands("close a link") if case == "link" else 0.0)
     return heated(_work(result, "scarf", seconds, case=case), result.spec.steel)
 
 
 def _bend(result: RingResult, shop: Shop, *, cold: bool) -> Work:
+    form = "ring" if result.spec.inside_long is None else "oval"
     if cold:
-        return replace(_work(result, "bend", time_of("bend a small ring cold"), case="cold ring"), amount=2 * pi)
-    turned = hands("bend") + time_of("turn a ring hot", result.bare)
-    return _bent_hot(replace(_work(result, "bend", turned, case="ring"), amount=2 * pi), result, shop)
+        rounded = rounding_cold(metal_of(result.spec.steel), area(result.spec.wire) * result.bare)
+        seconds = hands("bend a small ring cold") + rounded
+        return replace(_work(result, "bend", seconds, case=f"cold {form}"), amount=2 * pi)
+    turned = hands("bend") + hands("turn a ring hot", result.bare)
+    return _bent_hot(replace(_work(result, "bend", turned, case=form), amount=2 * pi), result, shop)
 
 
 def _bent_hot(work: Work, result: RingResult, shop: Shop) -> Work:
     """Over the horn: blows from the work that the angle takes, seconds from them and from looking."""
     wire, steel = result.spec.wire, result.spec.steel
-    energy = bending_work(wire.width, wire.thick, work.amount, stress_of(work, steel), rounded=is_round(wire))
+    stress = resistance(metal_of(steel), work.does, work.thin)
+    energy = bending_work(wire.width, wire.thick, work.amount, stress, rounded=is_round(wire))
     return hammered(work, steel, energy, shop)
 
 
 def _close(result: RingResult, shop: Shop) -> Work:
     """Closed cold, unless opening it sideways would strain it too much: then hot."""
     if result.opening_strain > shop.ring.cold_limit:
-        return heated(_work(result, "close ring", time_of("close a ring hot"), case="hot"), result.spec.steel)
-    return _work(result, "close ring", time_of("close a ring cold"))
+        return heated(_work(result, "close ring", hands("close a ring hot"), case="hot"), result.spec.steel)
+    return _work(result, "close ring", hands("close a ring cold"))
 
 
-def _wind(result: RingResult) -> Work:
-    """One turn of the coil, for one ring."""
-    return replace(_work(result, "wind", time_of("wind one turn")), says="all the rings of the coil at once")
+def _wind(result: RingResult, *, cold: bool) -> Work:
+    """One turn of the coil, for one ring; each is counted as a heat where it is wound hot, though some take more."""
+    if cold:
+        return _work(result, "wind", hands("wind one turn"), says="all the rings of the coil at once")
+    says = "cold it would stretch too much; where one heat gives several turns, it is fewer heats than are counted"
+    return heated(_work(result, "wind", hands("wind one turn"), says=says), result.spec.steel)
 
 
 def _cut(result: RingResult, seconds: Spread) -> Work:

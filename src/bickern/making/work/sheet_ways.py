@@ -127,7 +127,7 @@ SHEET_WAYS: tuple[Way, ...] = (
         "No bare edge anywhere, looked at from below too.",
     ),
     Way(
-        "scrub", "Scrub {name} bright", "wire wool, grit and water", "bench",
+        "scrub", "Scrub {name} bright", "steel wool, grit and water", "bench",
         "Scale off in all corners, with the length of the piece, then dry it at once.",
         "Bright in the corners too; wiped with white cloth it leaves nothing.",
     ),

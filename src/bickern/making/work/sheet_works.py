@@ -7,10 +7,9 @@ from math import dist, pi
 from bickern.geometry.polygon import perimeter
 from bickern.iron.coating import coating_finding
 from bickern.making.shop import Shop
-from bickern.making.work.anvil import unlike
 from bickern.making.work.fire import heated
-from bickern.making.work.rates import time_of
-from bickern.making.work.result import Work
+from bickern.making.work.paces import hands
+from bickern.making.work.result import Work, unlike
 from bickern.measure.known import Known
 from bickern.measure.source import COMMON_PRACTICE
 from bickern.measure.spread import Spread
@@ -35,8 +34,6 @@ COLD_SHEET = Known(2 * MILLIMETRE, "m", COMMON_PRACTICE)
 """Mild sheet no thicker than this is dished and curled cold."""
 COLD_DEPTH = Known(1 / 3, "1", COMMON_PRACTICE)
 """A bowl no deeper than this share of its rim is dished cold, if its sheet is thin."""
-CURVED = (Cone, Cylinder, Transition)
-"""Surfaces that are pressed round."""
 
 
 def works_of_sheet(result: SheetResult, shop: Shop) -> tuple[Work, ...]:
@@ -80,9 +77,9 @@ class _Sheet:
 def _works(sheet: _Sheet) -> Iterator[Work]:
     spec, round_ = sheet.spec, perimeters(sheet.result)
     patterns = sum(p.make for p in sheet.result.patterns)
-    yield sheet.work("mark", time_of("lay a pattern on and prick it", patterns) + time_of("scribe a line", round_))
-    yield sheet.work("cut sheet", time_of("snip sheet 1 mm thick", round_ * spec.thick / MILLIMETRE))
-    yield sheet.work("deburr", time_of("file a sheet edge", round_))
+    yield sheet.work("mark", hands("lay a pattern on and prick it", patterns) + hands("scribe a line", round_))
+    yield sheet.work("cut sheet", hands("snip sheet 1 mm thick", round_ * spec.thick / MILLIMETRE))
+    yield sheet.work("deburr", hands("file a sheet edge", round_))
     after = isinstance(spec.surface, Bowl)
     if not after:
         yield from _holes(sheet)
@@ -110,7 +107,7 @@ def _holes(sheet: _Sheet) -> Iterator[Work]:
     if not sizes:  # of a bowl the pattern shows none
         sizes = {(told.name or "holes", told.size): told.number for told in sheet.spec.holes}
     for (name, size), number in sizes.items():
-        yield sheet.work("drill", time_of("drill a hole in sheet", number), name, amount=size, says=_so_many(number))
+        yield sheet.work("drill", hands("drill a hole in sheet", number), name, amount=size, says=_so_many(number))
 
 
 def _so_many(number: int) -> str:
@@ -123,14 +120,14 @@ def _edges(sheet: _Sheet, *, wired: bool) -> Iterator[Work]:
         if edge.kind is EdgeKind.RAW or (edge.kind is EdgeKind.WIRED) is not wired:
             continue
         passes = 1 if edge.kind is EdgeKind.HEM else 2
-        seconds = time_of("turn a narrow edge", passes * perimeters(sheet.result) / 4)
+        seconds = hands("turn a narrow edge", passes * perimeters(sheet.result) / 4)
         yield sheet.work("hem", seconds, edge.on, case="" if edge.kind is EdgeKind.HEM else edge.kind)
 
 
 def _lugs(sheet: _Sheet) -> Iterator[Work]:
     for i, lug in enumerate((lug for lug in sheet.spec.lugs if lug.eye > 0), 1):
         work = sheet.work(
-            "curl", time_of("roll up a lug", lug.number), lug.name or f"lugs {i}", radius=lug.eye / 2, amount=2 * pi
+            "curl", hands("roll up a lug", lug.number), lug.name or f"lugs {i}", radius=lug.eye / 2, amount=2 * pi
         )
         yield heated(work, sheet.spec.steel) if curled_hot(sheet.spec, lug, sheet.shop) else work
 
@@ -159,10 +156,10 @@ def _flat(sheet: _Sheet) -> Iterator[Work]:
 
 def _bowl(sheet: _Sheet) -> Iterator[Work]:
     hot = dished_hot(sheet.spec)
-    seconds = time_of("dish a blank hot" if hot else "dish a blank cold", sheet.result.area)
+    seconds = hands("dish a blank hot" if hot else "dish a blank cold", sheet.result.area)
     work = sheet.work("dish", seconds, case="" if _bare(sheet.spec) else "coated")
     yield heated(work, sheet.spec.steel) if hot else work
-    yield sheet.work("file", time_of("file a sheet edge", perimeters(sheet.result)), "rim", case="rim")
+    yield sheet.work("file", hands("file a sheet edge", perimeters(sheet.result)), "rim", case="rim")
 
 
 def _pan(sheet: _Sheet) -> Iterator[Work]:
@@ -172,7 +169,7 @@ def _pan(sheet: _Sheet) -> Iterator[Work]:
         walls = [wall for wall in pair if wall in pan.walls]
         if walls:
             name = f"{' and '.join(walls)} wall{'s' if len(walls) > 1 else ''}"
-            seconds = time_of("set up a fold", len(walls)) + time_of("dress a fold", length * len(walls))
+            seconds = hands("set up a fold", len(walls)) + hands("dress a fold", length * len(walls))
             yield sheet.work("fold", seconds, name, amount=pi / 2, radius=pan.inside_radius)
 
 
@@ -180,13 +177,13 @@ def _folded(sheet: _Sheet) -> Iterator[Work]:
     lines = [line.line for p in sheet.result.net for line in p.lines if line.kind == "bend" for _ in range(p.make)]
     if lines:
         length = sum(dist(line.start, line.end) for line in lines)
-        yield sheet.work("fold", time_of("set up a fold", len(lines)) + time_of("dress a fold", length))
+        yield sheet.work("fold", hands("set up a fold", len(lines)) + hands("dress a fold", length))
 
 
 def _rolled(sheet: _Sheet) -> Iterator[Work]:
     if sheet.spec.seam.kind is not SeamKind.NONE:
-        yield sheet.work("fold", time_of("bend a seam edge", 2 * _seam_length(sheet)), "seam edges", case="edges")
-    yield sheet.work("roll sheet", time_of("press sheet round", _count(sheet) * max(sheet.result.blank)))
+        yield sheet.work("fold", hands("bend a seam edge", 2 * _seam_length(sheet)), "seam edges", case="edges")
+    yield sheet.work("roll sheet", hands("press sheet round", _count(sheet) * max(sheet.result.blank)))
     yield from _folded(sheet)
 
 
@@ -210,18 +207,18 @@ def _height(net: Pattern | None, surface: Surface) -> float:
 def _seam(sheet: _Sheet) -> Iterator[Work]:
     seam = sheet.spec.seam
     if seam.kind is SeamKind.GROOVED:
-        yield sheet.work("groove", time_of("close a grooved seam", _seam_length(sheet)), "seam")
+        yield sheet.work("groove", hands("close a grooved seam", _seam_length(sheet)), "seam")
     elif seam.kind is SeamKind.BRAZED:
-        yield sheet.work("braze", time_of("braze a seam", _seam_length(sheet)), "seam")
+        yield sheet.work("braze", hands("braze a seam", _seam_length(sheet)), "seam")
     elif seam.kind is SeamKind.RIVETED:
         number = sum(p.make for p in sheet.result.patterns for h in p.holes if h.says == "rivet")
         says = f"{number} of them; the middle one first, then from it to both ends by turns"
-        yield sheet.work("rivet", time_of("rivet cold", number), "seam", amount=seam.rivet, says=says)
+        yield sheet.work("rivet", hands("rivet cold", number), "seam", amount=seam.rivet, says=says)
 
 
 def _hooks(sheet: _Sheet) -> Iterator[Work]:
     if sheet.spec.seam.kind is SeamKind.GROOVED:
-        yield sheet.work("hem", time_of("turn a narrow edge", 2 * _seam_length(sheet)), "seam edges", case="seam")
+        yield sheet.work("hem", hands("turn a narrow edge", 2 * _seam_length(sheet)), "seam edges", case="seam")
 
 
 def _round(sheet: _Sheet) -> Iterator[Work]:

@@ -24,7 +24,8 @@ class Way:
 
     `title`, `how` and `check` may hold the gaps of `FIELDS`, written {after}; whoever prints fills them in the shop's
     notation. `when` narrows the row to one kind of work: the shape that it is to become, "sharp", "wide", "wrap",
-    "sheet", "cold", "ring", "link", "light link", "collar" ("": any). Words are those of a US shop.
+    "sheet", "cold", "ring", "link", "light link", "collar", or another `Work.case` ("": any). Words are
+    those of a US shop.
     """
 
     does: str

@@ -23,7 +23,7 @@ Datum = str | float | Section | tuple[str, ...]
 _SIZED = frozenset({"punch", "slit", "drift", "drill", "rivet", "rivet hot", "pin", "screw", "weld"})
 _ANGLED = frozenset({"bend", "fold"})
 _ACROSS = frozenset({"curl", "hoop", "wind", "close ring", "weld", "scarf"})
-_ROUNDED = frozenset({"ring", "cold ring", "link"})
+_ROUNDED = frozenset({"ring", "cold ring", "link", "oval", "cold oval"})
 _SHAPED = {
     Shape.SQUARE: "square",
     Shape.ROUND: "round",

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import replace
 
 from bickern.measure.units.scales import IMPERIAL_GALLON
-from bickern.measure.units.words import FOOT, INCH, MILLIMETRE, POUND, Shape, Style, System
+from bickern.measure.units.words import FOOT, INCH, MILLIMETRE, POUND, ZERO_C, Shape, Style, System
 
 NOTHING = 1e-9
 """Metres: below a nanometre a length is rounding dust of the reckoning and is printed as 0."""
@@ -298,7 +298,7 @@ def say_volume_both(m3: float, style: Style) -> str:
 
 def say_temperature(kelvin: float, style: Style) -> str:
     """`2100 °F (1150 °C)`, both to the nearest 5 degrees of its own scale: no colour is sharper."""
-    celsius = _nearest((kelvin - 273.15) / 5) * 5
+    celsius = _nearest((kelvin - ZERO_C) / 5) * 5
     fahrenheit = _nearest((kelvin * 1.8 - 459.67) / 5) * 5
     first, second = f"{celsius} °C", f"{fahrenheit} °F"
     return f"{second} ({first})" if style.first is System.INCH else f"{first} ({second})"

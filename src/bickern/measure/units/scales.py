@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from math import pi
 
-from bickern.measure.units.words import FOOT, INCH, POUND
+from bickern.measure.units.words import FOOT, INCH, POUND, ZERO_C
 
 GALLON = 231 * INCH**3
 """US liquid gallon [m3], 231 cubic inches."""
@@ -58,7 +58,7 @@ SCALES: dict[str, Scale] = {
     "deg": Scale("rad", pi / 180),
     "turn": Scale("rad", 2 * pi),
     "K": Scale("K", 1.0),
-    "C": Scale("K", 1.0, 273.15),
+    "C": Scale("K", 1.0, ZERO_C),
     "F": Scale("K", 5 / 9, 459.67),
 }
 """Every unit that a printed figure may carry. The empty one and `1` are pure numbers."""

@@ -12,6 +12,8 @@ FOOT = 12 * INCH
 MILLIMETRE = 0.001
 POUND = 0.45359237
 """Kilograms in an avoirdupois pound, exact since 1959."""
+ZERO_C = 273.15
+"""Kelvin at 0 C (exact, by definition)."""
 
 T = TypeVar("T", covariant=True)
 

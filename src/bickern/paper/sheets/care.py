@@ -21,7 +21,7 @@ BY_USE: dict[str, str] = {
     "flame": "It gets hot: let it cool before it is touched or moved.",
 }
 """Uses as the job names them, and the care they ask for."""
-ANY = "Rust is rubbed off with fine wire wool and oil; it does no harm if it is stopped early."
+ANY = "Rust is rubbed off with fine steel wool and oil; it does no harm if it is stopped early."
 
 
 def care_lines(finish: str, uses: tuple[str, ...]) -> tuple[str, ...]:

@@ -5,6 +5,7 @@ from bickern.paper.copy import Copy, PieceResult
 from bickern.paper.pens.page import MARGIN, Paper
 from bickern.paper.sheets import ending, wording
 from bickern.paper.sheets.care import care_lines
+from bickern.paper.sheets.english import in_english
 from bickern.paper.sheets.setting import (
     BODY,
     SMALL,
@@ -48,7 +49,7 @@ def customer_sheet(copy: Copy, paper: Paper) -> tuple[str, dict[str, bytes]]:
 def _care(copy: Copy) -> Part:
     """Only what concerns whoever uses the piece, not whoever makes it."""
     lines = [one.says for one in copy.cautions if ending.for_use(one) and one.key not in MAKERS]
-    lines += care_lines(copy.job.finish, copy.job.use)
+    lines += (in_english(says, copy.shop.english) for says in care_lines(copy.job.finish, copy.job.use))
     return stack(heading("Use and care"), bullets([words(says, BODY) for says in lines], sign=Sign.DASH))
 
 

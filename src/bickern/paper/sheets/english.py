@@ -22,6 +22,7 @@ UK: dict[str, str] = {
     "forge weld": "fire weld",
     "drill press": "pillar drill",
     "traveler": "traveller",
+    "steel wool": "wire wool",
 }
 """US words as they stand in the tables, and what a UK shop says."""
 _WORDS = re.compile(rf"(\"[^\"]*\"|`[^`]*`)|\b({'|'.join(map(re.escape, UK))})\b", re.IGNORECASE)

@@ -1,12 +1,13 @@
 """Which bar a heat is drawn on, what is done to it before and after, and where it is held."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
+from bickern.making.heats.lies import done_by
 from bickern.making.heats.result import End, PiecePlan, Spell
-from bickern.making.work.result import Work
 from bickern.paper.copy import Copy
 from bickern.paper.marks import Drawing
+from bickern.paper.sheets.where_words import bit_of, bit_says
 from bickern.paper.views.stages import heat_view
 from bickern.parts.bar.result import BarResult
 from bickern.parts.bar.stage import Done, stage_of
@@ -30,7 +31,9 @@ def drawing_of(spell: Spell, plan: PiecePlan | None, copy: Copy, wide: float, ab
     if shown is None or shown.before == shown.after:
         return None
     held = _held_at(spell, shown)
-    return heat_view(shown.bar, shown.before, shown.after, spell.zone, wide, copy.shop.style, held, abreast)
+    bit = bit_of(spell, copy.shop)
+    more = bit_says(bit, copy.shop) if bit > 0.0 else ""
+    return heat_view(shown.bar, shown.before, shown.after, spell.zone, wide, copy.shop.style, held, abreast, more)
 
 
 def _shown(spell: Spell, plan: PiecePlan | None, copy: Copy) -> _Shown | None:
@@ -55,17 +58,6 @@ def _child(bar: BarResult, path: Sequence[str]) -> BarResult | None:
         return bar
     found = next((child for child in bar.children if child.spec.name == path[0]), None)
     return _child(found, path[1:]) if found else None
-
-
-def done_by(works: Iterable[Work]) -> Done:
-    """What these works leave done, by number in the bar's result."""
-    every = tuple(works)
-    return Done(
-        frozenset(i for work in every for i in work.runs),
-        frozenset(i for work in every for i in work.bends),
-        frozenset(i for work in every for i in work.twists),
-        frozenset(i for work in every for i in work.holes),
-    )
 
 
 def _held_at(spell: Spell, shown: _Shown) -> float | None:

@@ -4,23 +4,32 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from bickern.iron.colour import colour_word
-from bickern.making.heats.result import End, Grip, Hold, PiecePlan, Plan, Spell, ToolFirst
+from bickern.making.heats.lots import lot_of
+from bickern.making.heats.result import PiecePlan, Plan, Spell, ToolFirst
 from bickern.making.heats.unproved import ABOUT_HEATS
 from bickern.making.shop import Shop
 from bickern.making.work.caution import Caution
 from bickern.making.work.faults import Fault
+from bickern.making.work.result import Work
 from bickern.measure.units.say import say_both, say_temperature
 from bickern.measure.units.words import Style
 from bickern.paper.copy import Copy
 from bickern.paper.sheets import heat_amounts, wording
 from bickern.paper.sheets.english import in_english
 from bickern.paper.sheets.heat_amounts import alike, duration, numbered, ranged
+from bickern.paper.sheets.mark_words import (
+    Again,
+    again,
+    at_says,
+    first_marks,
+    length_says,
+    marking_of,
+    on_longer_bar,
+    with_marks,
+)
+from bickern.paper.sheets.where_words import NEAR, hold_says, lengths_of, where_says
 from bickern.paper.sheets.wording import sentence
 from bickern.paper.sheets.work_words import WorkWords, faults_say, new_faults, own_cautions, work_words
-from bickern.parts.bar.result import BarResult
-
-NEAR = 0.0002
-"""Lengths under this are none [m]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,20 +97,24 @@ class _Said:
 
     def __init__(self, copy: Copy) -> None:
         self.shop: Shop = copy.shop
+        self.sets = copy.job.make
         self.cautions: tuple[Caution, ...] = copy.cautions
-        self.long = {piece.spec.name: piece.length for piece in copy.pieces if isinstance(piece, BarResult)}
+        self.long = lengths_of(copy.pieces)
+        self.marking = marking_of(copy.pieces, copy.shop)
         self.stops = tuple(one for one in copy.findings if one.stops and one.where)
         self.faults: list[Fault] = []
         self.cold: Told = {}
         self.heats: dict[tuple[str, ...], tuple[str, SpellWords]] = {}
 
-    def words_of(self, spells: Iterable[Spell], of: str, plan: PiecePlan | None = None) -> tuple[SpellWords, ...]:
+    def words_of(self, spells: Sequence[Spell], of: str, plan: PiecePlan | None = None) -> tuple[SpellWords, ...]:
         """All spells of one piece (with its `plan`), or of the joining or the finish."""
         cautioned: set[str] = set()
         hot: Told = {}
         found = []
-        for spell in _merged(spells):
-            said = _spell(spell, self, self._works(spell, cautioned))
+        told = again(spells, self.marking)
+        longer = on_longer_bar(work for spell in spells for work in spell.works)
+        for spell in _merged(with_marks(spells, told)):
+            said = _spell(spell, self, self._works(spell, cautioned, told, longer))
             like = self._like(said, of) if plan is not None and spell.hot else None
             found.append(like or _shortened(said, hot if spell.hot else self.cold, of))
         return tuple(found)
@@ -126,7 +139,15 @@ class _Said:
         ]
         return replace(said, works=tuple(works), like=f"{_lower(first.number)} ({there})")
 
-    def _works(self, spell: Spell, cautioned: set[str]) -> tuple[WorkWords, ...]:
+    def _at(self, work: Work, told: Again, longer: bool) -> str:
+        """Where a work is on its bar, by the marks of this sheet; or what is marked first, or to what it is cut."""
+        at = at_says(work, self.marking, told)
+        if at and work.key in told.hot:
+            at = f"{at}, measured in this heat"
+        says = at or length_says(work, self.marking) or first_marks(work, self.marking, told, longer and not work.child)
+        return in_english(sentence(says), self.shop.english)
+
+    def _works(self, spell: Spell, cautioned: set[str], told: Again, longer: bool) -> tuple[WorkWords, ...]:
         english, style = self.shop.english, self.shop.style
         found = []
         for work in spell.works:
@@ -135,7 +156,8 @@ class _Said:
             faults = new_faults(work.does, self.faults)
             self.faults += faults
             warned = in_english(" ".join(one.says for one in own), english)
-            found.append(replace(work_words(work, style, english), fault=faults_say(faults, english), caution=warned))
+            at, fault = self._at(work, told, longer), faults_say(faults, english)
+            found.append(replace(work_words(work, style, english), fault=fault, caution=warned, at=at))
         return tuple(found)
 
 
@@ -201,7 +223,7 @@ def _spell(spell: Spell, said: _Said, works: tuple[WorkWords, ...]) -> SpellWord
         alike(spell.times),
         heat_says(spell.start, shop),
         heat_says(spell.stop, shop),
-        where_says(spell, style, said.long.get(spell.piece, 0.0)),
+        where_says(spell, shop, said.long),
         in_english(hold_says(spell.hold, style), shop.english),
         in_english("; ".join(spell.cool), shop.english),
         gives_says(spell),
@@ -213,29 +235,6 @@ def _spell(spell: Spell, said: _Said, works: tuple[WorkWords, ...]) -> SpellWord
 def heat_says(kelvin: float, shop: Shop) -> str:
     """A heat by the shop's table of colours, with both degrees: `orange, 1900 °F (1040 °C)`."""
     return f"{colour_word(shop.hand.colours, kelvin)}, {say_temperature(kelvin, shop.style)}"
-
-
-def where_says(spell: Spell, style: Style, long: float = 0.0) -> str:
-    """What is hot, told on the bar as it lies; `long` [m] is the finished one (0: no bar)."""
-    start, end = spell.now
-    whole = 0.0 < long < spell.zone[1] - spell.zone[0] + NEAR
-    if whole or end - start < NEAR:
-        return "all of it"
-    if spell.told_from is End.NEITHER:
-        return f"{say_both(start, style)} to {say_both(end, style)} along it"
-    first = "0" if start < NEAR else say_both(start, style)
-    return f"{first} to {say_both(end, style)} from the {spell.told_from}"
-
-
-def hold_says(hold: Hold, style: Style) -> str:
-    """By which end, how, and with which tongs: `other end, in tongs for 1/2 in sq (12.5 mm)`."""
-    end = f"{hold.end}, " if hold.end is not End.NEITHER else ""
-    if hold.grip is not Grip.TONGS:
-        return f"{end}{hold.grip}"
-    fitting = f" for {wording.section(hold.section, style)}" if hold.section else ""
-    at = f", {say_both(hold.at, style)} from its end" if hold.at > NEAR and hold.end is not End.NEITHER else ""
-    missing = "" if hold.tongs_there else " (none on the wall: make or find them first)"
-    return f"{end}in tongs{fitting}{at}{missing}"
 
 
 def gives_says(spell: Spell) -> str:
@@ -275,20 +274,25 @@ def _before(plan: PiecePlan, shop: Shop, lots: bool) -> tuple[tuple[str, str], .
     named = (
         ("Make", lot_says(plan) if lots and plan.make > 1 else ""),
         ("Test piece first", sentence(plan.test_first)),
-        ("Cut", cut_says(plan, shop.style)),
+        (_takes(plan), cut_says(plan, shop.style)),
     )
     return tuple((name, in_english(says, shop.english)) for name, says in named if says)
+
+
+def _takes(plan: PiecePlan) -> str:
+    """What the length is for: cut before anything, or part of the longer bar that the piece is forged on."""
+    return "Of the longer bar" if on_longer_bar(work for spell in plan.spells for work in spell.works) else "Cut"
 
 
 NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight")
 
 
 def lot_says(plan: PiecePlan) -> str:
-    """`3: two irons in the fire, the same heat for all in turn, about 1 h 20 min for all`."""
+    """`3: two irons in the fire, each step for all of them before the next, about 80 min for all`."""
     lot = plan.lot
     many = NUMBERS[lot.irons] if lot.irons < len(NUMBERS) else str(lot.irons)
     irons = f"{many} {'iron' if lot.irons == 1 else 'irons'} in the fire, " if plan.heats.value > 0 else ""
-    turn = "the same step for all in turn" if lot.together else "piece by piece"
+    turn = "each step for all of them before the next" if lot.together else "piece by piece"
     why = f" ({lot.why})" if lot.why else ""
     return f"{lot.make}: {irons}{turn}, about {duration(lot.seconds.value)} for all{why}"
 
@@ -304,9 +308,10 @@ def cut_says(plan: PiecePlan, style: Style) -> str:
 def _group(title: str, spells: Sequence[Spell], said: _Said) -> GroupWords:
     hot = [spell for spell in spells if spell.hot]
     many = sum(max(1, heat_amounts.count_of(spell.times)[0]) for spell in hot)
-    seconds = sum(spell.wants.value for spell in spells)
+    seconds = lot_of(1, spells, said.shop).seconds.value  # the fire is waited for: nothing else is in hand
     heats = f"{many} {'heat' if many == 1 else 'heats'}, " if many else ""
-    aside = f"{heats}about {duration(seconds)}" if seconds > 0 else ""
+    each = " each set" if said.sets > 1 else ""
+    aside = f"{heats}about {duration(seconds)}{each}" if seconds > 0 else ""
     return GroupWords(title, aside, (), said.words_of(spells, title.lower()))
 
 
@@ -338,6 +343,7 @@ def every_spell(plan: Plan) -> tuple[Spell, ...]:
 def tool_says(tool: ToolFirst, style: Style) -> str:
     """`drift 1/4 in (6.5 mm) for arm (none on the wall)`."""
     size = f" {say_both(tool.size, style)}" if tool.size > 0 else ""
+    size = f" {wording.section(tool.section, style)}" if tool.section is not None else size
     of = f" for {tool.of}" if tool.of else ""
     return f"{tool.what}{size}{of}{f' ({tool.why})' if tool.why else ''}"
 

@@ -197,7 +197,7 @@ def _mm(size: float) -> str:
 
 
 def _letters(one: WorkWords) -> int:
-    return sum(len(says) for says in (one.title, one.tools, one.how, one.check)) + len(" Check: ")
+    return sum(len(says) for says in (one.title, one.at, one.tools, one.how, one.check)) + len(" Check: ")
 
 
 def _high(letters: int, size: float, wide: float) -> float:
@@ -240,7 +240,7 @@ def _number(said: SpellWords, of: str) -> Part:
 def _like(said: SpellWords, of: str) -> Part:
     """Heats that are the same as those of an earlier piece: how hot, where, how it is held, what measures otherwise."""
     pull = row(words("Pull at ", SMALL), words(said.pull, PULL, bold=True), words(f"  {said.gives}", BODY, bold=True))
-    title = words(" ".join(work.title for work in said.works), SMALL, bold=True)
+    title = words(" ".join(f"{work.title} {work.at}".strip() for work in said.works), SMALL, bold=True)
     facts = [_fact(f"  {name}", f"{says}.") for name, says in heat_facts(said) if says]
     checks = [_fact("  Check:", work.check) for work in said.works if work.check]
     told = row(title, words(f" As at {said.like}.", SMALL), *facts, *checks)
@@ -251,7 +251,8 @@ def _like(said: SpellWords, of: str) -> Part:
 
 def _work(one: WorkWords) -> Part:
     """One work: its name, with what and where, how, and the check."""
-    main = [words(f"{one.title} ", SMALL, bold=True), words(f"{one.tools} {one.how}".strip(), SMALL)]
+    main = [words(f"{one.title} {one.at} ".replace("  ", " "), SMALL, bold=True)]
+    main.append(words(f"{one.tools} {one.how}".strip(), SMALL))
     main += [words(" Check: ", SMALL, bold=True), words(one.check, SMALL)] if one.check else []
     return row(*main)
 

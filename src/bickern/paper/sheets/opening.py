@@ -8,6 +8,7 @@ from bickern.measure.units.words import Style
 from bickern.paper.copy import Copy, PieceResult
 from bickern.paper.sheets import wording
 from bickern.paper.sheets.english import in_english
+from bickern.paper.sheets.mark_words import names_on_longer_bars
 from bickern.paper.sheets.markout import bars_of
 from bickern.paper.sheets.setting import (
     BODY,
@@ -77,11 +78,12 @@ def _in_small(piece: PieceResult, room: tuple[float, float]) -> Part:
 def material(copy: Copy) -> Part:
     """What every piece starts from, and in a heavy frame what to cut."""
     header = ["piece", "make", "from", "by volume / with scale", "CUT THIS, each"]
-    rows = [_material_row(cut, copy.shop.style) for cut in wording.to_cut(copy)]
+    on_bars = names_on_longer_bars(copy)
+    rows = [_material_row(cut, copy.shop.style, cut.name in on_bars) for cut in wording.to_cut(copy)]
     return stack(heading("Material"), table(["auto", "auto", "1fr", "auto", "auto"], header, rows, boxed=(4,)))
 
 
-def _material_row(cut_out: wording.Cut, style: Style) -> list[Part]:
+def _material_row(cut_out: wording.Cut, style: Style, on_bar: bool) -> list[Part]:
     piece = cut_out.piece
     if isinstance(piece, SheetResult):
         lengths, cut = ("the blank, pattern as cut", ""), list(piece.blank_cut)
@@ -93,8 +95,14 @@ def _material_row(cut_out: wording.Cut, style: Style) -> list[Part]:
         words(str(cut_out.count), CUT_THIS, bold=True),
         stack(words(wording.from_what(piece, style), BODY, bold=True), words(piece.spec.steel, SMALL), gap=2),
         stack(*(words(one, SMALL) for one in lengths if one), gap=2),
-        cut_this(cut, style, _blanks(piece)),
+        _on_a_bar(cut[0], style) if on_bar else cut_this(cut, style, _blanks(piece)),
     ]
+
+
+def _on_a_bar(size: float, style: Style) -> Part:
+    """How much of a longer bar a piece takes that is forged on it, and is not cut before."""
+    first = words("not yet: forge it on a longer bar, cut it off when told; it takes", SMALL)
+    return stack(first, cut_this([size], style), gap=2)
 
 
 def _blanks(piece: PieceResult) -> int:

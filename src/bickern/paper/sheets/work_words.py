@@ -15,13 +15,16 @@ from bickern.paper.sheets import wording
 from bickern.paper.sheets.english import in_english
 from bickern.paper.sheets.wording import sentence
 
-FITTED = frozenset({"punch", "drill", "drift", "slit"})
+FITTED = frozenset({"punch", "drill", "drift", "slit", "pin"})
 """Operations whose size is a fit, told as fine as one."""
 
 
 @dataclass(frozen=True, slots=True)
 class WorkWords:
-    """What is said of one work; `fault` and `caution` are empty where they were said before."""
+    """What is said of one work; `fault` and `caution` are empty where they were said before.
+
+    `at`: where on the bar, by marks and distances, or to what length; "" where the work has no such place.
+    """
 
     key: str
     title: str
@@ -30,6 +33,7 @@ class WorkWords:
     check: str
     fault: str = ""
     caution: str = ""
+    at: str = ""
 
 
 def work_words(work: Work, style: Style, english: str) -> WorkWords:
@@ -65,11 +69,16 @@ def _datum_says(gap: str, datum: Datum, work: Work, style: Style) -> str:
 
 
 def _named(work: Work, name: str) -> str:
-    """What is worked: an entry by its name, of a split end or branch that too; never "scroll scroll"."""
+    """What is worked: an entry by its name, of a split end or branch that too; never "bend bend" or "twist twist 1"."""
     of = " of ".join(reversed(work.child))
     if not of:
-        return f"the {name}" if name.lower() == work.does else name
+        return "it" if name.lower() == work.does else f"the {name}" if _says_again(work.does, name) else name
     return f"{work.name} of {of}" if work.name and work.name != of else of
+
+
+def _says_again(does: str, name: str) -> bool:
+    """Whether a name says once more what is done: `twist` and `twisted part`, `bend` and `hook bend`."""
+    return any(word.lower().startswith(does) for word in name.split())
 
 
 def _says(work: Work) -> str:

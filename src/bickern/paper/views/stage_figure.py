@@ -23,6 +23,8 @@ THICKEST = 0.008
 """Most thickness of the stock on paper [m]."""
 GRIP = 5.0
 """Most grip that is drawn, in thicknesses of the stock."""
+HELD = 2.5
+"""Thicknesses of the stock on both sides of where it is held that stay in the picture, for the jaws."""
 ROUGH = 0.1
 """Scale that stations are laid out for where only the best side is looked for."""
 NEAR = 0.001
@@ -141,7 +143,7 @@ def _taken(task: Task, stage: Stage, thick: float) -> list[Zone]:
     zones += [(b.start, b.end) for i, b in enumerate(result.bends) if i in after.bends]
     zones += [(t.start, t.end) for i, t in enumerate(result.twists) if i in after.twists]
     zones += [(h.at - h.hole.size, h.at + h.hole.size) for i, h in enumerate(result.holes) if i in after.holes]
-    zones += [] if task.hold is None else [(task.hold, task.hold)]
+    zones += [] if task.hold is None else [(task.hold - HELD * thick, task.hold + HELD * thick)]
     return [(stage.at(low) - thick, stage.at(high) + thick) for low, high in zones]
 
 

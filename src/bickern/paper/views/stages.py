@@ -59,8 +59,8 @@ PULL = 0.002
 """How far inside its words' ends a line to them comes in [m]."""
 HELD = "hold"
 """The word for where the bar is held."""
-AT_END = 0.003
-"""What is hot from nearer to an end than this counts as hot from that end [m]."""
+AT_END = 0.0065
+"""What is hot from nearer to an end than this is hot from that end: no fire leaves so little cold [m]."""
 _END = 1e-6
 
 
@@ -73,11 +73,13 @@ def heat_view(
     style: Style,
     hold: float | None = None,
     abreast: bool = False,
+    more: str = "",
 ) -> Drawing:
     """The bar before a heat, and under it (or `abreast`) the bar after it, at one scale, `wide` [m] at most.
 
     `hot`: from where to where on the finished bar [m] it is hot: hatched and bracketed, with its length now. `hold`: a
-    place on the finished bar (past its end: on the grip) where it is held. Afterwards are told the sizes to stop at.
+    place on the finished bar (past its end: on the grip) where it is held; `more`: what else to say of what is hot.
+    Afterwards are told the sizes to stop at.
     Where nothing is hot (both places alike) it is work at the bench, and nothing is hatched.
     Proportions are true; long plain iron is left out between break lines.
     """
@@ -85,7 +87,8 @@ def heat_view(
     task = drawable(asked)
     each = (wide - APART) / 2 if abreast else wide
     first, second = figures_of(task, each - 2 * SIDE)
-    upper = _block("before", _before(task, first, each, hot_words(asked, style)))
+    says = (*hot_words(asked, style), *((more,) if more else ()))
+    upper = _block("before", _before(task, first, each, says))
     lower = _block("after", _after(task, second, each, style))
     if abreast:
         lower = moved(lower, each + APART, upper.bounds.top - lower.bounds.top)
@@ -110,9 +113,11 @@ def hot_words(task: Task, style: Style) -> tuple[str, ...]:
     stage, length = stage_of(task.result, task.before), task.result.length
     low, high = (min(length, max(0.0, at)) for at in (min(task.hot), max(task.hot)))
     start, end = stage.at(low) if low > _END else 0.0, stage.at(high)
-    says = f"hot {say_both(end - start, style)}"
     behind = stage.bar.length - end
-    if start <= AT_END or (behind <= AT_END and task.result.grip <= 0.0):
+    from_start, from_end = start <= AT_END, behind <= AT_END and task.result.grip <= 0.0
+    long = (stage.bar.length if from_end else end) - (0.0 if from_start else start)
+    says = f"hot {say_both(long, style)}"
+    if from_start or from_end:
         return (says,)
     if behind < start and task.result.grip <= 0.0:
         return says, f"{say_both(behind, style)} from the other end"
@@ -123,13 +128,15 @@ def _before(task: Task, figure: Figure, wide: float, says: tuple[str, ...]) -> D
     """The bar as it goes into the fire: hot part hatched and named, and where it is held."""
     marks = _bare(figure)
     room = _room(drawing(marks).bounds, wide)
-    if task.hot[1] - task.hot[0] > _END:
+    held = [] if task.hold is None else _jaws(figure, _beside(figure, task.hold, task.hot))
+    is_hot = task.hot[1] - task.hot[0] > _END
+    if is_hot:
         marks += _hatched(figure, task.hot)
         marks += _bracket(figure, task.hot, 1) if figure.is_straight(task.hot) else _ends_of(figure, task.hot)
+    marks += held
+    if is_hot:  # above the jaws too
         marks += _told([(_top_of(figure, task.hot), says)], drawing(marks).bounds.top, room)
-    if task.hold is not None:
-        marks += _held(figure, task.hold, room)
-    return drawing(marks)
+    return drawing([*marks, *(_hold_word(figure, held, room) if held else ())])
 
 
 def _bare(figure: Figure) -> list[Mark]:
@@ -260,8 +267,19 @@ def _room(iron: Box, wide: float) -> Zone:
     return iron.left, iron.left + wide
 
 
-def _held(figure: Figure, at: float, room: Zone) -> list[Mark]:
-    """Two jaws on the iron, and the word for them under all iron."""
+def _beside(figure: Figure, at: float, hot: Zone) -> float:
+    """Where jaws are drawn that hold the bar there: out of what is hot, as long as there is iron for them."""
+    stage, half = figure.stage, (JAW / 2 + CLEAR / 2) / figure.scale
+    now, low, high = (stage.at(place) for place in (at, *hot))
+    before, behind = low - half, high + half
+    if hot[1] - hot[0] <= _END or now <= before or now >= behind:
+        return at
+    free = [place for place in (before, behind) if half <= place <= stage.now[-1] - half]
+    return stage.back(min(free, key=lambda place: abs(place - now))) if free else at
+
+
+def _jaws(figure: Figure, at: float) -> list[Mark]:
+    """Two jaws on the iron."""
     (low, high), ahead = figure.edges(at), figure.heading(at)
     span = math.dist(low, high) or 1.0
     up = ((high[0] - low[0]) / span, (high[1] - low[1]) / span)
@@ -271,12 +289,17 @@ def _held(figure: Figure, at: float, room: Zone) -> list[Mark]:
         inner = [_step(point, up, out * 0.0003) for point in inner]
         outer = [_step(point, up, out * 0.0011) for point in inner]
         jaws.append(Filled((*inner, *reversed(outer)), Tone.BLACK, layer=Layer.MARK))
+    return jaws
+
+
+def _hold_word(figure: Figure, jaws: Sequence[Mark], room: Zone) -> list[Mark]:
+    """The word for where it is held under all iron, with a line to the jaws where they are far above it."""
     box = drawing(jaws).bounds
     foot = min(box.bottom, figure.lowest())
     start, end = _span(box.centre, HELD, room)
     word = Text(((start + end) / 2, foot - 0.0012 - LETTER), HELD, LETTER, Anchor.MIDDLE)
     leader = [Line((box.centre[0], box.bottom), (box.centre[0], foot - 0.0008), Layer.DIMENSION)]
-    return [*jaws, *(leader if box.bottom - foot > LETTER else []), word]
+    return [*(leader if box.bottom - foot > LETTER else []), word]
 
 
 def _after(task: Task, figure: Figure, wide: float, style: Style) -> Drawing:

@@ -32,10 +32,37 @@ _ON_THE_END = "through the end link of the chain"
 
 def order_of(joints: Sequence[JointSpec], pieces: Pieces, style: Style, hooks: Sequence[Hung] = ()) -> tuple[str, ...]:
     """Lines that say in which order to close everything; none where nothing is joined. `hooks` are hung on last."""
-    rigid = [_made(j, pieces, style) for kind in RIGID for j in joints if j.kind is kind]
+    weld, *cooler = ([_made(j, pieces, style) for j in joints if j.kind is kind] for kind in RIGID)
     last = [_made(j, pieces, style) for kind in LAST for j in joints if j.kind is kind]
-    rings = _rings(without_hooks(joints, hooks, pieces), pieces)
+    early, hung = hung_first(joints, pieces), without_hooks(joints, hooks, pieces)
+    first = _threading(threaded([j for j in hung if j.ring in early], pieces), pieces) if early else []
+    rings = _rings([j for j in hung if j.ring not in early], pieces)
+    rigid = (*weld, *first, *(line for lines in cooler for line in lines))
     return (*_holes_first(joints, pieces), *rigid, *rings, *last, *hanging_lines(hooks, pieces))
+
+
+def hung_first(joints: Sequence[JointSpec], pieces: Pieces) -> frozenset[str]:
+    """Welded rings that hang in one bar alone, which is then riveted or bound to another: they are welded before that.
+
+    Else all that it is fixed to would lie in the ring's white heat (common practice).
+    """
+    fixed = {name for j in joints if j.kind in RIGID[1:] for p in j.through if (name := _on(p, pieces))}
+    through: dict[str, set[str]] = {}
+    for joint in joints:
+        if joint.kind is JointKind.RING and not joint.hooked:
+            through.setdefault(joint.ring, set()).update(_on(p, pieces) for p in joint.through)
+    return frozenset(r for r, on in through.items() if len(on) == 1 and on <= fixed and _is_welded(r, pieces))
+
+
+def _on(place: str, pieces: Pieces) -> str:
+    """The bar that a place lies on; "" where it is none."""
+    piece = piece_named(place.partition(".")[0], pieces)
+    return piece.spec.name if isinstance(piece, BarResult) else ""
+
+
+def _is_welded(name: str, pieces: Pieces) -> bool:
+    ring = piece_named(name, pieces)
+    return isinstance(ring, RingResult) and ring.chain is None and ring.spec.closing is Closing.WELDED
 
 
 def _holes_first(joints: Sequence[JointSpec], pieces: Pieces) -> tuple[str, ...]:
