@@ -36,6 +36,7 @@ mutate: $(VENV)/.tests
 docs: $(VENV)/.tests
 	$(PY) tools/pictures.py
 	$(PY) tools/refusals.py
+	$(PY) tools/precedence.py
 	$(PY) tools/asking.py
 	$(PY) tools/validation.py
 	$(PY) tools/console.py

@@ -230,8 +230,7 @@ What bickern does not do at all:
 
 - It gives no load rating of anything, for lifting or otherwise.
 - It takes no galvanised, plated or otherwise coated metal into the fire, and gives no recipe for taking zinc off.
-- It does not plan heats and their order, fit parts together in space, say how a set hangs, lay out which bar is cut
-  from which, keep a rack, or reckon prices.
+- It does not lay out which bar is cut from which, keep a rack, or reckon prices.
 
 The list below is gathered from the source by `tools/refusals.py`; sizes and names are left out (…). A name with two
 weights is given in two cases, or a STOP in one place and a word of warning in another.

@@ -16,6 +16,7 @@ sys.path.insert(0, str(ROOT / "tools"))
 
 import asking  # noqa: E402 - the tools lie beside the package, not in it
 import console  # noqa: E402 - the same
+import precedence  # noqa: E402 - the same
 import refusals  # noqa: E402 - the same
 import validation  # noqa: E402 - the same
 
@@ -79,6 +80,10 @@ def test_the_list_of_refusals_is_whole():
     listed = set(re.findall(r"^\| `([a-z-]+)` \| (?:STOP|look|note)", PAGES["docs/refusals.md"], re.MULTILINE))
     assert len(names) >= 150
     assert not names - listed
+
+
+def test_the_rules_of_the_order_are_fresh():
+    assert PAGES["docs/precedence.md"] == precedence.page(), "stale: python tools/precedence.py writes it anew"
 
 
 def test_the_list_of_refusals_is_fresh():
