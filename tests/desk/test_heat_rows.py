@@ -12,6 +12,8 @@ from bickern.desk.heats import planned
 from bickern.desk.reckon import reckon_file
 
 EXAMPLES = Path(bickern.book.__file__).parent / "examples"
+AGAIN = "Mark again"
+"""The works of the plan stand once; marking again, which goes with the words alone, is told besides."""
 NAMES = sorted(path.stem for path in EXAMPLES.glob("*.yaml"))
 
 
@@ -38,7 +40,7 @@ def test_every_piece_has_its_group_in_the_order_of_the_plan(name):
 def test_every_work_is_told_once(name):
     plan = copy_of(name).plan
     spells = (*(spell for piece in plan.pieces for spell in piece.spells), *plan.joining, *plan.finish)
-    does = [says for _, rows in told(name) for what, says in rows if what == "do"]
+    does = [says for _, rows in told(name) for what, says in rows if what == "do" and not says.startswith(AGAIN)]
     assert len(does) == sum(len(spell.works) for spell in spells)
 
 

@@ -21,6 +21,7 @@ from bickern.making.work.result import NO_TIME, Work
 from bickern.measure.finding import Finding
 from bickern.measure.spread import sharp
 from bickern.paper.copy import Copy
+from bickern.paper.sheets.heat_words import groups
 from bickern.parts.bar.result import BarResult
 from bickern.parts.set.pieces import PieceResult, parts_in
 
@@ -331,6 +332,16 @@ def test_a_piece_that_stops_is_named_and_gets_no_order_of_work():
     assert done.copy is not None
     assert done.copy.plan is not None
     assert {one.piece: one.refused for one in done.copy.plan.pieces} == {"it": "", "bad": STOPPED}
+
+
+def test_what_is_coated_with_zinc_stands_last_in_the_plan_with_the_reason():
+    two = HOOK + "  zinc:\n    bar: 1/4 rd\n    coating: galvanised\n    metal: [{keep: 10}]\n"
+    done = planned(reckon_text(two, "two.yaml"))
+    assert done.copy is not None
+    assert done.copy.plan is not None
+    assert [(one.piece, one.refused) for one in done.copy.plan.pieces] == [("it", ""), ("zinc", STOPPED)]
+    words = [line for group in groups(done.copy, done.copy.plan) for line in group.lines]
+    assert any(name == "Found" and "zinc" in says for name, says in words)
 
 
 def test_a_job_that_cannot_be_read_stays_as_it_is():

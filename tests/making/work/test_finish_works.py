@@ -1,18 +1,23 @@
 """Works of the finish: read off its words, minutes by the skin, wax at black heat and no work of the fire."""
 
+from dataclasses import replace
 from math import pi
 
 import pytest
 
 from bickern.desk.reckon import reckon_text
+from bickern.iron.section import Section
 from bickern.making.shop import Shop
 from bickern.making.work.finish_works import (
     dressing_seconds,
     filing_seconds,
     operations_of,
     skin_of,
+    too_wide_seconds,
     works_of_finish,
 )
+from bickern.making.work.result import Work
+from bickern.measure.units.words import INCH, Shape
 
 SHOP = Shop()
 JOB = """job: Trial
@@ -104,6 +109,14 @@ def test_a_pad_drawn_too_large_shows_what_it_costs():
     assert small.high > 2 * small.low
     assert small.why
     assert dressing_seconds(2e-3).value == pytest.approx(2 * dressing_seconds(1e-3).value)
+
+
+def test_a_sixteenth_too_wide_is_a_strip_to_file_off():
+    """3/4 long, 3/16 thick, 1/16 over: 0.75 x 0.1875 x 0.0625 in3 = 144 mm3 (exact); other works tell nothing."""
+    pad = Section(Shape.FLAT, 0.75 * INCH, 0.1875 * INCH)
+    work = Work("it: spread pad", "it", "spread", "pad", (0.0, 0.75 * INCH), True, after=pad)
+    assert too_wide_seconds(work) == filing_seconds(0.75 * 0.1875 * 0.0625 * INCH**3)
+    assert too_wide_seconds(replace(work, does="draw")).value == 0
 
 
 def test_more_skin_takes_longer():

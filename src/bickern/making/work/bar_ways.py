@@ -34,7 +34,7 @@ BAR_WAYS: tuple[Way, ...] = (
     ),
     Way(
         "mark", "Mark again: {name}", "rule, prick punch, chalk", "bench",
-        "Let it cool, straighten it, then measure every mark from the datum end.",
+        "Cold and straight; every mark from the flag.",
         "Measure each again from the datum end.", "again",
     ),
     Way(

@@ -9,8 +9,9 @@ from bickern.making.shop import Shop
 from bickern.making.work.fire import low_heat
 from bickern.making.work.paces import hands
 from bickern.making.work.refusal import refusal
-from bickern.making.work.result import Work
+from bickern.making.work.result import NO_TIME, Work
 from bickern.measure.spread import Spread
+from bickern.measure.units.words import INCH
 from bickern.parts.bar.result import BarResult, MetalRun
 from bickern.parts.ring.spec import RingResult
 from bickern.parts.set.pieces import PieceResult, parts_in
@@ -64,6 +65,17 @@ def skin_of(piece: PieceResult) -> float:
 def filing_seconds(volume: float) -> Spread:
     """Seconds to file `volume` [m3] of steel away by hand: what a pad drawn too large costs (from memory, wide)."""
     return hands("file", volume)
+
+
+TOO_WIDE = INCH / 16
+"""How much too wide [m] a pad or a leaf is taken to be, to say what that costs (our choice)."""
+
+
+def too_wide_seconds(work: Work) -> Spread:
+    """Seconds at the vise to file off what a stretch spread `TOO_WIDE` has over along its length; 0 of other works."""
+    if work.does != "spread" or work.after is None:
+        return NO_TIME
+    return filing_seconds(TOO_WIDE * work.after.thick * (work.zone[1] - work.zone[0]))
 
 
 def dressing_seconds(area: float) -> Spread:

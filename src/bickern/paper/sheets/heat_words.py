@@ -18,6 +18,7 @@ from bickern.paper.sheets import heat_amounts, wording
 from bickern.paper.sheets.english import in_english
 from bickern.paper.sheets.heat_amounts import alike, duration, numbered, ranged
 from bickern.paper.sheets.mark_words import (
+    AGAIN,
     Again,
     again,
     at_says,
@@ -157,7 +158,10 @@ class _Said:
             self.faults += faults
             warned = in_english(" ".join(one.says for one in own), english)
             at, fault = self._at(work, told, longer), faults_say(faults, english)
-            found.append(replace(work_words(work, style, english), fault=fault, caution=warned, at=at))
+            words = work_words(work, style, english)
+            if work.case == AGAIN:  # with the same tools, and checked in the same way, as at first
+                words = replace(words, tools="", check="")
+            found.append(replace(words, fault=fault, caution=warned, at=at))
         return tuple(found)
 
 
@@ -171,9 +175,9 @@ def _shortened(spell: SpellWords, told: Told, of: str) -> SpellWords:
     works = []
     for work in spell.works:
         key = f"{work.tools} {work.how}"
-        if key in told:
-            place, title, check = told[key]
-            how = f'As for "{title}" above.' if place == here else f"As {place}."
+        place, title, check = told.get(key, ("", "", ""))
+        how = f'As for "{title}" above.' if place == here else f"As {place}."
+        if key in told and 3 * len(how) < 2 * len(key):  # else it is sooner said again
             work = replace(work, tools="", how=how, check="" if work.check == check else work.check)
         else:
             told[key] = (here, work.title.partition(",")[0].rstrip("."), work.check)

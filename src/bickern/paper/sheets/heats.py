@@ -112,7 +112,8 @@ def _bench(said: SpellWords, wide: float) -> Iterator[Part]:
         yield _brief_bench(said, many)
         return
     lines = [stack(_work(one), *_fine_parts(_fine(one)), gap=0.5) for one in said.works]
-    side = stack(words(said.number, BODY, bold=True), words(said.time, FINE), gap=1)
+    time = [words(said.time, FINE)] if said.time else []
+    side = stack(words(said.number, BODY, bold=True), *time, gap=1)
     each = math.ceil(len(lines) / math.ceil(len(lines) / AT_ONCE))
     for i in range(0, len(lines), each):
         shown = bullets(lines[i : i + each], 2 if len(lines) > 1 else 1, Sign.BOX)

@@ -44,13 +44,13 @@ class Again:
 
     `before`: works of marking before a spell, by its place in the order; `later`: names of the marks that are not
     struck with the first, of each bar; `hot`: keys of works whose marks fall in the heat that draws the bar out.
-    `now`: where a mark lies [m] when it is wanted, if that is not yet where it lies on the bar drawn out.
+    `now`: by the key of a work, where its marks lie then [m], if that is not yet where they lie on the bar drawn out.
     """
 
     before: Mapping[int, tuple[Work, ...]]
     later: Mapping[Place, frozenset[str]]
     hot: frozenset[str]
-    now: Mapping[tuple[Place, str], float]
+    now: Mapping[str, Mapping[str, float]]
 
 
 NOWHERE: Mapping[str, float] = {}
@@ -103,11 +103,7 @@ def at_says(work: Work, marking: Marking, told: Again = NOT_AGAIN) -> str:
 
     What is wanted before the bar is drawn out is told where it lies then.
     """
-    now = {
-        one.name: told.now[_place(work), one.name]
-        for one in marks_of(work, marking)
-        if (_place(work), one.name) in told.now
-    }
+    now = told.now.get(work.key, NOWHERE)
     says = _at_says(work, marking, now)
     return f"{says}, as the bar lies now: not as on the drawing" if says and now else says
 
@@ -153,13 +149,13 @@ def again(spells: Sequence[Spell], marking: Marking) -> Again:
     before: dict[int, tuple[Work, ...]] = {}
     later: dict[Place, frozenset[str]] = {}
     hot: set[str] = set()
-    now: dict[tuple[Place, str], float] = {}
+    now: dict[str, Mapping[str, float]] = {}
     marked = {_place(w) for spell in spells for w in spell.works if w.does == "mark"}
     for place in dict.fromkeys(_place(w) for spell in spells for w in spell.works):
         for group in _groups(spells, place, marking, drawn=place not in marked):
-            now.update({(place, name): at for name, at in group.now.items()})
+            now.update(dict.fromkeys(group.works, group.now) if group.now else {})
             later[place] = later.get(place, frozenset()) | {one.name for one in group.marks} | group.now.keys()
-            hot.update(group.hot)
+            hot.update(group.works if group.hot else ())
             if group.marks and not group.hot:
                 before[group.index] = (*before.get(group.index, ()), _marked_again(place, group.marks))
     return Again(before, later, frozenset(hot), now)
@@ -167,14 +163,15 @@ def again(spells: Sequence[Spell], marking: Marking) -> Again:
 
 @dataclass(frozen=True, slots=True)
 class _Group:
-    """Marks struck together before the spell `index`; `hot`: the works that find them in that very heat.
+    """Marks struck together before the spell `index`, for `works` by key; `hot`: in the very heat that draws the bar.
 
     `now`: marks that do not lie yet where they will when all is drawn out, by name, and where they lie then [m].
     """
 
     index: int
     marks: tuple[Named, ...]
-    hot: tuple[str, ...]
+    works: tuple[str, ...]
+    hot: bool
     now: Mapping[str, float]
 
 
@@ -194,8 +191,7 @@ def _groups(spells: Sequence[Spell], place: Place, marking: Marking, *, drawn: b
         now = _moved(spells[: i + 1 if here else i], place, new, marking)
         marks = tuple(sorted((one for one in new if one.name not in now), key=_number))
         if new and (drawn or now):
-            hot = tuple(w.key for w in own) if here else ()
-            yield _Group(i, marks if drawn else (), hot, now)
+            yield _Group(i, marks if drawn else (), tuple(w.key for w in wanted), here, now)
 
 
 def _moved(spells: Sequence[Spell], place: Place, marks: Mapping[Named, float], marking: Marking) -> dict[str, float]:
@@ -234,11 +230,7 @@ def first_marks(work: Work, marking: Marking, told: Again, longer: bool) -> str:
         return takes
     now = [*named_marks(bar.marks_on_stock)]
     now += [one for one in _there(bar, marking.shop).marks if one.name not in left]
-    says = (
-        f"now {listed(now)}, the others when it is drawn out"
-        if now
-        else "only the datum end; the marks when it is drawn out"
-    )
+    says = f"now only {listed(now)}" if now else "now only the datum end"
     return "; ".join(one for one in (takes, says) if one)
 
 

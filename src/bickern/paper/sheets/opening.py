@@ -101,8 +101,8 @@ def _material_row(cut_out: wording.Cut, style: Style, on_bar: bool) -> list[Part
 
 def _on_a_bar(size: float, style: Style) -> Part:
     """How much of a longer bar a piece takes that is forged on it, and is not cut before."""
-    first = words("not yet: forge it on a longer bar, cut it off when told; it takes", SMALL)
-    return stack(first, cut_this([size], style), gap=2)
+    told = ("not before: forge it on a longer bar,", "cut it off when told; it takes")
+    return stack(*(words(one, SMALL) for one in told), cut_this([size], style), gap=2)
 
 
 def _blanks(piece: PieceResult) -> int:
