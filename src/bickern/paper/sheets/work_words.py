@@ -7,12 +7,14 @@ from dataclasses import dataclass
 from bickern.iron.section import Section
 from bickern.making.work.caution import Caution
 from bickern.making.work.faults import Fault, faults_of
+from bickern.making.work.finish_works import TOO_WIDE, too_wide_seconds
 from bickern.making.work.result import Work
 from bickern.making.work.ways import Datum, Way, data_of, fields_in, way_of
 from bickern.measure.units.say import say_angle, say_both, say_turns
 from bickern.measure.units.words import Style
 from bickern.paper.sheets import wording
 from bickern.paper.sheets.english import in_english
+from bickern.paper.sheets.heat_amounts import ranged
 from bickern.paper.sheets.wording import sentence
 
 FITTED = frozenset({"punch", "drill", "drift", "slit", "pin"})
@@ -44,9 +46,17 @@ def work_words(work: Work, style: Style, english: str) -> WorkWords:
         return " ".join(in_english(template, english).format(**filled).split())
 
     tools = "; ".join(says(one) for one in (way.tool, way.place) if one)
-    more = (says(way.how), _stop_size(work, way, style), in_english(_says(work), english))
+    more = (says(way.how), _stop_size(work, way, style), in_english(_says(work), english), _too_wide(work, style))
     how = " ".join(sentence(one) for one in more if one)
     return WorkWords(work.key, sentence(says(way.title)), sentence(tools), how, sentence(says(way.check)))
+
+
+def _too_wide(work: Work, style: Style) -> str:
+    """What it costs where it is spread too wide; nothing of other works."""
+    seconds = too_wide_seconds(work)
+    if seconds.value <= 0:
+        return ""
+    return f"{say_both(TOO_WIDE, style)} too wide is {ranged(seconds)} of filing"
 
 
 def filled_in(work: Work, style: Style) -> dict[str, str]:
