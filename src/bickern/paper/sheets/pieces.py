@@ -64,24 +64,31 @@ def named(name: str, says: str) -> Part:
 
 def bar_block(bar: BarResult, copy: Copy, wide: float, branch_of: str = "") -> Part:
     """A bar: the finished shape, the stock with its marks, the drawn bar with its sections and marks."""
-    return stack(*bar_halves(bar, copy, wide, branch_of), gap=4)
+    return stack(*bar_halves(bar, copy, wide, branch_of)[:2], gap=4)
 
 
-def bar_halves(bar: BarResult, copy: Copy, wide: float, branch_of: str = "", named: bool = False) -> tuple[Part, Part]:
-    """The finished shape with the stock, and the drawn bar, which says whose it is where `named`."""
+def bar_halves(bar: BarResult, copy: Copy, wide: float, branch_of: str = "") -> tuple[Part, Part, Part]:
+    """The finished shape with the stock, the drawn bar, and the drawn bar once more where it says whose it is."""
     style = copy.shop.style
     before = named_marks(bar.marks_on_stock)
     after = named_marks(bar.marks_on_drawn, len(before) + 1)
-    stock, drawn = NOTHING, NOTHING
+    stock = NOTHING
     if before or bar.grip > 0:
         stock = _strip(f"Cut and marked, {_holds(before) or 'before the fire'}", stock_strip(bar, wide, style), before)
-    if after or len(bar.runs) > 1 or bar.holes or bar.twists:
-        sections = _section_lines(bar, style) if len(bar.runs) > 1 else []
-        says = in_english(_drawn_says(bar, after), copy.shop.english)
-        told = f"{bar.spec.name}: {says[:1].lower()}{says[1:]}" if named else says
-        drawn = _strip(told, bar_side(bar, after, wide, style), after, sections)
     children = [bar_block(child, copy, wide, _from(bar, i)) for i, child in enumerate(bar.children)]
-    return stack(_shape(bar, copy, wide, branch_of), stock, gap=4), stack(drawn, *children, gap=4)
+    plain, named = (stack(drawn, *children, gap=4) for drawn in _drawn_strips(bar, after, copy, wide))
+    return stack(_shape(bar, copy, wide, branch_of), stock, gap=4), plain, named
+
+
+def _drawn_strips(bar: BarResult, marks: Sequence[Named], copy: Copy, wide: float) -> tuple[Part, Part]:
+    """The bar drawn out, and the same with its name in the caption; nothing where it stays as it comes."""
+    if not marks and len(bar.runs) < 2 and not bar.holes and not bar.twists:
+        return NOTHING, NOTHING
+    sections = _section_lines(bar, copy.shop.style) if len(bar.runs) > 1 else []
+    says = in_english(_drawn_says(bar, marks), copy.shop.english)
+    drawing = bar_side(bar, marks, wide, copy.shop.style)
+    named = f"{bar.spec.name}: {says[:1].lower()}{says[1:]}"
+    return _strip(says, drawing, marks, sections), _strip(named, drawing, marks, sections)
 
 
 def _from(bar: BarResult, index: int) -> str:

@@ -33,22 +33,28 @@ def shop_sheet(copy: Copy, paper: Paper) -> tuple[str, dict[str, bytes]]:
     return document(body, paper, copy.job.title, imprint(copy))
 
 
-def blocks(copy: Copy, paper: Paper, cut: bool = False) -> list[Part]:
+def blocks(copy: Copy, paper: Paper) -> tuple[list[Part], list[Part]]:
     """A block for each piece, in the job's order; under each bar stands what the letters on its drawings mean.
 
-    Small pieces that follow one another stand two by two. Where they are `cut`, a bar's blocks are two: the stock with
-    its marks, and the bar drawn out.
+    Small pieces that follow one another stand two by two. The second list is the same with a bar's block cut in two:
+    the stock with its marks, and the bar drawn out.
     """
     wide = paper.width - 2 * MARGIN
-    parts: list[Part] = []
+    whole: list[Part] = []
+    cut: list[Part] = []
     for pair in _pairs(copy):
         if not isinstance(pair[0], BarResult):
-            parts.append(_side_by_side(pair, copy, wide))
+            whole.append(_side_by_side(pair, copy, wide))
+            cut.append(whole[-1])
             continue
-        upper, lower = bar_halves(pair[0], copy, wide, named=cut)
-        ends = stack(lower, opening.brief_legend(), gap=3)
-        parts += [upper, stack(words("", 4), ends, gap=0)] if cut and lower is not NOTHING else [stack(upper, ends)]
-    return parts
+        upper, lower, apart = bar_halves(pair[0], copy, wide)
+        whole.append(stack(upper, _with_legend(lower)))
+        cut += [upper, stack(words("", 4), _with_legend(apart), gap=0)] if lower is not NOTHING else [whole[-1]]
+    return whole, cut
+
+
+def _with_legend(lower: Part) -> Part:
+    return stack(lower, opening.brief_legend(), gap=3)
 
 
 def told_of_pieces(
@@ -56,8 +62,8 @@ def told_of_pieces(
 ) -> Part:
     """The blocks of the pieces and the order of work (with its `lots`), what is between where it fits, what is last."""
     heats = heats_parts(copy, paper, lots)
-    whole, cut = ([*blocks(copy, paper, each), *heats] for each in (False, True))
-    return fill(whole, between, last, paper, cut)
+    whole, cut = blocks(copy, paper)
+    return fill([*whole, *heats], between, last, paper, [*cut, *heats])
 
 
 def _side_by_side(pair: Sequence[PieceResult], copy: Copy, wide: float) -> Part:
