@@ -238,6 +238,16 @@ def test_what_is_thicker_than_any_hand_forges_gets_no_order_of_work():
     assert refused == {"it": TOO_THICK}
 
 
+def test_a_joint_thicker_than_any_hand_forges_is_left_out():
+    """A tenon of 500 in left the air round it colder than nothing."""
+    text = (Path(__file__).parents[2] / "examples" / "fire-set.yaml").read_text()
+    assert "shoulder" in joining_of(text)[0]
+    does, _, found = joining_of(text.replace("{tenon: 3/8", "{tenon: 500"))
+    assert "joint-left-out" in found
+    assert "rivet" in does
+    assert "shoulder" not in does
+
+
 def test_a_fire_that_is_told_as_too_cold_is_said(tmp_path: Path):
     def found(fire: str) -> set[str]:
         shop = tmp_path / "shop.yaml"

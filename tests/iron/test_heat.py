@@ -5,7 +5,7 @@ import math
 import pytest
 
 from bickern.iron.heat import cooling
-from bickern.iron.heat.air import air_at, sheet_in_air
+from bickern.iron.heat.air import AIR, air_at, cylinder_in_air, sheet_in_air
 from bickern.iron.heat.body import ROOM, Body, Chamber, Form, Surround, body_of
 from bickern.iron.heat.cooling import cooling_curve, cooling_seconds, seconds_of_a_heat
 from bickern.iron.heat.fin import fin_seconds, matters, reach
@@ -180,3 +180,12 @@ def test_the_height_of_a_sheet_hardly_matters():
 def test_air_beyond_its_rows_is_that_of_the_last():
     assert air_at(2000.0).conductivity == air_at(1200.0).conductivity
     assert air_at(100.0).prandtl == air_at(250.0).prandtl
+
+
+def test_no_air_is_colder_than_the_first_row_of_the_table():
+    """A trial skin of absurdly thick iron may lie below nothing; the air round it may not."""
+    for skin in (-900.0, 0.0, 100.0):
+        taken = cylinder_in_air(3.0, skin, ROOM)
+        assert isinstance(taken, float)
+        assert taken > 0
+    assert air_at(-300.0).temperature == AIR[0].temperature == 250

@@ -76,7 +76,9 @@ def _left_out(copy: Copy, there: dict[str, PieceResult]) -> tuple[JointSpec, ...
 
 
 def _joint_stopped(joint: JointResult, copy: Copy) -> bool:
-    """Whether the joint cannot be made: by itself, or since it does not go together."""
+    """Whether the joint cannot be made: by itself, since it does not go together, or thicker than a hand forges."""
+    if joint.spec.size > THICKEST:
+        return True
     fit = (f for f in copy.fit.findings if f.where == joint.spec.where)
     return any(f.stops for f in (*joint.findings, *fit))
 

@@ -48,12 +48,15 @@ _HEATS = [row.temperature for row in AIR]
 
 
 def air_at(temperature: float) -> Air:
-    """Air at a temperature [K], in straight lines between the rows; beyond them the outer row is carried on."""
+    """Air at a temperature [K], in straight lines between the rows; beyond them the outer row is carried on.
+
+    No air is colder than the first row: a trial skin far below it, in absurdly thick iron, must not end in no air.
+    """
     i = min(max(bisect_right(_HEATS, temperature) - 1, 0), len(AIR) - 2)
     a, b = AIR[i], AIR[i + 1]
     share = min(max((temperature - a.temperature) / (b.temperature - a.temperature), 0.0), 1.0)
     return Air(
-        temperature,
+        max(temperature, AIR[0].temperature),
         a.conductivity + share * (b.conductivity - a.conductivity),
         a.viscosity + share * (b.viscosity - a.viscosity),
         a.prandtl + share * (b.prandtl - a.prandtl),
