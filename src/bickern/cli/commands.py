@@ -4,6 +4,12 @@ import sys
 from argparse import ArgumentParser, Namespace
 from pathlib import Path
 
+from bickern.cli.cut import cut_words
+from bickern.cli.price import price_words
+from bickern.cli.rack import rack_words
+from bickern.cli.record import record_words
+from bickern.cli.stock import stock_words
+
 WHAT = "Know before you light the forge: from one job file to stock, mark-out, patterns and a shop sheet."
 STARTS_FROM = "porch-lantern"
 """The example that `bickern new FILE` writes."""
@@ -53,6 +59,8 @@ def parser(*, asking: bool = True) -> ArgumentParser:
     rules_.set_defaults(does=rules)
     for command in (*(command for command, _ in reads), rules_):
         add_shop(command)
+    for more in (stock_words, cut_words, price_words, record_words, rack_words):
+        more(words)
     words.add_parser("schema", help="print the JSON Schema of a job file").set_defaults(does=schema)
     return top
 

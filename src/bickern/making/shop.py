@@ -76,6 +76,55 @@ FIRE_SOURCES: dict[str, Source] = {
 
 
 @dataclass(frozen=True, slots=True)
+class Cutting:
+    """How stock is cut [m]: what each cut of the saw loses, what its vise holds of the last end, what is worth keeping.
+
+    `hot`: bars are cut hot on the hardy: no kerf, but `dress` [m] for each ragged end. `least_drop`: the shortest drop
+    of a bar that goes back to the rack; `least_sheet` [m]: the least width of a sheet's. `gap`, `margin`: between
+    patterns, and to the edge of a sheet. `weld_short`: two short bars may be welded into one. `unknown`: steel that
+    nobody can name may be used. `lengths`: what the dealer sells, [m] (empty: not told).
+    """
+
+    kerf: float = 0.0025
+    hot: bool = False
+    dress: float = 0.003
+    grip: float = 0.0
+    least_drop: float = 0.1
+    least_sheet: float = 0.1
+    gap: float = 0.003
+    margin: float = 0.003
+    weld_short: bool = False
+    unknown: bool = False
+    lengths: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Terms:
+    """What this shop asks for its work; amounts are text as written until money is reckoned ("": not told).
+
+    `fuel`: an hour of fire. `metal`: a kilogram of plain bar or sheet. `fixed`: once for a job (drawing, talking,
+    fetching). `each`: on every set (a screw, a box). `waste`: share of the metal that is lost on the way. `failed`:
+    share of the work that is made again. `finish_minutes`: on every set, beside what the plan counts. `margin`: share
+    put on the whole. `learns`: what share of the time the hand needs when the count doubles (1: never learns).
+    `light` [s]: to light the fire and let it come up, once a job. `round_to`: the step a price is rounded up to.
+    `counts`: how many sets are priced.
+    """
+
+    fuel: str = ""
+    metal: str = ""
+    fixed: str = ""
+    each: str = ""
+    waste: float = 0.1
+    failed: float = 0.0
+    finish_minutes: float = 0.0
+    margin: float = 0.0
+    learns: float = 1.0
+    light: float = 900.0
+    round_to: str = "1"
+    counts: tuple[int, ...] = (1, 6, 24)
+
+
+@dataclass(frozen=True, slots=True)
 class Shop:
     """One shop file. Sizes in metres; `rate` per hour and `currency` are kept as text until money is reckoned.
 
@@ -98,6 +147,8 @@ class Shop:
     rate: str = ""
     hand: Hand = Hand()
     tools: tuple[str, ...] = ()
+    cutting: Cutting = Cutting()
+    terms: Terms = Terms()
 
 
 SAME_SIZE = 0.5 * MILLIMETRE
