@@ -46,6 +46,10 @@ class Takes(StrEnum):
     GROUP = "words in braces or on lines of their own"
     LIST = "a list of such groups"
     NAMED = "names, each with such a group"
+    MONEY = "an amount of money, as 12.50"
+    PRICE = "a price, as 3.10 a lb or 6.80 a kg"
+    PRICED = "names, each with its price"
+    COUNTS = "a whole number from 1, or a list of them"
     OFFERED = "a list of sheets: `48 x 24`, or groups"
 
 

@@ -1,8 +1,133 @@
 """What is cut from which bar and sheet of the rack, on a terminal."""
 
-from argparse import ArgumentParser
-from typing import Any
+import sys
+from argparse import ArgumentParser, Namespace
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from bickern.desk.cut import CutPlan
+
+WHAT = "what to cut from which bar and sheet of the rack, for one or several jobs; --take writes it into the rack"
+RACK = "the rack: a file, or a postgresql:// address (else BICKERN_RACK, else your own)"
 
 
 def cut_words(words: Any) -> None:
     """Adds what can be said to the words that `bickern` understands."""
+    made: ArgumentParser = words.add_parser("cut", help=WHAT, description=f"Tells {WHAT}.")
+    made.add_argument("jobs", nargs="+", type=Path, metavar="JOB", help="job files (YAML), planned together")
+    made.add_argument("--rack", metavar="FILE", help=RACK)
+    made.add_argument("--take", action="store_true", help="write the cuts and what is left over into the rack")
+    made.add_argument("--who", default="", metavar="NAME", help="who takes it (else: who is at this machine)")
+    made.add_argument("--out", type=Path, metavar="DIR", help="write the cut list and the nests into this folder")
+    made.add_argument("--paper", default="letter", help="letter, a4, legal or a3")
+    made.add_argument("--shop", type=Path, metavar="FILE", help="a shop file: this forge's own figures")
+    made.add_argument("--substitute", action="store_true", help="make what is short of other bars that would do")
+    made.add_argument("--seed", type=int, default=1, metavar="N", help="another number lays sheets another way")
+    made.add_argument("--json", action="store_true", help="the plan as JSON")
+    made.set_defaults(does=cut)
+
+
+def cut(asked: Namespace) -> int:
+    """Show the plan bar by bar and sheet by sheet; take it, print it."""
+    from bickern.cli.show import show_findings
+    from bickern.desk.cut import Limits, cut_plan
+    from bickern.desk.sheets import wrong_words
+
+    wrong = wrong_words(asked.paper, "shop")
+    if wrong is not None:
+        show_findings([wrong])
+        return 2
+    missing = [path for path in (*asked.jobs, asked.shop) if path is not None and not path.is_file()]
+    for path in missing:
+        print(f"bickern: there is no file {path}", file=sys.stderr)
+    if missing:
+        return 2
+    with _stoppable() as keep_going, _progress() as report:
+        limits = Limits(asked.seed, keep_going, report)
+        plan = cut_plan(asked.jobs, asked.rack, asked.shop, substitute=asked.substitute, limits=limits)
+    _show(plan, asked)
+    taken = _take(plan, asked) if asked.take else 0
+    if asked.out is not None:
+        _write(plan, asked)
+    return max(taken, 1 if plan.stops else 0)
+
+
+def _show(plan: "CutPlan", asked: Namespace) -> None:
+    from bickern.cli.show import show_count, show_findings, show_rows
+    from bickern.desk.cut_files import as_json
+    from bickern.desk.cut_rows import tables
+
+    if asked.json:
+        print(as_json(plan), end="")
+        return
+    for title, rows in tables(plan.copy) if plan.copy is not None else ():
+        show_rows(title, rows)
+        print()
+    show_findings(plan.findings)
+    show_count(plan.findings)
+
+
+def _take(plan: "CutPlan", asked: Namespace) -> int:
+    """Writes the plan into the rack, and tells what to paint on the drops."""
+    from bickern.cli.show import show_findings, show_rows
+    from bickern.desk.cut import drops_told, take_plan, used_told
+    from bickern.measure.finding import Finding
+
+    done = take_plan(plan, asked.rack, asked.who)
+    if isinstance(done, Finding):
+        show_findings([done])
+        return 1
+    if not asked.json:
+        print()
+        show_rows("Taken", [(says,) for says in (*used_told(plan), *drops_told(plan, done))])
+    return 0
+
+
+def _write(plan: "CutPlan", asked: Namespace) -> None:
+    from bickern.desk.cut_files import files_of
+    from bickern.desk.sheets import write_packet
+
+    for path in write_packet(files_of(plan, asked.paper), asked.out):
+        print(path, file=sys.stderr if asked.json else sys.stdout)
+
+
+@contextmanager
+def _stoppable() -> Iterator[Callable[[], bool]]:
+    """Ctrl-C stops the search and keeps the best plan so far; pressed again, it ends the command."""
+    import signal
+
+    pressed: list[int] = []
+
+    def press(number: int, _: object) -> None:
+        if pressed:
+            raise KeyboardInterrupt
+        pressed.append(number)
+
+    try:
+        before = signal.signal(signal.SIGINT, press)
+    except ValueError:  # not in the main thread: nobody can press anything
+        yield lambda: True
+        return
+    try:
+        yield lambda: not pressed
+    finally:
+        signal.signal(signal.SIGINT, before)
+
+
+@contextmanager
+def _progress() -> Iterator[Callable[[str], None]]:
+    """One line that tells how far it is, on a terminal that somebody looks at; none elsewhere."""
+    if not sys.stderr.isatty():
+        yield lambda says: None
+        return
+
+    def report(says: str) -> None:
+        print(f"\r{says[:78]:<78}", end="", file=sys.stderr, flush=True)
+
+    try:
+        yield report
+    finally:
+        print(f"\r{'':<78}\r", end="", file=sys.stderr, flush=True)

@@ -1,8 +1,45 @@
 """Which bars of the rack a piece can be made from, on a terminal."""
 
-from argparse import ArgumentParser
+import sys
+from argparse import ArgumentParser, Namespace
+from pathlib import Path
 from typing import Any
+
+RACK = "the rack: a file, or a postgresql:// address (else BICKERN_RACK, else your own)"
 
 
 def stock_words(words: Any) -> None:
     """Adds what can be said to the words that `bickern` understands."""
+    command: ArgumentParser = words.add_parser(
+        "stock", help="what in the rack each piece can be made from: as it is, drawn down, near enough; what that costs"
+    )
+    command.add_argument("job", type=Path, metavar="JOB", help="the job file (YAML)")
+    command.add_argument("piece", nargs="?", metavar="PIECE", help="one piece alone, by its name")
+    command.add_argument("--rack", metavar="FILE", help=RACK)
+    command.add_argument("--shop", type=Path, metavar="FILE", help="a shop file: this forge's own figures")
+    command.add_argument("--all", action="store_true", help="every bar, and why not for those that cannot")
+    command.set_defaults(does=stock)
+
+
+def stock(asked: Namespace) -> int:
+    """Show for each piece what in the rack it can be made from, the best first."""
+    from bickern.cli.show import show_count, show_findings, show_rows
+    from bickern.desk.stock import MOST_COUNTED
+    from bickern.desk.stock_rows import stock_for
+
+    missing = [path for path in (asked.job, asked.shop) if path is not None and not path.is_file()]
+    for path in missing:
+        print(f"bickern: there is no file {path}", file=sys.stderr)
+    if missing:
+        return 2
+    told = stock_for(asked.job, asked.piece, asked.rack, asked.shop, most=EVERY if asked.all else MOST_COUNTED)
+    for title, rows, heads in told.tables(every=asked.all):
+        show_rows(title, rows, heads)
+        print()
+    show_findings(told.findings)
+    show_count(told.findings)
+    return told.worth
+
+
+EVERY = 1000
+"""Kinds of bar that are counted where all are asked for."""

@@ -116,7 +116,7 @@ def _with_loss(copy: Copy, piece: PieceResult, plan: PiecePlan | None) -> tuple[
     spec = copy.job.piece(piece.spec.name)
     if plan is None or not isinstance(piece, BarResult) or not isinstance(spec, BarSpec):
         return piece, ()
-    losses = losses_of(plan, piece, zone_of(copy.shop))
+    losses = losses_of(plan, piece, zone_of(copy.shop), copy.shop.bar)
     if not losses or losses == tuple(run.loss for run in piece.runs):
         return piece, ()
     read = reckon_bar(spec, copy.shop.bar, density_of(spec.steel), stock=piece.stock_section, losses=losses)
@@ -220,7 +220,7 @@ def only(done: Reckoning, piece: str) -> Reckoning | Finding:
         return done
     mine = tuple(one for one in copy.plan.pieces if one.piece == piece)
     if not mine:
-        return _no_such(piece, [one.piece for one in copy.plan.pieces])
+        return no_such_piece(piece, [one.piece for one in copy.plan.pieces])
     one = mine[0]
     tools = tuple(tool for tool in copy.plan.tools if piece in tool.of.split(", "))
     heats, seconds = one.heats.times(one.make), one.lot.seconds
@@ -228,7 +228,8 @@ def only(done: Reckoning, piece: str) -> Reckoning | Finding:
     return replace(done, copy=replace(copy, plan=alone))
 
 
-def _no_such(piece: str, names: Sequence[str]) -> Finding:
+def no_such_piece(piece: str, names: Sequence[str]) -> Finding:
+    """The finding for a piece that a job does not have, with the one that is most likely meant."""
     from difflib import get_close_matches
 
     near = get_close_matches(piece.strip().casefold(), names, 1)

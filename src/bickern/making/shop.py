@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field, replace
 
 from bickern.iron.flame import Flame
+from bickern.iron.section import Section
 from bickern.measure.source import Kind, Source
 from bickern.measure.units.words import MILLIMETRE, ZERO_C, GaugeSystem, Style, System
 from bickern.parts.bar.allowances import BarRules
@@ -16,7 +17,7 @@ class Fire:
     """The fire: its name, the longest hot zone it gives and the widest piece that enters [m]; 0 = not told.
 
     `temperature` [K] of its hot heart, its `flame` (how much it scales), and how many `irons` lie in it at once
-    (0: not told).
+    (0: not told). `slow`: times the seconds that iron warms in it; learnt from the day book, and 1 without it.
     """
 
     name: str = ""
@@ -25,6 +26,7 @@ class Fire:
     temperature: float = 1250.0 + ZERO_C
     flame: Flame = Flame.LEAN
     irons: int = 0
+    slow: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +36,8 @@ class Hand:
     `hammer` [kg], and its `speed` [m/s] at the iron; `useful`: the share of a blow that goes into ideal work of the
     iron (with it the ONE learnable figure of all hammering: useful joules a blow); `pace`: blows a second; `contact`
     [W/m2K] to the anvil while hammering; `carry`: seconds from fire to first blow; `colours`: which book's table of
-    heat colours is printed.
+    heat colours is printed. Learnt from the day book, and neutral without it: `slow` multiplies the seconds of all
+    work, and `slow_at` those of one operation (`Work.does`).
     """
 
     hammer: float = 1.1
@@ -44,6 +47,8 @@ class Hand:
     contact: float = 50.0
     carry: float = 3.0
     colours: str = "Ilgen 1912"
+    slow: float = 1.0
+    slow_at: tuple[tuple[str, float], ...] = ()
 
     @property
     def blow(self) -> float:
@@ -98,11 +103,32 @@ class Cutting:
     lengths: tuple[float, ...] = ()
 
 
+CUTTING_SOURCES: dict[str, Source] = {
+    "kerf": _guess("kerf of a saw for metal", "band 1 to 1.3 mm, chop saw 2 to 3 mm"),
+    "dress": _guess("lost where a hot-cut end is dressed", "2 to 4 mm"),
+    "grip": _guess("what a vise must hold of the last end", "nothing: the last end is held by tongs or a stop"),
+    "least_drop": _guess("shortest end of a bar worth keeping", "4 in"),
+    "least_sheet": _guess("narrowest piece of sheet worth keeping", "4 in"),
+    "gap": _guess("between patterns cut by hand", "1/8 in"),
+    "margin": _guess("from a pattern to the edge of its sheet", "1/8 in"),
+}
+"""Where each default of `Cutting` comes from: guesses, to be replaced by what the shop's own saw and shears do."""
+
+
+@dataclass(frozen=True, slots=True)
+class SectionPrice:
+    """What this shop pays for one section: `price` as written, by length or by weight (`1.20 a foot`)."""
+
+    section: Section
+    price: str
+
+
 @dataclass(frozen=True, slots=True)
 class Terms:
     """What this shop asks for its work; amounts are text as written until money is reckoned ("": not told).
 
-    `fuel`: an hour of fire. `metal`: a kilogram of plain bar or sheet. `fixed`: once for a job (drawing, talking,
+    `fuel`: an hour of fire. `metal`: plain bar or sheet, as `3.10 a lb` (a bare amount: a kilogram); `sections`: those
+    that have a price of their own; `metals`: the same by the metal's name. `fixed`: once for a job (drawing, talking,
     fetching). `each`: on every set (a screw, a box). `waste`: share of the metal that is lost on the way. `failed`:
     share of the work that is made again. `finish_minutes`: on every set, beside what the plan counts. `margin`: share
     put on the whole. `learns`: what share of the time the hand needs when the count doubles (1: never learns).
@@ -122,6 +148,22 @@ class Terms:
     light: float = 900.0
     round_to: str = "1"
     counts: tuple[int, ...] = (1, 6, 24)
+    sections: tuple[SectionPrice, ...] = ()
+    metals: tuple[tuple[str, str], ...] = ()
+
+
+MOST_SETS = 10_000
+"""Sets that are priced at most: more than that leaves no small shop."""
+MOST_COUNTS = 6
+"""Counts that are priced at once: a sheet has room for no more columns."""
+TERMS_SOURCES: dict[str, Source] = {
+    "waste": _guess("metal lost to saw, ends and slips", "a tenth; not measured"),
+    "failed": Source("", "nothing is made again until the shop says so", None, "", Kind.SHOP),
+    "margin": Source("", "nothing is put on until the shop says so", None, "", Kind.SHOP),
+    "learns": Source("", "nobody learns until the shop's own times say so", None, "", Kind.SHOP),
+    "light": _guess("a fire is lit and comes up", "10 to 20 minutes"),
+}
+"""Where each default of `Terms` comes from; an amount of money has no default."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,11 +1,12 @@
-"""Money: a decimal amount with its currency, never a float, never two currencies added."""
+"""Money: a decimal amount with its currency, never a float, never two currencies added; and what so much costs."""
 
 import re
 from dataclasses import dataclass
-from decimal import ROUND_HALF_UP, Decimal, localcontext
+from decimal import ROUND_CEILING, ROUND_HALF_UP, Decimal, localcontext
 from fractions import Fraction
 
 from bickern.measure.finding import Finding, stop
+from bickern.measure.units.read import read_length, read_mass
 from bickern.measure.units.text import plain_text, shown
 from bickern.measure.units.words import Read
 
@@ -38,10 +39,30 @@ class Money:
 
     def rounded(self, step: Decimal = CENT) -> "Money":
         """To the nearest step of the currency, half up, as a till does (half away from nothing)."""
+        return self._to(step, ROUND_HALF_UP)
+
+    def raised(self, step: Decimal = CENT) -> "Money":
+        """To the next step at or above it: what is asked is never less than what was reckoned."""
+        return self._to(step, ROUND_CEILING)
+
+    def _to(self, step: Decimal, way: str) -> "Money":
         with localcontext() as exact:
             exact.prec = 50
-            steps = (self.amount / step).quantize(Decimal(1), rounding=ROUND_HALF_UP)
+            steps = (self.amount / step).quantize(Decimal(1), rounding=way)
             return Money(steps * step, self.currency)
+
+
+@dataclass(frozen=True, slots=True)
+class Price:
+    """What so much of a stock costs: `money` for `much` of it, in `unit` ("kg" or "m")."""
+
+    money: Money
+    much: Fraction
+    unit: str
+
+    def of(self, much: Fraction) -> Money:
+        """What that much of it costs, in the same unit."""
+        return self.money.times(much / self.much)
 
 
 def nothing(currency: str) -> Money:
@@ -62,6 +83,46 @@ def read_money(text: object, currency: str | None) -> Read[Money]:
     if minus or money.amount > MOST:
         return _unread(stop("money-out-of-range", f"{shown(text)} is not a price.", "Write an amount above 0."))
     return _in_currency(money, before, after, currency, shown(text))
+
+
+_BY_WHAT = re.compile(r"(.+?)(?: ?/ ?| (?:an?|per|for) )(.+)")
+BY_WHAT = "Write `3.10 a lb`, `6.80 a kg`, `1.20 a foot` or `24 for 20 ft`."
+"""How the price of a stock is written."""
+
+
+def read_price(text: object, currency: str | None) -> Read[Price]:
+    """`3.10 a lb`, `6.80 a kg`, `1.20 a foot`, `24 for 20 ft`: what of it costs so much must be told."""
+    plain = plain_text(text)
+    if plain.value is None:
+        return Read(None, plain.findings)
+    found = _BY_WHAT.fullmatch(plain.value)
+    if found is None:
+        money = read_money(text, currency)
+        says = f"{shown(text)} does not say what costs so much: a pound, a kilogram, a foot?"
+        return Read(None, money.findings or (stop("price-of-what", says, BY_WHAT),))
+    money = read_money(found.group(1), currency)
+    much, unit = _much(found.group(2))
+    if money.value is None or much.value is None:
+        return Read(None, (*money.findings, *much.findings))
+    return Read(Price(money.value, exactly(much.value), unit))
+
+
+def _much(words: str) -> tuple[Read[float], str]:
+    """How much of a stock is meant, and its unit: `lb` is one of it."""
+    counted = words if words[:1].isdigit() or words[:1] == "." else f"1 {words}"
+    mass = read_mass(counted)
+    if mass.value is not None:
+        return mass, "kg"
+    length = read_length(counted, None)
+    if length.value is not None:
+        return length, "m"
+    says = f"{shown(words)} is no weight and no length."
+    return Read(None, (stop("price-of-what", says, BY_WHAT),)), ""
+
+
+def exactly(number: float) -> Fraction:
+    """The decimal number that a float is printed as: what was written, not the nearest float to it."""
+    return Fraction(str(number))
 
 
 def _in_currency(money: Money, before: str | None, after: str | None, own: str | None, words: str) -> Read[Money]:

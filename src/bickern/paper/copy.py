@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from bickern.book.job.asked import Job
 from bickern.geometry.solid.solid import Named
 from bickern.making.heats.result import Plan
+from bickern.making.quote.result import Quote
 from bickern.making.shop import Shop
 from bickern.making.work.caution import Caution
 from bickern.measure.finding import Finding
@@ -31,7 +32,8 @@ class Copy:
     only where nothing stops the job: the `set`, its `swings`, its `solids` as they hang or stand in the world (z up),
     those of them that are `shown` on the sheet, a row for each figure, each piece as it is `made`, in its own
     coordinates, and, where the job says how it is held, how it hangs. `plan`: the order of work, heat by heat, where
-    it was asked for; the pieces are then reckoned with what those heats take.
+    it was asked for; the pieces are then reckoned with what those heats take. `quotes`: what it costs for several
+    counts of sets, where that was asked for: whole for the shop; a customer's sheet prints the offers of it alone.
     """
 
     job: Job
@@ -52,3 +54,4 @@ class Copy:
     shown: tuple[tuple[Named, ...], ...] = ()
     made: tuple[Named, ...] = ()
     plan: Plan | None = None
+    quotes: tuple[Quote, ...] = ()

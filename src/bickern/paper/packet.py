@@ -10,6 +10,7 @@ from bickern.paper.sheets.customer import customer_sheet
 from bickern.paper.sheets.lesson import class_sheet
 from bickern.paper.sheets.markout import markout_pages
 from bickern.paper.sheets.patterns import pattern_pages
+from bickern.paper.sheets.price import price_sheet
 from bickern.paper.sheets.shop import shop_sheet
 from bickern.paper.sheets.templates import template_pages
 
@@ -50,3 +51,11 @@ def packet(copy: Copy, paper: Paper, audience: str) -> dict[str, bytes]:
     if audience == "shop":  # it holds the shop's own figures
         done["reckoning.json"] = export.reckoning(copy)
     return done
+
+
+def priced_packet(copy: Copy, paper: Paper) -> dict[str, bytes]:
+    """The price sheet for the shop, and the customer's sheet with the prices of the copy's quotes, if there are any."""
+    sheets = {"price-sheet.pdf": price_sheet(copy, paper)}
+    if any(quote.offer is not None for quote in copy.quotes):
+        sheets["customer-sheet.pdf"] = customer_sheet(copy, paper)
+    return {name: compile_pdf(source, files, TIMESTAMP) for name, (source, files) in sheets.items()}

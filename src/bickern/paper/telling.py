@@ -2,6 +2,7 @@
 
 import dataclasses
 from collections.abc import Mapping, Sequence
+from decimal import Decimal
 from enum import Enum
 from typing import Any
 
@@ -23,17 +24,18 @@ FIGURES = 12
 
 _METRES = """
     across at bar bare base base_long blank blank_cut centre centre_of_mass clearance coil_length corner_tabs
-    cut_this depth developed drifts drop end end_radius end_to_end eye eye_straight first_cut grip has height high
-    inside_across inside_after_cut inside_long inside_radius kerf last_cut length long longest low mandrel margin
-    mean_across metal needed now offset offset_a offset_b opening origin outside outside_across outside_long
-    outside_radius over pitch plate plus point radius reach rim rise rivet rivet_clearance seam_gap short_high
-    short_wide shoulder size slit spacing start start_radius stock stock_bare stock_length stray taken tape thick
-    thin tongs top top_long up wall weld wide width wire zone
+    cut_this depth developed dress drifts drop end end_radius end_to_end eye eye_straight first_cut gap grip has
+    height high inside_across inside_after_cut inside_long inside_radius kerf last_cut least_drop least_sheet length
+    lengths long longest low mandrel margin mean_across metal needed now offset offset_a offset_b opening origin
+    outside outside_across outside_long outside_radius over pitch plate plus point radius reach rim rise rivet
+    rivet_clearance seam_gap short_high short_wide shoulder size slit spacing start start_radius stock stock_bare
+    stock_length stray taken tape thick thin tongs top top_long up wall weld wide width wire zone
 """
 _PLAIN = """
-    axis blows cold_limit corner_fullness corner_strain double_hem first friction fullness groove_extra
-    groove_widths heats hem loss opening_strain profile rivet_edge rivet_head rivet_pitch scale_kept scale_worked
-    smallest_radius strain times turns twist_shortening upset_corner useful wire_sheets
+    axis blows cold_limit collar_more corner_fullness corner_strain double_hem failed finish_minutes first friction
+    fullness groove_extra groove_widths heats hem learns loss opening_strain profile rivet_edge rivet_head
+    rivet_pitch scale_doubt scale_kept scale_times scale_worked share slow smallest_radius strain times turns
+    twist_shortening upset_corner useful waste weld_times wire_sheets
 """
 UNITS: dict[str, str] = {
     **dict.fromkeys(_METRES.split(), "m"),
@@ -43,7 +45,7 @@ UNITS: dict[str, str] = {
     **dict.fromkeys(("volume", "slug"), "m3"),
     **dict.fromkeys(("yield_strength", "stiffness"), "Pa"),
     **dict.fromkeys(("mm_step", "fit_mm_step"), "mm"),
-    **dict.fromkeys(("carry", "gives", "seconds", "wants", "warms"), "s"),
+    **dict.fromkeys(("carry", "gives", "light", "seconds", "wants", "warms"), "s"),
     "area": "m2",
     "contact": "W/m2K",
     "energy": "J",
@@ -62,6 +64,7 @@ OWN_UNITS: dict[str, str] = {
     "Figure.value": "",  # told by the figure's own unit
     "SheetRules.wire": "",
     "SheetRules.hem": "",
+    "Terms.margin": "",
     "Pose.x": "",  # directions
     "Pose.y": "",
     "FitRow.sizes": "m",
@@ -117,6 +120,8 @@ def _value(value: Any, style: Style) -> Any:
         return _fields(value, style)
     if isinstance(value, float):
         return _number(value)
+    if isinstance(value, Decimal):
+        return str(value)  # money: no digit of it is lost in a float
     if isinstance(value, Mapping):
         return {str(key): _value(one, style) for key, one in value.items()}
     if isinstance(value, Sequence) and not isinstance(value, str):

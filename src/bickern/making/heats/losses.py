@@ -9,8 +9,9 @@ from bickern.making.heats.result import PiecePlan, Spell
 from bickern.measure.known import Known
 from bickern.measure.source import Kind, Source
 from bickern.measure.spread import Spread
+from bickern.parts.bar.allowances import BarRules
 from bickern.parts.bar.result import BarResult, MetalRun
-from bickern.parts.bar.volume import SCALE_CAP
+from bickern.parts.bar.volume import SCALE_CAP, own_scale
 
 MOST_IN_PRINT = Known(
     0.075, "1", Source("", "the highest trade rule for scale that was found, 0.6 to 7.5 %", None, "", Kind.HANDBOOK)
@@ -18,10 +19,16 @@ MOST_IN_PRINT = Known(
 WHY_HEATS = "scale: reckoned heat by heat for this fire's flame, not measured in it; heats may be out by a factor 1.8"
 
 
-def losses_of(plan: PiecePlan, result: BarResult, longest: float = inf) -> tuple[Spread, ...]:
+_NOTHING_LEARNT = BarRules()
+
+
+def losses_of(
+    plan: PiecePlan, result: BarResult, longest: float = inf, rules: BarRules = _NOTHING_LEARNT
+) -> tuple[Spread, ...]:
     """Share of its metal that each run loses, (low, value, high); () where no heats are planned for the piece.
 
-    `longest` [m]: the hot zone that the fire gives; of a longer one only that much is hot at once.
+    `longest` [m]: the hot zone that the fire gives; of a longer one only that much is hot at once. `rules`: what the
+    shop has learnt of its own fire multiplies the law, and the highest in print with it.
 
     A run that lies by a share o in the hot zone of a heat that takes l of what is hot keeps 1 - o l of its metal; n
     heats alike keep (1 - o l)^n, and all heats are multiplied. How many heats and how much each takes are faults of
@@ -35,7 +42,15 @@ def losses_of(plan: PiecePlan, result: BarResult, longest: float = inf) -> tuple
         return ()
     steel = find_steel(result.spec.steel).value
     family = steel.family if steel is not None else MetalClass.MILD
-    return tuple(run.loss if run.kept else beside_steel(loss_of_run(run, hot, longest), family) for run in result.runs)
+    return tuple(
+        run.loss if run.kept else _own(beside_steel(loss_of_run(run, hot, longest), family), rules)
+        for run in result.runs
+    )
+
+
+def _own(loss: Spread, rules: BarRules) -> Spread:
+    low, value, high = (min(SCALE_CAP, one) for one in own_scale((loss.low, loss.value, loss.high), rules))
+    return Spread(value, min(low, value), max(value, high), loss.why)
 
 
 def loss_of_run(run: MetalRun, hot: Iterable[Spell], longest: float = inf) -> Spread:

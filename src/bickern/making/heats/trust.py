@@ -36,13 +36,14 @@ def _doubts(piece: PieceResult, shop: Shop) -> tuple[str, ...]:
     if isinstance(piece, BarResult):
         return _of_bar(piece, shop)
     if isinstance(piece, RingResult):
-        return ("what the weld takes up",) if piece.spec.closing is Closing.WELDED else ()
+        unknown = piece.spec.closing is Closing.WELDED and shop.ring.weld_times == 1.0
+        return ("what the weld takes up",) if unknown else ()
     return ("how far the dish stretches",) if isinstance(piece.spec.surface, Bowl) else ()
 
 
 def _of_bar(bar: BarResult, shop: Shop) -> tuple[str, ...]:
     worked = [run for run in bar.runs if not run.kept]
-    scale = shop.bar.scale_worked == _PRIOR.scale_worked and bool(worked)
+    scale = shop.bar.scale_worked == _PRIOR.scale_worked and shop.bar.scale_times == 1.0 and bool(worked)
     corners = shop.bar.corner_fullness == _PRIOR.corner_fullness and any(_cornered(run) for run in worked)
     twist = shop.bar.twist_shortening == _PRIOR.twist_shortening and bool(bar.twists)
     said = (
@@ -50,7 +51,7 @@ def _of_bar(bar: BarResult, shop: Shop) -> tuple[str, ...]:
         ("how full the corners come out", corners),
         ("how the length changes in the twist", twist),
         ("how far the end spreads", any(run.outline is not None for run in worked)),
-        ("what the weld takes up", bar.weld > 0.0),
+        ("what the weld takes up", bar.weld > 0.0 and shop.bar.weld_times == 1.0),
     )
     own = tuple(words for words, doubted in said if doubted)
     limbs = (words for child in bar.children for words in _of_bar(child, shop))

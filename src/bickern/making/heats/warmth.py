@@ -89,7 +89,8 @@ def _gives(body: Body, start: float, stop: float, contact: float, long: float, c
 def warming(works: Sequence[Work], shop: Shop, from_heat: float = ROOM) -> Spread:
     """Seconds [s] in the fire until the thickest of it is at the heat to pull at."""
     start, _ = heats_of(works)
-    return _warms(thickest(works), from_heat, start, max(shop.fire.temperature, start + HOTTER))
+    warms = _warms(thickest(works), from_heat, start, max(shop.fire.temperature, start + HOTTER))
+    return warms if shop.fire.slow == 1.0 else warms.times(shop.fire.slow)
 
 
 @lru_cache(maxsize=4096)

@@ -14,6 +14,7 @@ from bickern.making.work.bar_forging import forging_works
 from bickern.making.work.bar_holes import hole_works
 from bickern.making.work.effort import cutting_work, slitting_work
 from bickern.making.work.fire import stout_first
+from bickern.making.work.own_time import in_own_time
 from bickern.making.work.result import Work, unlike
 from bickern.parts.bar.places import spot
 from bickern.parts.bar.result import BarResult
@@ -27,7 +28,7 @@ def works_of_bar(result: BarResult, shop: Shop) -> tuple[Work, ...]:
     Zones of a split end or a branch (`Work.child`) are told on its own finished length.
     """
     anvil = anvil_of(result, shop, result.spec.name, result.stock_section)
-    return unlike(_bar(anvil))
+    return in_own_time(unlike(_bar(anvil)), shop.hand)
 
 
 def cut_off(
@@ -45,7 +46,8 @@ def cut_off(
     and then through the stock. A limb to be welded on is told by its `piece` and its `child` path.
     """
     anvil = anvil_of(result, shop, piece or result.spec.name, result.stock_section, child)
-    return replace(_cut_off(anvil, at_datum=at_datum, whole=when == "end"), case=when)
+    cut = replace(_cut_off(anvil, at_datum=at_datum, whole=when == "end"), case=when)
+    return in_own_time([cut], shop.hand)[0]
 
 
 def _bar(anvil: Anvil) -> Iterator[Work]:

@@ -7,6 +7,7 @@ from bickern.iron.blend import section_at
 from bickern.iron.section import hydraulic, perimeter
 from bickern.making.shop import Shop
 from bickern.making.work.fire import low_heat
+from bickern.making.work.own_time import in_own_time
 from bickern.making.work.paces import hands
 from bickern.making.work.refusal import refusal
 from bickern.making.work.result import NO_TIME, Work
@@ -43,7 +44,8 @@ def works_of_finish(finish: str, pieces: Sequence[PieceResult], shop: Shop) -> t
     """
     if not finish.strip() or not pieces:
         return ()
-    return tuple(w for does in operations_of(finish) for w in _DONE[does](finish, pieces))
+    works = (w for does in operations_of(finish) for w in _DONE[does](finish, pieces))
+    return in_own_time(works, shop.hand)
 
 
 def operations_of(finish: str) -> tuple[str, ...]:

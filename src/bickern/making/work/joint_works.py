@@ -8,6 +8,7 @@ from math import isclose, pi
 from bickern.iron.section import Section, area, hydraulic
 from bickern.making.shop import Shop
 from bickern.making.work.fire import heated, stout_first, welded
+from bickern.making.work.own_time import in_own_time
 from bickern.making.work.paces import hands
 from bickern.making.work.result import Work, unlike
 from bickern.measure.spread import Spread
@@ -35,7 +36,7 @@ def works_of_joint(result: JointResult, pieces: Pieces, shop: Shop) -> tuple[Wor
     """
     if result.spec.hooked:
         return ()
-    return unlike(_BY_KIND[result.spec.kind](_Joint(result, pieces)))
+    return in_own_time(unlike(_BY_KIND[result.spec.kind](_Joint(result, pieces))), shop.hand)
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ from bickern.iron.section import area, hydraulic
 from bickern.making.shop import Shop
 from bickern.making.work.effort import bending_work, is_round
 from bickern.making.work.fire import bends_cold, hammered, heated, metal_of, resistance, rounding_cold, welded
+from bickern.making.work.own_time import in_own_time
 from bickern.making.work.paces import hands
 from bickern.making.work.result import Work
 from bickern.measure.known import Known
@@ -29,7 +30,7 @@ def works_of_ring(result: RingResult, shop: Shop) -> tuple[Work, ...]:
     mandrel where that is asked, else bent. A welded ring is scarfed, bent, welded; a welded link takes the three heats
     that are published for it: a U, the scarfs closed over what hangs in it, the weld. Light bar is lapped cold.
     """
-    return tuple(_works(result, shop))
+    return in_own_time(_works(result, shop), shop.hand)
 
 
 def bent_cold(result: RingResult, shop: Shop) -> bool:

@@ -8,6 +8,7 @@ from bickern.geometry.polygon import perimeter
 from bickern.iron.coating import coating_finding
 from bickern.making.shop import Shop
 from bickern.making.work.fire import heated
+from bickern.making.work.own_time import in_own_time
 from bickern.making.work.paces import hands
 from bickern.making.work.result import Work, unlike
 from bickern.measure.known import Known
@@ -44,7 +45,7 @@ def works_of_sheet(result: SheetResult, shop: Shop) -> tuple[Work, ...]:
     that stand between first. What wants the fire is told as hot whatever is on the sheet: that a coated one must not be
     heated, and so is not made, is said where the order of work is found.
     """
-    return unlike(_works(_Sheet(result, shop)))
+    return in_own_time(unlike(_works(_Sheet(result, shop))), shop.hand)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,8 @@
-"""The customer's sheet: what it is, how big, what finish, how to care for it. No method, no allowances, no prices."""
+"""The customer's sheet: what it is, how big, what finish, how to care for it. No method, no allowances.
+
+Prices stand on it only where they were asked for: how many sets, how much each, how much in all, and nothing of how
+that comes about.
+"""
 
 from bickern.measure.units.say import say_both, say_mass_both
 from bickern.paper.copy import Copy, PieceResult
@@ -6,8 +10,10 @@ from bickern.paper.pens.page import MARGIN, Paper
 from bickern.paper.sheets import ending, wording
 from bickern.paper.sheets.care import care_lines
 from bickern.paper.sheets.english import in_english
+from bickern.paper.sheets.price_words import offers_told
 from bickern.paper.sheets.setting import (
     BODY,
+    NOTHING,
     SMALL,
     Part,
     Sign,
@@ -18,6 +24,7 @@ from bickern.paper.sheets.setting import (
     keep,
     picture,
     stack,
+    table,
     words,
 )
 from bickern.paper.sheets.sheetsizes import sheet_size
@@ -30,7 +37,7 @@ def customer_sheet(copy: Copy, paper: Paper) -> tuple[str, dict[str, bytes]]:
     """The source and files of the sheet for whoever buys the work."""
     job, wide = copy.job, paper.width / 2 - MARGIN - 0.004
     each = f"{say_mass_both(copy.mass, copy.shop.style)}"
-    weight = f"{job.make} sets, {each} each" if job.make > 1 else f"Weighs {each}"
+    weight = f"{job.make} sets, {each} each" if job.make > 1 and not copy.quotes else f"Weighs {each}"
     rows = [tuple(copy.pieces[i : i + 2]) for i in range(0, len(copy.pieces), 2)]
     body = stack(
         words(job.title, 22, bold=True),
@@ -40,10 +47,20 @@ def customer_sheet(copy: Copy, paper: Paper) -> tuple[str, dict[str, bytes]]:
         *(keep(beside([_piece(piece, copy, wide) for piece in pair], ["1fr", "1fr"])) for pair in rows),
         ending.finish_part(copy),
         _care(copy),
+        _prices(copy),
         gap=6,
     )
     by = ", ".join(says for says in (copy.shop.name, copy.printed) if says)
     return document(body, paper, job.title, by)
+
+
+def _prices(copy: Copy) -> Part:
+    """How many sets, how much each, how much in all; nothing where no price was asked for."""
+    offers = offers_told(copy)
+    if not offers:
+        return NOTHING
+    rows = [[words(cell, BODY) for cell in offer] for offer in offers]
+    return keep(stack(heading("Prices"), table(["auto", "auto", "auto"], ["sets", "each", "in all"], rows)))
 
 
 def _care(copy: Copy) -> Part:

@@ -94,10 +94,14 @@ def from_what(piece: PieceResult, style: Style) -> str:
 
 def sheet_thickness(sheet: SheetResult, style: Style) -> str:
     """`20 ga, .036 in (0.91 mm)`: the gauge never goes without its thickness."""
-    thick = sheet.spec.thick
+    return thickness(sheet.spec.thick, sheet.spec.gauge, style)
+
+
+def thickness(thick: float, gauge: str, style: Style) -> str:
+    """A thickness [m] in both systems, behind its gauge as it was written ("": in none)."""
     inches = say_decimal(thick / INCH, 3, style).removeprefix("0")
     both = f"{inches} in ({say_decimal(thick / MILLIMETRE, 2, style)} mm)"
-    return f"{sheet.spec.gauge}, {both}" if sheet.spec.gauge else both
+    return f"{gauge}, {both}" if gauge else both
 
 
 def figure(one: Figure, style: Style) -> str:

@@ -23,7 +23,9 @@ class BarRules:
     is added for metal kept as it comes from the rack: the fire thins it, and leaves it as long as it was.
     `weld`: rule for the allowance of a forge weld. `slit`: rule for the length of a slit. `eye`: rule for the
     bar of an eye or a hoop. `upset_corner`: extra length, in thicknesses. `tape` [m]: step to which
-    "cut this" is rounded up. `kerf` [m]: saw or hot cut, one a piece.
+    "cut this" is rounded up. `kerf` [m]: saw or hot cut, one a piece. Learnt from the day book, and 1 without it:
+    `scale_times` and `weld_times` multiply what the fire takes and what a weld takes up; `scale_doubt` is the share
+    that is left of the doubt in the fire's.
     """
 
     bend: BendRule = BendRule.CENTRE
@@ -37,6 +39,9 @@ class BarRules:
     tape: float = INCH / 16
     kerf: float = 0.0
     eye: str = "mean diameter"
+    scale_times: float = 1.0
+    scale_doubt: float = 1.0
+    weld_times: float = 1.0
 
 
 NO_LOSS = (0.0, 0.0, 0.0)

@@ -20,32 +20,32 @@ def no_stock(spec: BarSpec, rules: BarRules) -> Finding:
 
     Only where the piece says its own sections and lengths: what is kept as the bar was cannot be known without it.
     """
-    fattest = _fattest(spec)
-    length = _length_of(fattest, spec, rules) if fattest is not None else None
-    if fattest is None or length is None:
+    biggest = fattest(spec)
+    length = _length_of(biggest, spec, rules) if biggest is not None else None
+    if biggest is None or length is None:
         says, cure = "no bar is named to make this from", "name one, as `bar: 1/2 sq`"
         return stop("no-stock", says, cure, spec.where)
-    says = f"no bar is named: with scale, the piece wants as much metal as {both(length)} of {bar(fattest)}"
-    lengths = [(s, _length_of(s, spec, rules)) for s in _common(area(fattest))]
+    says = f"no bar is named: with scale, the piece wants as much metal as {both(length)} of {bar(biggest)}"
+    lengths = [(s, _length_of(s, spec, rules)) for s in _common(area(biggest))]
     offers = [f"{both(x)} of {bar(s)}" for s, x in lengths if x is not None]
     return stop("no-stock", says, f"name a bar; these draw down to it: {', '.join(offers)}", spec.where)
 
 
-def _fattest(spec: BarSpec) -> Section | None:
+def fattest(spec: BarSpec) -> Section | None:
     """The biggest section that is told; None where the piece keeps a section that only its bar could tell."""
     told = [g.section for m in spec.metal for g in (m.start, m.end) if g is not None]
     starts_itself = bool(spec.metal) and (spec.metal[0].start is not None or spec.metal[0].outline is not None)
     is_open = any(g.open_size for m in spec.metal for g in (m.start, m.end) if g is not None)
-    fattest = max(told, key=area, default=None)
+    biggest = max(told, key=area, default=None)
     if (
-        fattest is None
+        biggest is None
         or is_open
         or not starts_itself
-        or area(fattest) <= 0.0
+        or area(biggest) <= 0.0
         or any(b.at is None for b in spec.branches)
     ):
         return None
-    return fattest
+    return biggest
 
 
 def _length_of(stock: Section, spec: BarSpec, rules: BarRules) -> float | None:

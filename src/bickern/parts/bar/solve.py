@@ -97,14 +97,17 @@ class Problem:
         """
         if self.spec.closed and self.spec.welded:
             turn = next((getattr(s.leg, "turn", 0.0) for s in spans if s.is_bend), 0.0)
-            half = weld_allowance(self.rules.weld, thick_at(laid.runs, 0.0, turn)) / 2
+            half = self._weld(thick_at(laid.runs, 0.0, turn)) / 2
             return half, half
         return self._eye_weld(spans[0], 0.0, laid), self._eye_weld(spans[-1], laid.length, laid)
 
     def _eye_weld(self, span: Span, at: float, laid: Laid) -> float:
         leg = span.leg
         welded = isinstance(leg, EyeLeg) and leg.welded
-        return weld_allowance(self.rules.weld, thick_at(laid.runs, at, getattr(leg, "turn", 0.0))) if welded else 0.0
+        return self._weld(thick_at(laid.runs, at, getattr(leg, "turn", 0.0))) if welded else 0.0
+
+    def _weld(self, thick: float) -> float:
+        return weld_allowance(self.rules.weld, thick) * self.rules.weld_times
 
     def wanted(self, trial: Trial) -> float:
         """Stock [m] that a trial wants, with scale and allowances."""

@@ -74,13 +74,19 @@ def _volume_of_a_metre(a: Section, b: Section) -> float:
 
 def scale_loss(volume: float, length: float, ends: tuple[Section, Section], kept: bool, rules: BarRules) -> Spread:
     """Prior share of this run lost to the fire; thin runs lose more (`SCALE_POWER`), never above `SCALE_CAP`."""
-    low, value, high = rules.scale_kept if kept else rules.scale_worked
+    low, value, high = own_scale(rules.scale_kept if kept else rules.scale_worked, rules)
     rim = _mean_rim(*ends)
     if high == 0.0 or length == 0.0 or volume <= 0.0 or rim <= 0.0:
         return Spread(value, low, high, ()) if high == 0.0 else Spread(value, low, high, (WHY_SCALE,))
     factor = (_AP_THREE_EIGHTHS * rim * length / volume) ** SCALE_POWER
     value, low, high = (min(SCALE_CAP, share * factor) for share in (value, low, high))
     return Spread(value, low, high, (WHY_SCALE,))
+
+
+def own_scale(shares: tuple[float, float, float], rules: BarRules) -> tuple[float, float, float]:
+    """Shares lost to the fire (low, value, high) as this shop has learnt them: so many times, with less doubt."""
+    low, value, high = (share * rules.scale_times for share in shares)
+    return value - (value - low) * rules.scale_doubt, value, value + (high - value) * rules.scale_doubt
 
 
 @lru_cache(maxsize=1024)

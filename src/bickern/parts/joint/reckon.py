@@ -138,7 +138,7 @@ def _tenon(asked: _Asked) -> JointResult:
 def _collar(asked: _Asked) -> JointResult:
     section, name = asked.spec.section, asked.rules.collar
     assert section is not None  # looked at in `_faults`
-    metal = collar_length(name, asked.grip, section.thick)
+    metal = collar_length(name, asked.grip, section.thick) + asked.rules.collar_more * section.thick
     rows = [r for r in COLLAR_RULES if r.name != name]
     also = tuple((r.name, collar_length(r.name, asked.grip, section.thick), str(r.source)) for r in rows)
     mass = area(section) * metal * asked.density * asked.spec.number
@@ -159,7 +159,8 @@ def _weld(asked: _Asked) -> JointResult:
     rows = [r for r in WELD_RULES if r.name != name]
     also = tuple((r.name, weld_allowance(r.name, thick), str(r.source)) for r in rows)
     says = f"forge weld: {name} more on each bar, to upset and scarf"
-    return JointResult(asked.spec, weld_allowance(name, thick), asked.grip, 0.0, says, also)
+    metal = weld_allowance(name, thick) * asked.rules.weld_times
+    return JointResult(asked.spec, metal, asked.grip, 0.0, says, also)
 
 
 def _pin(asked: _Asked) -> JointResult:

@@ -48,7 +48,8 @@ class JointSpec:
 class JointRules:
     """The shop's choices by name (rows with sources live in this room; those of a weld in `parts/weld`).
 
-    `rivet_head`, in diameters, counts only where `rivet` is "shop's own".
+    `rivet_head`, in diameters, counts only where `rivet` is "shop's own". Learnt from the day book, and neutral without
+    it: `collar_more` thicknesses are added to a collar, `weld_times` multiplies what a weld takes up.
     """
 
     rivet: str = "grip + 1 1/2 d"
@@ -56,6 +57,8 @@ class JointRules:
     tenon: str = "grip + 1 d"
     rivet_head: float = 1.5
     weld: str = "one thickness"
+    collar_more: float = 0.0
+    weld_times: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -76,7 +76,7 @@ def weld_of(closing: Closing, rules: RingRules, thick: float) -> float:
     if closing is not Closing.WELDED:
         return 0.0
     held = held_weld(rules.length, thick)
-    return weld_allowance(rules.weld, thick) if held is None else held
+    return weld_allowance(rules.weld, thick) * rules.weld_times if held is None else held
 
 
 def stock_of(bare: float, weld: float, closing: Closing, thick: float) -> Spread:

@@ -52,7 +52,8 @@ class RingSpec:
 class RingRules:
     """The shop's choices for rings: length and weld rules by name, kerf [m], cold strain limit, tape step [m].
 
-    A `length` that holds a weld itself is taken with that weld, and `weld` counts only for the others.
+    A `length` that holds a weld itself is taken with that weld, and `weld` counts only for the others. `weld_times`
+    multiplies the shop's own weld: learnt from the day book, and 1 without it.
 
     `yield_strength` and `stiffness` [Pa] are those of the cold wire, for spring back (sources: `rules.WIRE_YIELD`,
     `rules.WIRE_STIFFNESS`).
@@ -65,6 +66,7 @@ class RingRules:
     yield_strength: float = 300e6
     stiffness: float = 205e9
     length: str = "pi x mean diameter"
+    weld_times: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)

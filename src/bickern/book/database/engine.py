@@ -1,0 +1,54 @@
+"""How each database is spoken to. What is committed must be on the disk, and a change is seen whole or not at all."""
+
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from sqlalchemy import URL, Connection, Engine
+
+PATIENCE = 10.0
+"""Seconds that one who changes the rack waits for another (choice of ours)."""
+OURS = 0x6269636B
+"""Written into the head of an SQLite file: it is a rack ("bick")."""
+_CHANGES = "changes"
+
+
+def file_engine(path: str, patience: float = PATIENCE) -> "Engine":
+    """SQLite in one file.
+
+    A rollback journal and not a write-ahead log: the log needs memory that all who have the file open share, which a
+    folder on a network does not give. EXTRA: the folder too is written through when the journal goes, so that what was
+    committed stays committed when the power fails (sqlite.org, PRAGMA synchronous; from memory).
+    """
+    from sqlalchemy import URL, NullPool, create_engine, event
+
+    engine = create_engine(URL.create("sqlite", database=path), poolclass=NullPool, connect_args={"timeout": patience})
+
+    @event.listens_for(engine, "connect")
+    def _opened(connection: Any, _: object) -> None:
+        connection.isolation_level = None  # transactions begin where we say so, and hold the making of tables too
+        for word in ("foreign_keys = ON", "journal_mode = DELETE", "synchronous = EXTRA"):
+            connection.execute(f"PRAGMA {word}")
+
+    @event.listens_for(engine, "begin")
+    def _begun(connection: "Connection") -> None:
+        now = connection.get_execution_options().get(_CHANGES, False)
+        # who means to write says so at once: two who first read and then write could each wait for the other
+        connection.exec_driver_sql("BEGIN IMMEDIATE" if now else "BEGIN")
+
+    return engine
+
+
+def server_engine(url: "URL", patience: float = PATIENCE) -> "Engine":
+    """PostgreSQL. Others are waited for as long as in a file; a connection that has died is noticed."""
+    from sqlalchemy import create_engine
+
+    waits = int(patience * 1000)
+    said = f"-c lock_timeout={waits} -c synchronous_commit=on -c client_encoding=UTF8"
+    return create_engine(
+        url, pool_pre_ping=True, pool_size=2, connect_args={"options": said, "connect_timeout": max(2, int(patience))}
+    )
+
+
+def connected(engine: "Engine", *, changes: bool) -> "Connection":
+    """A connection, for a change or only to look."""
+    return engine.connect().execution_options(**{_CHANGES: changes})

@@ -1,0 +1,81 @@
+"""Opens a rack: makes it where there is none, brings it up to date, and says in words why not."""
+
+from pathlib import Path
+
+from bickern.book.database import age, engine
+from bickern.book.database.faults import finding_of, no_driver, no_folder, not_there, unknown_place
+from bickern.book.database.place import is_url, own_rack, rack_place
+from bickern.book.database.work import Book
+from bickern.measure.finding import Finding, note
+
+
+def open_book(
+    where: str | Path | None = None, *, make: bool = True, patience: float = engine.PATIENCE
+) -> Book | Finding:
+    """The database at `where` (None: the environment's, or the user's own), up to date and ready to work with.
+
+    `make`: a rack that is not there is made. `patience` [s]: how long to wait for somebody who is writing.
+    """
+    place = rack_place(where)
+    opened = _server(place, patience) if is_url(place) else _file(place, make, patience)
+    return opened if isinstance(opened, Finding) else _looked_at(opened)
+
+
+def _file(place: str, make: bool, patience: float) -> Book | Finding:
+    path = Path(place)
+    try:
+        there = path.exists()
+        if not there and not make:
+            return not_there(place)
+        if path.is_dir():
+            return no_folder(place, "it is a folder")
+        if not path.parent.is_dir():
+            if path != own_rack():
+                return no_folder(place, f"there is no folder {path.parent}")
+            path.parent.mkdir(parents=True, exist_ok=True)
+    except (OSError, ValueError) as fault:
+        # ValueError: a name with a zero byte in it
+        return no_folder(place, getattr(fault, "strerror", None) or str(fault))
+    made = () if there else (note("rack-made", f"a new rack was made: {place}"),)
+    return Book(engine.file_engine(str(path.absolute()), patience), place, True, made)
+
+
+def _server(place: str, patience: float) -> Book | Finding:
+    from sqlalchemy.engine import make_url
+    from sqlalchemy.exc import ArgumentError
+
+    try:
+        url = make_url(place)
+        name = url.render_as_string(hide_password=True)
+    except (ArgumentError, ValueError):
+        return unknown_place(place.partition("@")[2] or place.partition("://")[0])
+    if url.get_backend_name() not in ("postgresql", "postgres"):
+        return unknown_place(name)
+    try:
+        return Book(engine.server_engine(url.set(drivername="postgresql+psycopg"), patience), name, False)
+    except ImportError:
+        return no_driver(name)
+
+
+def _looked_at(book: Book) -> Book | Finding:
+    """The book where it is up to date, or once it has been brought there; let go of where it cannot be used."""
+    from sqlalchemy.exc import DBAPIError
+
+    try:
+        fault = _made_ready(book)
+    except DBAPIError as said:
+        fault = finding_of(said, book.name)
+    if fault is not None:
+        book.close()
+        return fault
+    return book
+
+
+def _made_ready(book: Book) -> Finding | None:
+    with engine.connected(book.engine, changes=False) as looking, looking.begin():
+        wrong = age.wrong_age(looking, book.name)
+        behind = age.step_of(looking) != age.steps()[-1]
+    if wrong is not None or not behind:
+        return wrong
+    with engine.connected(book.engine, changes=True) as changing, changing.begin():
+        return age.bring_up_to_date(changing, book.name)

@@ -1,0 +1,334 @@
+"""From jobs and the rack to a plan: what comes off which bar and sheet, what is short; and taking it."""
+
+import datetime
+import time
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from bickern import __version__
+from bickern.desk.heats import planned
+from bickern.desk.instead import offers, offers_said, with_others
+from bickern.desk.rack import me, opened, rack_at
+from bickern.desk.reckon import Reckoning, reckon_file
+from bickern.geometry.pack.lengths.asked import Bar, Cut, Saw
+from bickern.geometry.pack.lengths.plan import plan_lengths
+from bickern.geometry.pack.lengths.result import LengthPlan
+from bickern.geometry.pack.shapes.asked import Part, Remnant, Spacing
+from bickern.geometry.pack.shapes.result import Nest
+from bickern.iron.steel import families_of
+from bickern.making.shop import Shop
+from bickern.making.stock.cuts import SectionCuts, plan_section, too_long_to_buy, uses_of
+from bickern.making.stock.groups import Group, bar_groups, sheet_groups
+from bickern.making.stock.rack import Rack, StockBar, StockSheet, Taking
+from bickern.making.stock.sheet_cuts import GaugeCuts, Nester, plan_gauge, uses_of_sheets
+from bickern.making.stock.wants import SheetWant, ToCut, Want, Wanted, together, wanted
+from bickern.making.work.caution import Caution
+from bickern.making.work.cautions import that_apply
+from bickern.measure.finding import Finding, Where, note, stop, warn
+from bickern.measure.units.say import say_both
+from bickern.measure.units.words import Style
+from bickern.paper.copy import Copy
+from bickern.paper.sheets import wording
+from bickern.paper.sheets.cut_words import CutCopy, name_of, size_says
+from bickern.parts.bar.tracks import BarSpec
+
+SECONDS_A_SECTION = 10.0
+"""Time that the plan for one section of bar is given [s]."""
+SECONDS_A_GAUGE = 45.0
+"""Time that laying out one thickness of sheet is given [s]."""
+
+
+@dataclass(frozen=True, slots=True)
+class CutPlan:
+    """The plan as it is shown and printed (None where there is nothing to plan), what taking it would write, findings.
+
+    `made`: the jobs as reckoned and planned, that the plan was made for.
+    """
+
+    copy: CutCopy | None
+    taking: Taking
+    findings: tuple[Finding, ...]
+    made: tuple[Copy, ...] = ()
+
+    @property
+    def stops(self) -> bool:
+        """Whether something stops it from being taken."""
+        return any(f.stops for f in self.findings)
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """What a search is held to: its seed, whether to go on (somebody may stop it), and whom to tell how far it is."""
+
+    seed: int = 1
+    keep_going: Callable[[], bool] = lambda: True
+    report: Callable[[str], None] = lambda says: None
+
+
+NOTHING = Taking((), ())
+
+
+def cut_plan(
+    jobs: Sequence[Path],
+    where: str | Path | None = None,
+    shop_path: Path | None = None,
+    *,
+    substitute: bool = False,
+    limits: Limits = Limits(),
+) -> CutPlan:
+    """What comes off which bar and sheet of the rack at `where` for these jobs together.
+
+    A job that something stops is left out, and the plan cannot be taken until that is mended. `substitute`: what is
+    short is made of other bars that would do, else they are only offered.
+    """
+    rack, found = rack_at(where)
+    if any(f.stops for f in found):
+        return CutPlan(None, NOTHING, found)
+    reckoned = [_reckoned(path, shop_path, rack) for path in jobs]
+    stopped = tuple(f for done in reckoned for f in _stopping(done))
+    made = tuple(done.copy for done in reckoned if done.copy is not None and not done.stops)
+    if not made:
+        return CutPlan(None, NOTHING, (*found, *stopped))
+    return plan_of_copies(made, rack, (*found, *stopped), substitute=substitute, limits=limits)
+
+
+def plan_of_copies(
+    made: Sequence[Copy],
+    rack: Rack,
+    before: Iterable[Finding] = (),
+    *,
+    substitute: bool = False,
+    limits: Limits = Limits(),
+) -> CutPlan:
+    """The plan for jobs already reckoned, with the order of work, from this rack; the first job's shop cuts."""
+    shop, keyed = made[0].shop, tuple(zip(_keys(made), made, strict=True))
+    every = together(_wanted(copy, key) for key, copy in keyed)
+    bars, of_bars = _bars(every.bars, rack.bars, shop, limits)
+    instead = offers(bars, keyed, rack) if any(plan.lacks for plan in bars) else ()
+    if substitute:
+        bars, of_others = with_others(bars, instead, shop, _solver(limits))
+        of_bars, instead = (*of_bars, *of_others), ()
+    sheets, of_sheets = _sheets(every.sheets, rack.sheets, shop, limits)
+    titles = tuple(dict.fromkeys(copy.job.title for copy in made))
+    copy = CutCopy(
+        titles,
+        shop,
+        bars,
+        sheets,
+        _cautions(every),
+        instead=offers_said(instead, shop.style),
+        printed=datetime.date.today().isoformat(),
+        version=__version__,
+    )
+    found = (*before, *_other_shops(made), *of_bars, *of_sheets, *_short(copy), *_stopped_early(copy, limits))
+    copy = replace(copy, findings=tuple(dict.fromkeys(found)))
+    return CutPlan(copy, _taking(copy), copy.findings, tuple(made))
+
+
+def _stopped_early(copy: CutCopy, limits: Limits) -> Iterator[Finding]:
+    """A warning where the search was stopped, and what it has is only the best so far."""
+    if not limits.keep_going() or any(plan.cut_short for plan in copy.sheets):
+        says = "the search was stopped before it was through: this is the best plan so far"
+        yield note("plan-cut-short", says, "let it run to its end for a better one, or take this")
+
+
+def take_plan(plan: CutPlan, where: str | Path | None = None, who: str = "") -> tuple[str, ...] | Finding:
+    """Writes the plan into the rack: all cuts and drops at once, or nothing. The ids given to the drops, in order."""
+    if plan.stops or plan.copy is None:
+        says = "the plan is not taken: something in it must be mended first"
+        return stop("plan-not-taken", says, "mend what stops it, and plan again")
+    if not plan.taking.uses:
+        return stop("nothing-to-take", "nothing in the rack is cut by this plan, so there is nothing to take", "")
+    from bickern.book.rack.take import take
+
+    book = opened(where, make=False)
+    if isinstance(book, Finding):
+        return book
+    try:
+        return take(book, plan.taking, who or me())
+    finally:
+        book.close()
+
+
+def used_told(plan: CutPlan) -> tuple[str, ...]:
+    """What was written of each bar and sheet: `B12 is cut: 10 of hook`."""
+    told = []
+    for use in plan.taking.uses:
+        counts = Counter(use.cuts)
+        told.append(f"{use.id} is cut: {'; '.join(f'{n} of {what}' if n > 1 else what for what, n in counts.items())}")
+    return tuple(told)
+
+
+def drops_told(plan: CutPlan, ids: Sequence[str]) -> tuple[str, ...]:
+    """What to write on each drop that went into the rack: `mark the 9 1/4 in (235 mm) left of B12: B31`."""
+    assert plan.copy is not None
+    style = plan.copy.shop.style
+    drops = [(use.id, drop) for use in plan.taking.uses for drop in use.left]
+    return tuple(f"mark {_drop(drop, style)} of {of} as {name}" for (of, drop), name in zip(drops, ids, strict=True))
+
+
+def _drop(drop: StockBar | StockSheet, style: Style) -> str:
+    if isinstance(drop, StockBar):
+        return f"the {say_both(drop.length, style)}"
+    return f"the piece in {size_says(drop, style)}"
+
+
+# ---- the jobs
+
+
+def _reckoned(path: Path, shop_path: Path | None, rack: Rack) -> Reckoning:
+    """A job with its order of work, for that says what to cut; where it leaves a bar to the rack, that is chosen."""
+    done = reckon_file(path, shop_path)
+    if done.job is not None and any(isinstance(spec, BarSpec) and spec.stock is None for spec in done.job.pieces):
+        from bickern.desk.stock import chosen
+
+        done = chosen(done, rack)
+    return planned(done)
+
+
+def _stopping(done: Reckoning) -> Iterator[Finding]:
+    """What stops a job, and that it is left out of the plan for it."""
+    stops = [f for f in done.findings if f.stops]
+    yield from stops
+    if stops or done.copy is None:
+        title = done.job.title if done.job is not None else "the job"
+        says = f"“{title}” is left out of the cut plan: something stops it"
+        yield stop("cut-job-stopped", says, "mend that first; nothing is taken until then")
+
+
+def _keys(made: Sequence[Copy]) -> tuple[str, ...]:
+    """A name for each job that no other has: that of its file, numbered where two are alike."""
+    stems = [Path(copy.job.file).stem for copy in made]
+    return tuple(
+        f"{stem} {stems[: i + 1].count(stem)}" if stems.count(stem) > 1 else stem for i, stem in enumerate(stems)
+    )
+
+
+def _wanted(copy: Copy, key: str) -> Wanted:
+    """What one job wants cut; what its order of work takes into the fire is hot, and so is all that it leaves open."""
+    plans = {one.piece: one for one in copy.plan.pieces} if copy.plan is not None else {}
+    cuts = []
+    for cut in wording.to_cut(copy):
+        plan = plans.get(cut.name.partition(":")[0])
+        cuts.append(ToCut(cut.piece, cut.name, cut.count, plan is None or any(spell.hot for spell in plan.spells)))
+    return wanted(copy.job.title, key, copy.job.make, cuts, copy.joints, copy.shop)
+
+
+def _other_shops(made: Sequence[Copy]) -> Iterator[Finding]:
+    """A note where the jobs go by shop files that cut otherwise."""
+    for copy in made[1:]:
+        if copy.shop.cutting != made[0].shop.cutting:
+            says = (
+                f"“{copy.job.title}” goes by a shop file that cuts otherwise: all is cut as for “{made[0].job.title}”"
+            )
+            yield note("shops-cut-otherwise", says, "name one shop file for all: --shop FILE", Where(copy.job.file))
+
+
+# ---- bars and sheets
+
+
+def _bars(
+    wants: Sequence[Want], bars: Sequence[StockBar], shop: Shop, limits: Limits
+) -> tuple[tuple[SectionCuts, ...], tuple[Finding, ...]]:
+    """A plan for each section and steel, and what was found of the bars of that size."""
+    plans: list[SectionCuts] = []
+    found: list[Finding] = []
+    for group in bar_groups(wants, bars, shop.cutting.unknown):
+        limits.report(f"bars: {wording.section(group.wants[0].section, shop.style)}")
+        plan = plan_section(group.wants, group.stock, group.unknown, shop.cutting, _solver(limits))
+        plans.append(plan)
+        found += _said_of(group, {bar.stock.id for bar in plan.bars})
+        found += _too_long(plan, shop)
+    return tuple(plans), tuple(found)
+
+
+def _solver(limits: Limits) -> Callable[[Sequence[Cut], Sequence[Bar], Saw], LengthPlan]:
+    """The packing room's plan for lengths, held to a time of its own."""
+
+    def solve(cuts: Sequence[Cut], bars: Sequence[Bar], saw: Saw) -> LengthPlan:
+        going = _until(SECONDS_A_SECTION, limits)
+        return plan_lengths(cuts, bars, saw, keep_going=going, report=limits.report, seconds=SECONDS_A_SECTION)
+
+    return solve
+
+
+def _until(seconds: float, limits: Limits) -> Callable[[], bool]:
+    """Whether to go on: for so long, and until somebody stops it."""
+    end = time.monotonic() + seconds
+    return lambda: time.monotonic() < end and limits.keep_going()
+
+
+def _said_of(group: Group[Want, StockBar] | Group[SheetWant, StockSheet], used: set[str]) -> tuple[Finding, ...]:
+    """What was refused of this size, and what is to be said of the stock that is used."""
+    return (*group.findings, *(said for name, said in group.remarks if name in used))
+
+
+def _too_long(plan: SectionCuts, shop: Shop) -> Iterator[Finding]:
+    for want in too_long_to_buy(plan, shop.cutting):
+        says = f"{want.name} takes {say_both(want.length, shop.style)}, longer than any bar the dealer is told to sell"
+        yield warn(
+            "longer-than-sold", says, "order it cut, weld two, or tell the dealer's longer bars in the shop file"
+        )
+
+
+def _sheets(
+    wants: Sequence[SheetWant], sheets: Sequence[StockSheet], shop: Shop, limits: Limits
+) -> tuple[tuple[GaugeCuts, ...], tuple[Finding, ...]]:
+    """A plan for each thickness and steel, and what was found of the sheets of that thickness."""
+    plans: list[GaugeCuts] = []
+    found: list[Finding] = []
+    for group in sheet_groups(wants, sheets, shop.cutting.unknown):
+        plan = plan_gauge(group.wants, group.stock, group.unknown, shop.cutting, _nester(limits))
+        plans.append(plan)
+        found += _said_of(group, {sheet.stock.id for sheet in plan.sheets})
+    return tuple(plans), tuple(found)
+
+
+def _nester(limits: Limits) -> Nester:
+    """The packing room's nest, with its seed, held to a time of its own."""
+
+    def lay(parts: Sequence[Part], remnants: Sequence[Remnant], spacing: Spacing) -> Nest:
+        from bickern.geometry.pack.shapes.nest import nest
+
+        going = _until(SECONDS_A_GAUGE, limits)
+        return nest(parts, remnants, spacing, seed=limits.seed, keep_going=going, report=limits.report)
+
+    return lay
+
+
+# ---- what is said of the whole
+
+
+def _short(copy: CutCopy) -> Iterator[Finding]:
+    """A warning for each thing that no stock is left for."""
+    style = copy.shop.style
+    for plan in copy.bars:
+        for one in plan.lacks:
+            of = f"{wording.section(one.want.section, style)} x {say_both(one.want.length, style)}"
+            if one.want.bought:
+                yield note("buy-ready-made", f"{one.count} of {name_of(one.want, copy)}: {of}, or buy them ready made")
+            else:
+                yield warn("stock-short", f"{one.count} short: {name_of(one.want, copy)}, {of}", "see what to buy")
+    for gauge in copy.sheets:
+        for lack in gauge.lacks:
+            of = wording.thickness(lack.want.thick, lack.want.gauge, style)
+            says = f"{lack.count} found no place: {name_of(lack.want, copy)}, of {of}"
+            yield warn("sheet-short", says, "buy sheet, or split the pattern into smaller parts")
+
+
+def _cautions(every: Wanted) -> tuple[Caution, ...]:
+    """The cautions for cutting these metals."""
+    does = frozenset(("cut bar",) * bool(every.bars) + ("cut sheet",) * bool(every.sheets))
+    steels = {*(want.steel for want in every.bars), *(want.steel for want in every.sheets)}
+    metals = frozenset().union(*(families_of(steel or "mild") for steel in steels))
+    return that_apply(does, metals, frozenset())
+
+
+def _taking(copy: CutCopy) -> Taking:
+    """What taking the plan writes into the rack."""
+    style = copy.shop.style
+    bars = uses_of(copy.bars, lambda off: f"{name_of(off.want, copy)}, {say_both(off.end - off.start, style)}")
+    sheets = uses_of_sheets(copy.sheets, lambda part: name_of(part.want, copy))
+    return Taking((*bars, *sheets), copy.jobs)

@@ -1,0 +1,230 @@
+"""The rack as the desk uses it: looked at, added to, changed; who changes it, and what bare numbers mean there."""
+
+import getpass
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from bickern.book.database.open import open_book
+from bickern.book.database.work import Book
+from bickern.book.files import beside, read_file
+from bickern.book.rack.listed import Meant, pieces_of, read_list
+from bickern.book.rack.read import piece_in, rack_of
+from bickern.book.rack.rows import Piece
+from bickern.book.rack.written import list_text, row_of_list
+from bickern.desk.asker import shop_at
+from bickern.making.shop import Shop
+from bickern.making.stock.fire import may_be_heated
+from bickern.making.stock.rack import Rack, StockBar
+from bickern.measure.finding import NOWHERE, Finding, note, warn
+from bickern.measure.units.words import System
+
+LARGEST_LIST = 5_000_000
+"""Bytes: a larger file is no list of a small shop's rack."""
+
+
+@dataclass(frozen=True, slots=True)
+class Done:
+    """What came of something done to the rack: the pieces it was done to, as they are now, and the findings."""
+
+    pieces: tuple[Piece, ...]
+    findings: tuple[Finding, ...] = ()
+
+    @property
+    def stops(self) -> bool:
+        """Whether it was not done."""
+        return any(f.stops for f in self.findings)
+
+
+@dataclass(frozen=True, slots=True)
+class Keeper:
+    """Who does it, where the rack is (None: the environment's, or the user's own), and by which shop's words.
+
+    `system`: what bare numbers mean; None where nobody said.
+    """
+
+    where: str | Path | None = None
+    shop: Shop = Shop()
+    system: System | None = None
+    who: str = ""
+    findings: tuple[Finding, ...] = ()
+
+    @property
+    def meant(self) -> Meant:
+        """What words mean to this keeper; files are named from where they stand."""
+        currency = self.shop.currency or None
+        return Meant(self.system, self.shop.gauge, currency, lambda name: read_file(Path(name), LARGEST_LIST))
+
+
+def keeper(where: str | Path | None, shop_path: Path | None, units: str | None = None, who: str = "") -> Keeper:
+    """A keeper by a shop file, if there is one; `units` (in or mm) goes before the shop's own."""
+    shop, findings = shop_at(shop_path)
+    own = shop.style.first if shop_path is not None else None
+    system = System(units) if units else own
+    shop = shop if system is None else replace(shop, style=replace(shop.style, first=system))
+    return Keeper(where, shop, system, who or me(), findings)
+
+
+def rack_at(where: str | Path | None = None) -> tuple[Rack, tuple[Finding, ...]]:
+    """All that lies in a rack (None: the environment's, or the user's own), and what was found; none is made.
+
+    Where it cannot be read, an empty rack and a finding that stops.
+    """
+    book = open_book(where, make=False)
+    if isinstance(book, Finding):
+        return Rack(), (book,)
+    rack = rack_of(book)
+    book.close()
+    return (Rack(), (*book.found, rack)) if isinstance(rack, Finding) else (rack, book.found)
+
+
+def opened(where: str | Path | None = None, *, make: bool = True) -> Book | Finding:
+    """The rack, open, to be changed; `close()` it when done."""
+    return open_book(where, make=make)
+
+
+def me() -> str:
+    """The name that stands in the history: that of who is at the machine."""
+    try:
+        return getpass.getuser()
+    except (OSError, KeyError, ImportError):
+        return ""
+
+
+def add_to_rack(by: Keeper, cells: Mapping[str, str]) -> Done:
+    """Puts in what is typed for one piece, or several alike, by the columns of a list."""
+    read = pieces_of(cells, by.meant, NOWHERE)
+    if read.value is None:
+        return Done((), (*by.findings, *read.findings))
+    return _put_in(by, read.value, read.findings)
+
+
+def import_list(by: Keeper, path: Path, *, dry: bool = False) -> Done:
+    """Puts in all of a list, or nothing of it where anything in it stops; `dry`: only shows what it would be."""
+    data = read_file(path, LARGEST_LIST)
+    if isinstance(data, Finding):
+        return Done((), (*by.findings, data))
+    listed = read_list(data, str(path), replace(by.meant, fetch=beside(path.parent)))
+    found = (*listed.findings, *_for_cold(listed.pieces))
+    if any(f.stops for f in listed.findings):
+        stays = f"nothing of it is put in: {len(listed.pieces)} pieces could be read, and something stops the rest"
+        return Done((), (*by.findings, *found, note("nothing-put-in", stays, "mend the list, and import it again")))
+    return Done(listed.pieces, (*by.findings, *found)) if dry else _put_in(by, listed.pieces, found)
+
+
+def _for_cold(pieces: Sequence[Piece]) -> tuple[Finding, ...]:
+    """What many pieces have in common, said once."""
+    found = [may_be_heated(piece) for piece in pieces]
+    never = sum(f is not None and f.stops for f in found)
+    doubt = sum(f is not None and not f.stops for f in found)
+    says = f"{never} of {len(pieces)} pieces must never go in a fire: they lie in the rack for cold work"
+    told = (warn("stock-for-cold-work", says, "`bickern rack list` says why beside each"),) if never else ()
+    says = f"of {doubt} of {len(pieces)} pieces it is not known what is on them, or what metal they are"
+    way = "write `coating: none` and the steel where they are known"
+    return told + ((warn("stock-not-known", says, way),) if doubt else ())
+
+
+def _put_in(by: Keeper, pieces: Sequence[Piece], found: Sequence[Finding]) -> Done:
+    from bickern.book.rack.change import add
+
+    book = open_book(by.where)
+    if isinstance(book, Finding):
+        return Done((), (*by.findings, *found, book))
+    ids = add(book, pieces, by.who)
+    book.close()
+    if isinstance(ids, Finding):
+        return Done((), (*by.findings, *book.found, *found, ids))
+    named = tuple(replace(piece, id=one, version=1) for one, piece in zip(ids, pieces, strict=True))
+    alone = tuple(f for p in named[:1] if (f := may_be_heated(p)) is not None) if len(set(pieces)) == 1 else ()
+    return Done(named, (*by.findings, *book.found, *found, *(_only_told(f) for f in alone)))
+
+
+def _only_told(fault: Finding) -> Finding:
+    """What keeps a piece out of the fire does not keep it out of the rack."""
+    if not fault.stops:
+        return fault
+    return warn("stock-for-cold-work", fault.says, "It lies in the rack for cold work; no plan heats it.")
+
+
+def change_in_rack(by: Keeper, piece_id: str, cells: Mapping[str, str]) -> Done:
+    """Changes what is told of one piece, by the columns of a list; what is not among them stays."""
+    return _with_piece(by, piece_id, lambda book, piece: _rewritten(by, book, piece, cells))
+
+
+def move_in_rack(by: Keeper, piece_id: str, place: str) -> Done:
+    """Says where a piece lies now."""
+    return _with_piece(by, piece_id, lambda book, piece: _written(by, book, replace(piece, place=place), "moved"))
+
+
+def _with_piece(by: Keeper, piece_id: str, does: Callable[[Book, Piece], Done]) -> Done:
+    book = open_book(by.where, make=False)
+    if isinstance(book, Finding):
+        return Done((), (*by.findings, book))
+    piece = piece_in(book, piece_id)
+    done = Done((), (piece,)) if isinstance(piece, Finding) else does(book, piece)
+    book.close()
+    return replace(done, findings=(*by.findings, *book.found, *done.findings))
+
+
+def _rewritten(by: Keeper, book: Book, piece: Piece, cells: Mapping[str, str]) -> Done:
+    """The piece written as a row of a list, with other cells, and read again: the same rules as for a list."""
+    row = {name: cell for name, cell in row_of_list(piece, by.shop.style).items() if cell} | dict(cells)
+    read = pieces_of({name: cell for name, cell in row.items() if cell}, by.meant, NOWHERE)
+    if read.value is None:
+        return Done((), read.findings)
+    new = replace(read.value[0], id=piece.id, of=piece.of, version=piece.version)
+    if isinstance(new, StockBar) and isinstance(piece, StockBar) and "section" not in cells:
+        new = replace(new, section=piece.section)
+    done = _written(by, book, new, "changed")
+    return replace(done, findings=(*read.findings, *done.findings))
+
+
+def _written(by: Keeper, book: Book, piece: Piece, what: str) -> Done:
+    from bickern.book.rack.change import change
+
+    done = change(book, piece, by.who, what=what)
+    return Done((), (done,)) if isinstance(done, Finding) else Done((done,))
+
+
+def remove_from_rack(by: Keeper, ids: Sequence[str], because: str) -> Done:
+    """Takes pieces out, and says why."""
+    from bickern.book.rack.change import remove
+
+    book = open_book(by.where, make=False)
+    if isinstance(book, Finding):
+        return Done((), (*by.findings, book))
+    done = remove(book, ids, because, by.who)
+    book.close()
+    return Done((), (*by.findings, done)) if isinstance(done, Finding) else Done(done, by.findings)
+
+
+def as_list(pieces: Sequence[Piece], by: Keeper) -> str:
+    """The pieces as a list in CSV."""
+    return list_text(pieces, by.shop.style)
+
+
+def back_up(by: Keeper, path: Path) -> Path | Finding:
+    """Writes the whole rack into a file of its own."""
+    from bickern.book.rack.backup import backup
+
+    book = open_book(by.where, make=False)
+    if isinstance(book, Finding):
+        return book
+    done = backup(book, path)
+    book.close()
+    return done
+
+
+def checked(by: Keeper) -> tuple[int, tuple[Finding, ...]]:
+    """How many pieces lie in the rack, and everything in it that does not hang together."""
+    from bickern.book.rack.check import check
+
+    book = open_book(by.where, make=False)
+    if isinstance(book, Finding):
+        return 0, (book,)
+    found = check(book)
+    rack = rack_of(book)
+    book.close()
+    if isinstance(rack, Finding):
+        return 0, (*found, rack)
+    return len(rack.bars) + len(rack.sheets), found

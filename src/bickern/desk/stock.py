@@ -1,0 +1,412 @@
+"""Which bars and sheets of the rack each piece can be made from, and what each takes more than the asked one."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from bickern.book.job.asked import Spec
+from bickern.desk.reckon import Reckoning, reckon_job
+from bickern.desk.stock_tried import Ask, Made, Tried, cut_of, made, of_steel, sees_fire, tried
+from bickern.iron.section import area
+from bickern.making.stock.alike import same_bar, turned_as
+from bickern.making.stock.become import (
+    How,
+    NoWay,
+    PieceWays,
+    Stock,
+    Turned,
+    Way,
+    asked_section,
+    become,
+    best_first,
+    no_room,
+    replaced,
+    sheet_becomes,
+)
+from bickern.making.stock.eaten import eaten
+from bickern.making.stock.fire import may_be_heated
+from bickern.making.stock.joined import Joined, allowance, cannot_weld, joined, weld_takes
+from bickern.making.stock.rack import Rack, StockBar, StockSheet
+from bickern.making.stock.steel_match import Match, Matched, steel_match
+from bickern.making.stock.worth import metal
+from bickern.measure.finding import Finding, note, warn
+from bickern.measure.money import Money, exactly, say_money
+from bickern.parts.bar.says import bar, both
+from bickern.parts.bar.tracks import BarSpec
+from bickern.parts.set.pieces import parts_in
+from bickern.parts.sheet.result import SheetResult
+from bickern.parts.sheet.spec import SheetSpec
+
+__all__ = ["MOST_COUNTED", "PieceWays", "Way", "chosen", "replaced", "ways", "ways_of"]
+
+MOST_COUNTED = 4
+"""Heavier bars whose heats are counted for one piece, the lightest first: the heavier the bar, the longer it takes."""
+NOTHING_TELLS = "it keeps the bar's own section, and no bar is named: write its sections out, or name a bar"
+STOPPED = "something stops this piece: see what was found"
+UNKNOWN_WAY = "; `unknown steel: yes` under `cutting` in the shop file takes it all the same"
+WELD_WAY = "; two could be welded: `weld short: yes` under `cutting` in the shop file"
+NOT_COUNTED = "heavier than others that will do: its heats are not counted"
+COLD_ONLY = "never in the fire: for cold work only"
+
+
+def ways(done: Reckoning, rack: Rack, *, most: int = MOST_COUNTED) -> tuple[PieceWays, ...]:
+    """For each piece of a job all that the rack has for it, the best first, and why not for the rest.
+
+    `most`: how many kinds of heavier bar have their heats counted, for each piece.
+    """
+    return tuple(ways_of(done, spec, rack, most=most) for spec in done.job.pieces) if done.job else ()
+
+
+def ways_of(done: Reckoning, spec: Spec, rack: Rack, *, most: int = MOST_COUNTED) -> PieceWays:
+    """The same for one piece of the job."""
+    asked = None if isinstance(spec, SheetSpec) else asked_section(spec)
+    if done.copy is None or (asked is None and not isinstance(spec, SheetSpec)):
+        return PieceWays(spec.name, 0, None, 0.0, (), says=NOTHING_TELLS)
+    plain = replace(spec, stock=asked) if isinstance(spec, BarSpec) else spec
+    base = made(done.copy, plain, counted=not isinstance(spec, SheetSpec))
+    if not isinstance(base, Made):
+        return PieceWays(spec.name, 0, asked, 0.0, (), says=STOPPED)
+    ask = Ask(done.copy, plain, asked, base, sees_fire(done.copy, base.piece))
+    ask = replace(ask, buy=_bought(ask, rack))
+    found = tuple(_of_sheets(ask, spec, rack) if isinstance(spec, SheetSpec) else _of_bars(ask, rack, most))
+    there = best_first([one for one in found if isinstance(one, Way)])
+    none = _by_reason(one for one in found if isinstance(one, NoWay))
+    copies = parts_in(base.piece) * done.copy.job.make
+    heavier = tuple(one for no in none if no.why == NOT_COUNTED for one in no.stock)
+    return PieceWays(spec.name, copies, asked, cut_of(base.piece), there, none, heavier=heavier)
+
+
+def _bought(ask: Ask, rack: Rack) -> Money | None:
+    """What the asked bar costs for one copy: by the shop's prices, else by what one in the rack costs to replace."""
+    if ask.asked is None:
+        return None
+    told = metal(ask.mass, ask.asked, ask.shop, ask.spec.steel)
+    if told is not None:
+        return told
+    right = next(
+        (b for b in rack.bars if b.price is not None and same_bar(turned_as(b.section, ask.asked), ask.asked)), None
+    )
+    if right is None or right.price is None:
+        return None
+    return right.price.times(exactly(round(ask.cut, 6)) / exactly(round(right.length, 6)))
+
+
+def _by_reason(none: Iterable[NoWay]) -> tuple[NoWay, ...]:
+    """Stock of one size that does not do for one reason, told once."""
+    reasons: dict[tuple[object, str], list[Stock]] = defaultdict(list)
+    for no in none:
+        reasons[_size(no.stock[0]), no.why] += no.stock
+    return tuple(NoWay(tuple(stock), why) for (_, why), stock in reasons.items())
+
+
+def _size(one: Stock) -> object:
+    return one.section if isinstance(one, StockBar) else one.thick
+
+
+@dataclass(frozen=True, slots=True)
+class _Kind:
+    """Stock alike in section and steel: how it would become the piece, and its pieces with what is doubted of each."""
+
+    turned: Turned
+    matched: Matched
+    steel: str
+    there: tuple[tuple[Stock, str], ...]
+
+
+def _kinds(ask: Ask, stock: dict[tuple[object, str], list[Stock]], fires: "_Fires") -> Iterator[_Kind | NoWay]:
+    """Every kind of stock, each reckoned once; what may not serve, with the reason."""
+    for (_, steel), alike in stock.items():
+        turned = _turned(ask, alike[0])
+        if isinstance(turned, str):
+            yield NoWay(tuple(alike), turned)
+            continue
+        matched = steel_match(ask.spec.steel, steel, ask.shop.cutting.unknown)
+        if not matched.will_do:
+            way = UNKNOWN_WAY if "not known" in matched.says or "guess" in matched.says else ""
+            yield NoWay(tuple(alike), matched.says + way)
+            continue
+        hot = ask.hot or turned.how not in (How.AS_IS, How.NEAR)
+        yield from fires.refused(alike, hot)
+        if left := fires.allowed(alike, hot):
+            yield _Kind(turned, matched, steel, left)
+
+
+def _turned(ask: Ask, one: Stock) -> Turned | str:
+    if isinstance(one, StockSheet):
+        assert isinstance(ask.spec, SheetSpec)
+        return sheet_becomes(ask.spec, one)
+    assert not isinstance(ask.spec, SheetSpec)
+    assert ask.asked is not None
+    return become(ask.spec, ask.asked, one.section)
+
+
+class _Fires:
+    """What stands against heating stock, looked up once for each thing that is told of it."""
+
+    def __init__(self) -> None:
+        self._known: dict[tuple[str, ...], Finding | None] = {}
+
+    def found(self, one: Stock) -> Finding | None:
+        gauge = one.gauge if isinstance(one, StockSheet) else ""
+        key = (one.coating, one.steel, one.remark, gauge)
+        if key not in self._known:
+            self._known[key] = may_be_heated(replace(one, id=""))
+        return self._known[key]
+
+    def refused(self, alike: Sequence[Stock], hot: bool) -> Iterator[NoWay]:
+        """What never goes in the fire, by the reason; nothing where the work is cold."""
+        reasons: dict[str, list[Stock]] = defaultdict(list)
+        for one in alike:
+            if hot and (found := self.found(one)) is not None and found.stops:
+                reasons[found.says].append(one)
+        yield from (NoWay(tuple(stock), says) for says, stock in reasons.items())
+
+    def allowed(self, alike: Sequence[Stock], hot: bool) -> tuple[tuple[Stock, str], ...]:
+        """The rest, each with what is to be said of it before it is heated, or that it never is."""
+        left = []
+        for one in alike:
+            found = self.found(one)
+            if found is None:
+                left.append((one, ""))
+            elif not found.stops:
+                left.append((one, found.says if hot else ""))
+            elif not hot:
+                left.append((one, COLD_ONLY))
+        return tuple(left)
+
+
+def _alike(stock: Sequence[Stock]) -> dict[tuple[object, str], list[Stock]]:
+    """The stock by section (or thickness) and steel: only what differs is reckoned."""
+    kinds: dict[tuple[object, str], list[Stock]] = defaultdict(list)
+    for one in stock:
+        kinds[_size(one), one.steel.strip().lower()].append(one)
+    return kinds
+
+
+def _of_bars(ask: Ask, rack: Rack, most: int) -> Iterator[Way | NoWay]:
+    kinds: list[_Kind] = []
+    for one in _kinds(ask, _alike(rack.bars), _Fires()):
+        if isinstance(one, NoWay):
+            yield one
+        else:
+            kinds.append(one)
+    known = _Sections()
+    for kind in sorted(kinds, key=_weight):
+        if short := _surely_short(ask, kind):
+            yield short
+        elif kind.turned.how is How.DRAWN and known.drawn >= most and not known.holds(kind):
+            yield NoWay(_pieces(kind), NOT_COUNTED)
+        else:
+            yield from _of_kind(ask, kind, known)
+
+
+class _Sections:
+    """Sections tried: two bars that differ in the grade of a plain steel alone are tried once."""
+
+    def __init__(self) -> None:
+        self._known: dict[tuple[object, str], Tried | str] = {}
+
+    @property
+    def drawn(self) -> int:
+        """How many heavier sections came out as a way."""
+        return sum(isinstance(one, Tried) and one.how not in (How.AS_IS, How.NEAR) for one in self._known.values())
+
+    def holds(self, kind: _Kind) -> bool:
+        """Whether its section was tried."""
+        return self._key(kind) in self._known
+
+    def _key(self, kind: _Kind) -> tuple[object, str]:
+        plain = kind.matched.match in (Match.SAME, Match.ALIKE)
+        return _size(kind.there[0][0]), "" if plain else kind.steel
+
+    def tried(self, ask: Ask, kind: _Kind) -> Tried | str:
+        """What comes of it; the piece of the steel that is there."""
+        key = self._key(kind)
+        if key not in self._known:
+            plain = key[1] == ""
+            turned = kind.turned if plain else replace(kind.turned, spec=_of(kind, kind.turned.spec))
+            self._known[key] = tried(ask, turned)
+        done = self._known[key]
+        return done if isinstance(done, str) else replace(done, spec=_of(kind, done.spec))
+
+
+def _of(kind: _Kind, spec: Spec) -> Spec:
+    return of_steel(spec, kind.steel, kind.matched)
+
+
+def _weight(kind: _Kind) -> float:
+    one = kind.there[0][0]
+    return area(one.section) if isinstance(one, StockBar) else 0.0
+
+
+def _pieces(kind: _Kind) -> tuple[Stock, ...]:
+    return tuple(one for one, _ in kind.there)
+
+
+def _longest(kind: _Kind) -> float:
+    return max(one.length for one, _ in kind.there if isinstance(one, StockBar))
+
+
+def _surely_short(ask: Ask, kind: _Kind) -> NoWay | None:
+    """A kind of which no bar holds the metal of the piece, before anything is reckoned; bars of the size are welded."""
+    if kind.turned.how in (How.AS_IS, How.NEAR):
+        return None
+    wanted = ask.metal / _weight(kind)
+    return _short(kind, wanted) if _longest(kind) < wanted * (1 - 1e-9) else None
+
+
+def _short(kind: _Kind, wanted: float, more: str = "") -> NoWay:
+    says = f"too short: {both(_longest(kind))} is the longest there, and {both(wanted)} is wanted{more}"
+    return NoWay(_pieces(kind), says)
+
+
+def _of_kind(ask: Ask, kind: _Kind, known: "_Sections") -> Iterator[Way | NoWay]:
+    """Bars of one kind that are long enough, and the rest; two of them welded where none is."""
+    done = known.tried(ask, kind)
+    if isinstance(done, str):
+        yield NoWay(_pieces(kind), done)
+        return
+    long = [(one, doubt) for one, doubt in kind.there if isinstance(one, StockBar) and one.length >= done.cut - 1e-9]
+    for one, doubt in long:
+        yield _way(ask, kind, done, (one,), doubt)
+    if not long:
+        yield from _two(ask, kind, done)
+    elif short := [one for one, _ in kind.there if isinstance(one, StockBar) and one.length < done.cut - 1e-9]:
+        yield NoWay(tuple(short), f"too short: {both(done.cut)} is wanted")
+
+
+def _way(ask: Ask, kind: _Kind, done: Tried, stock: tuple[Stock, ...], doubt: str, weld: Joined | None = None) -> Way:
+    heats, seconds, says = done.heats, done.seconds, done.says
+    if weld is not None and done.result is not None:
+        more_heats, more_seconds = weld_takes(done.result, ask.shop, weld.at)
+        heats, seconds, says = heats + more_heats, seconds + more_seconds, (weld.says, *says)
+    return Way(
+        How.WELDED if weld is not None else done.how,
+        stock,
+        weld.cuts if weld is not None else (done.cut,),
+        replace(done.spec, coating=stock[0].coating) if doubt == COLD_ONLY else done.spec,
+        kind.matched.match,
+        done.first,
+        heats,
+        seconds,
+        eaten(seconds.value, ask.shop) if seconds.value > 0.0 else None,
+        ask.buy,
+        (*says, *((kind.matched.says,) if kind.matched.says else ())),
+        doubt,
+    )
+
+
+def _two(ask: Ask, kind: _Kind, done: Tried) -> Iterator[Way | NoWay]:
+    """Two short bars made into one, where the shop does that, the steel takes it and a place is left for the weld."""
+    bars = [one for one, _ in kind.there if isinstance(one, StockBar)]
+    if done.result is None or done.how not in (How.AS_IS, How.NEAR):
+        yield _short(kind, done.cut)
+        return
+    found = joined(done.result, bars, ask.shop)
+    no = cannot_weld(done.spec.steel)
+    if found is None or no:
+        yield _short(kind, done.cut, f"; {no}" if found is not None else _no_two(ask, bars, done))
+    elif not ask.shop.cutting.weld_short:
+        yield _short(kind, done.cut, WELD_WAY)
+    else:
+        doubt = next((doubt for one, doubt in kind.there if doubt and one in found.bars), "")
+        yield _way(ask, kind, done, found.bars, doubt, found)
+        if others := tuple(one for one in bars if one not in found.bars):
+            yield NoWay(others, f"too short: {both(done.cut)} is wanted")
+
+
+def _no_two(ask: Ask, bars: Sequence[StockBar], done: Tried) -> str:
+    """Why no two are welded, where they would be long enough."""
+    assert done.result is not None
+    longest = sorted((one.length for one in bars), reverse=True)[:2]
+    if len(longest) < 2 or sum(longest) < done.cut + allowance(done.result, ask.shop):
+        return ""
+    return "; two welded would do, but the weld would lie in a bend, a hole, a twist or an end"
+
+
+def _of_sheets(ask: Ask, spec: SheetSpec, rack: Rack) -> Iterator[Way | NoWay]:
+    for kind in _kinds(ask, _alike(rack.sheets), _Fires()):
+        if isinstance(kind, NoWay):
+            yield kind
+            continue
+        new = of_steel(kind.turned.spec, kind.steel, kind.matched)
+        done = made(ask.copy, new, counted=False)
+        if not isinstance(done, Made) or not isinstance(done.piece, SheetResult):
+            yield NoWay(_pieces(kind), done[0].says if not isinstance(done, Made) and done else STOPPED)
+            continue
+        for one, doubt in kind.there:
+            assert isinstance(one, StockSheet)
+            yield _sheet_way(ask, kind, new, done.piece, one, doubt)
+
+
+def _sheet_way(ask: Ask, kind: _Kind, new: Spec, piece: SheetResult, one: StockSheet, doubt: str) -> Way | NoWay:
+    """A sheet of the right gauge, where metal and size leave the pattern room at all; the nest tells the rest."""
+    if why := no_room(piece, one):
+        return NoWay((one,), why)
+    says = (*kind.turned.says, *((kind.matched.says,) if kind.matched.says else ()))
+    spec = replace(new, coating=one.coating) if doubt == COLD_ONLY else new
+    return Way(kind.turned.how, (one,), (), spec, kind.matched.match, says=says, doubt=doubt)
+
+
+def chosen(done: Reckoning, rack: Rack) -> Reckoning:
+    """The job with the best bar of the rack in place of each `bar: any`, reckoned anew; which bar and why, as notes.
+
+    The bar with enough for every copy goes first. Where none will do, what was found stays, with what is short beside.
+    """
+    job, copy = done.job, done.copy
+    if job is None or copy is None or not any(_open(spec) for spec in job.pieces):
+        return done
+    picks = {spec.name: ways_of(done, spec, rack) for spec in job.pieces if _open(spec)}
+    pieces = tuple(_with_best(spec, picks[spec.name]) if spec.name in picks else spec for spec in job.pieces)
+    own = frozenset(reckon_job(job, copy.shop).findings)
+    before = [f for f in done.findings if f not in own]
+    said = [f.at(spec.where) for spec in job.pieces if spec.name in picks for f in _picked(picks[spec.name])]
+    return reckon_job(replace(job, pieces=pieces), copy.shop, (*before, *said))
+
+
+def _open(spec: Spec) -> bool:
+    return isinstance(spec, BarSpec) and spec.stock is None
+
+
+def _best(found: PieceWays) -> Way | None:
+    """The first way whose kind has enough for every copy, else the one with most of them."""
+    plain = [way for way in found.ways if way.how is not How.WELDED]
+    enough = next((way for way in plain if _copies(found, way) >= found.copies), None)
+    return enough or max(plain, key=lambda way: _copies(found, way), default=None)
+
+
+def _copies(found: PieceWays, way: Way) -> int:
+    """How many copies the rack has for, of this section and steel, by length alone."""
+    plain = replace(way.spec, steel="", coating="")
+    alike = (one for one in found.ways if one.how is way.how and replace(one.spec, steel="", coating="") == plain)
+    return sum(one.copies for one in alike)
+
+
+def _with_best(spec: Spec, found: PieceWays) -> Spec:
+    best = _best(found)
+    return spec if best is None else replaced(spec, best)
+
+
+def _dear(way: Way) -> Iterator[str]:
+    """That buying the asked bar is cheaper than what this one eats, with both figures."""
+    if way.buying_is_cheaper and way.eats is not None and way.buy is not None:
+        yield f"buying the right bar is cheaper: {say_money(way.buy)} against {say_money(way.eats)} of fire and time"
+
+
+def _picked(found: PieceWays) -> Iterator[Finding]:
+    """What was taken for a piece of any bar, and what is short of it."""
+    best = _best(found)
+    if best is None:
+        asked = f" ({both(found.cut)} of {bar(found.asked)}, or what draws down to it)" if found.asked else ""
+        says = f"the rack has no bar for “{found.piece}”{asked}{': ' if found.says else ''}{found.says}"
+        yield warn("no-bar-in-the-rack", says, f"`bickern stock JOB “{found.piece}” --all` says why of each bar")
+        return
+    (one,) = best.stock
+    assert isinstance(one, StockBar)
+    how = "; ".join(said.rstrip(".") for said in (str(best.how), *best.says, best.doubt, *_dear(best)) if said)
+    says = f"“{found.piece}” is made of {one.id}, {bar(one.section)}, out of the rack: {how}"
+    yield note("bar-from-the-rack", says, "name a bar in the job to have another")
+    if (there := _copies(found, best)) < found.copies:
+        lacks = found.copies - there
+        says = f"the rack has {bar(one.section)} for {there} of {found.copies} “{found.piece}”: {lacks} short"
+        yield warn("rack-short", says, f"buy {both(lacks * best.cuts[0])} of it, or give them another bar")

@@ -1,0 +1,103 @@
+"""The linear programme over all patterns, by column generation; and what its duals say of every plan.
+
+Any worths of the cuts give a bound: what the cuts are worth, less what the best pattern of each bar is worth more than
+it costs, for as many of these bars as there are (Lagrange). No rounding of the solver can make it too high.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from bickern.geometry.pack.lengths.bounds import stepped
+from bickern.geometry.pack.lengths.patterns import Columns, Floats, Ints, Table, table, tops, walk
+from bickern.geometry.pack.lengths.solver import Aim, Duals, Master
+from bickern.geometry.pack.lengths.whole import Whole
+
+AHEAD = 1e-7
+"""A pattern is taken up where it is worth so much more than it costs, as a share of the dearest bar."""
+WIDTH = 40
+"""Half-filled bars that are followed at once for new patterns, of all bars together."""
+FULL = 40_000
+"""Patterns that are looked through, at most, for the one that is still missing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Relaxed:
+    """A bound, and the worths, the best patterns' worths and the table that it comes from."""
+
+    bound: float
+    worths: Floats
+    tops: Floats
+    values: Table
+
+    def within(self, whole: Whole, gap: float) -> Floats:
+        """What a pattern must be worth, bar by bar, to be in any plan that costs less than `gap` over the bound."""
+        return np.maximum(np.array(whole.costs), self.tops) - gap
+
+
+def priced(master: Master, whole: Whole, rounds: int) -> Duals:
+    """The optimum over the patterns known, new ones taken up in so many rounds at most."""
+    duals = master.solved()
+    for _ in range(rounds):
+        if not master.add(_better(whole, duals, table(whole, duals.cuts))):
+            break
+        duals = master.solved()
+    return duals
+
+
+def relaxed(master: Master, whole: Whole, *, exact: bool) -> tuple[Relaxed, Duals]:
+    """The bound, as good as it gets (`exact`), or so good that it is no better rounded up to a step."""
+    best: Relaxed | None = None
+    while True:
+        duals = master.solved()
+        values = table(whole, duals.cuts)
+        found = bounded(whole, master.aim, values, tops(whole, values))
+        best = found if best is None or found.bound > best.bound else best
+        if not exact and stepped(whole, best.bound) >= stepped(whole, duals.value) - 1e-9:
+            return best, duals
+        if master.add(_better(whole, duals, values)):
+            continue
+        rest = walk(whole, values, _needs(whole, duals), most=FULL) if values.cell > 1 else _better(whole, duals, values)
+        if rest is not None and master.add(rest):
+            continue
+        if rest is not None:
+            found = bounded(whole, master.aim, values, np.minimum(tops(whole, values), _needs(whole, duals)))
+            best = found if found.bound > best.bound else best
+        return best, duals
+
+
+def _needs(whole: Whole, duals: Duals) -> Floats:
+    """What a pattern must be worth to make the linear programme better."""
+    needs = np.array(whole.costs) - duals.bars
+    return needs + AHEAD * max(1e-3, float(needs.max(initial=0.0)))
+
+
+def _better(whole: Whole, duals: Duals, values: Table) -> Columns:
+    """Patterns that make the linear programme better, a few of each bar."""
+    needs = _needs(whole, duals)
+    needs[np.array(whole.counts) <= 0] = np.inf
+    found = walk(whole, values, needs, width=max(3, WIDTH // len(needs)))
+    assert found is not None  # no limit was given
+    return found
+
+
+def bounded(whole: Whole, aim: Aim, values: Table, most: Floats) -> Relaxed:
+    """The best bound by worths that are a share of those given; `most`: the worth of each bar's best pattern."""
+    costs, counts = np.array(whole.costs), np.array(whole.counts, dtype=np.float64)
+    wants = np.array(whole.wants, dtype=np.float64)
+    idle = np.array([float(values.left[-1][room // values.cell]) for room in whole.rooms])
+    over = most - idle > 1e-12
+    shares = (costs - idle)[over] / (most - idle)[over]
+    tried = np.unique(np.concatenate(([1.0], shares[(shares > 0.0) & (shares < 1.0)])))
+
+    def value(share: float) -> float:
+        surplus = np.minimum(0.0, costs - share * most - (1.0 - share) * idle)
+        worths = share * values.worths
+        short = min(0.0, aim.short_cost - float(worths.max(initial=0.0))) * aim.most_short if aim.most_short else 0.0
+        return float(worths @ wants + surplus @ counts) + short
+
+    share = float(max(tried, key=value))
+    if share == 1.0:
+        return Relaxed(value(1.0), values.worths, most, values)
+    scaled = table(whole, share * values.worths)
+    return Relaxed(value(share), scaled.worths, share * most + (1.0 - share) * idle, scaled)

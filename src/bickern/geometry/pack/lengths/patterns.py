@@ -1,0 +1,171 @@
+"""Patterns worth having: what a bar can carry, searched under a bound that is a table over lengths.
+
+Cuts have worths (the duals of a linear programme). `Table` holds, for each cut k and each length left, a value that
+cuts k, k+1, ... together with the drop cannot pass. It is exact where a bar has few units, and an upper bound where
+many units share a cell: cuts are rounded down there, so all that fits still fits. `walk` runs through the cuts once, for
+all bars at a time, and keeps whatever may still reach what is asked; lengths are whole there, so what it gives fits.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bickern.geometry.pack.lengths.whole import Whole, drop_value
+
+CELLS = 16_000
+"""Cells of a table, at most."""
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """`left[k][c]`: the most that cuts k and after can be worth in c cells, the drop with them; `cell` units each."""
+
+    left: tuple[Floats, ...]
+    worths: Floats
+    cell: int
+
+
+@dataclass(frozen=True, slots=True)
+class Columns:
+    """Patterns as rows of counts, each for a bar."""
+
+    bars: Ints
+    counts: Ints
+
+    def __len__(self) -> int:
+        return len(self.bars)
+
+
+def table(whole: Whole, worths: Floats) -> Table:
+    """The table for such worths, one row from the next, last cut first."""
+    cell = max(1, -(-max(whole.rooms) // CELLS))
+    cells = max(whole.rooms) // cell + 1
+    row = _drops(whole, cells, cell)
+    rows = [row]
+    for k in range(len(whole.cuts) - 1, -1, -1):
+        if worths[k] > 0.0:
+            row = _with(row, whole.cuts[k] // cell, min(whole.wants[k], max(whole.rooms) // whole.cuts[k]), worths[k])
+        rows.append(row)
+    return Table(tuple(reversed(rows)), worths, cell)
+
+
+def _drops(whole: Whole, cells: int, cell: int) -> Floats:
+    """What the drop is worth where that many cells are left, at most."""
+    if not whole.worth:
+        return np.zeros(cells)
+    drops = np.arange(cells, dtype=np.float64) * cell + (cell - 1 + whole.spare)
+    return np.where(drops >= max(whole.keep, 1), drops * whole.worth, 0.0)
+
+
+def _with(row: Floats, cells: int, most: int, worth: float) -> Floats:
+    """A row with up to `most` of one more cut, in lots of 1, 2, 4 ..."""
+    lot = 1
+    while most > 0:
+        n = min(lot, most)
+        size = n * cells
+        if size >= len(row):
+            break
+        new = row.copy()
+        np.maximum(row[size:], row[: len(row) - size] + n * worth, out=new[size:])
+        row, most, lot = new, most - n, 2 * lot
+    return row
+
+
+def tops(whole: Whole, values: Table) -> Floats:
+    """The most that each bar's cuts and drop can be worth."""
+    return np.array([values.left[0][room // values.cell] for room in whole.rooms])
+
+
+@dataclass(frozen=True, slots=True)
+class _States:
+    """Half-filled bars."""
+
+    bars: Ints
+    rests: Ints
+    gained: Floats
+
+
+def walk(
+    whole: Whole, values: Table, needs: Floats, *, width: int = 0, most: int = 0, lean: bool = False
+) -> Columns | None:
+    """Patterns whose cuts and drop are worth at least what their bar needs.
+
+    `width`: only so many of each bar are followed (0: all). `most`: None comes back where there are more than this (0:
+    no limit). `lean`: only patterns that no further cut fits.
+    """
+    bars = np.flatnonzero(tops(whole, values) >= needs)
+    at = _States(bars, np.array(whole.rooms, dtype=np.int64)[bars], np.zeros(len(bars)))
+    steps: list[tuple[Ints, Ints]] = []
+    for k, cut in enumerate(whole.cuts):
+        grown, parents, times = _grown(at, cut, whole.wants[k], values.worths[k])
+        hope = grown.gained + values.left[k + 1][grown.rests // values.cell]
+        keep = np.flatnonzero(hope >= needs[grown.bars])
+        if width and len(keep) > width:
+            keep = _widest(keep, grown.bars, hope, width)
+        if most and len(keep) > 4 * most:
+            return None
+        at = _States(grown.bars[keep], grown.rests[keep], grown.gained[keep])
+        steps.append((parents[keep], times[keep]))
+    return _finished(whole, at, steps, needs, most, lean)
+
+
+def _grown(at: _States, cut: int, want: int, worth: float) -> tuple[_States, Ints, Ints]:
+    """States with 0, 1, 2 ... of one cut more; whence each came, and how many it took."""
+    fits = np.flatnonzero(at.rests >= cut)
+    own = np.arange(len(at.bars))
+    if not len(fits):
+        return at, own, np.zeros(len(own), dtype=np.int64)
+    room = np.minimum(at.rests[fits] // cut, want)
+    parents, times = [own], [np.zeros(len(own), dtype=np.int64)]
+    for n in range(1, int(room.max()) + 1):
+        can = fits[room >= n]
+        parents.append(can)
+        times.append(np.full(len(can), n, dtype=np.int64))
+    whence, taken = np.concatenate(parents), np.concatenate(times)
+    grown = _States(at.bars[whence], at.rests[whence] - cut * taken, at.gained[whence] + worth * taken)
+    return grown, whence, taken
+
+
+def _widest(keep: Ints, bars: Ints, hope: Floats, width: int) -> Ints:
+    """Of each bar the most hopeful states."""
+    order = keep[np.lexsort((-hope[keep], bars[keep]))]
+    of = bars[order]
+    first = np.searchsorted(of, of)
+    return np.sort(order[np.arange(len(order)) - first < width])
+
+
+def _finished(
+    whole: Whole, at: _States, steps: Sequence[tuple[Ints, Ints]], needs: Floats, most: int, lean: bool
+) -> Columns | None:
+    """The patterns of states that are through, put together backwards; those of no cut are no patterns."""
+    worth = at.gained
+    if whole.worth:
+        worth = worth + np.array([drop_value(whole, int(rest)) for rest in at.rests])
+    kept = np.flatnonzero(worth >= needs[at.bars])
+    if most and len(kept) > 4 * most:
+        return None
+    counts = np.zeros((len(kept), len(whole.cuts)), dtype=np.int64)
+    where = kept
+    for k in range(len(steps) - 1, -1, -1):
+        parents, times = steps[k]
+        counts[:, k] = times[where]
+        where = parents[where]
+    good = counts.any(axis=1)
+    if lean:
+        good &= ~_roomy(whole, at.rests[kept], counts)
+    if most and int(good.sum()) > most:
+        return None
+    return Columns(at.bars[kept][good], counts[good])
+
+
+def _roomy(whole: Whole, rests: Ints, counts: Ints) -> NDArray[np.bool_]:
+    """Whether a further cut would fit."""
+    roomy = np.zeros(len(rests), dtype=np.bool_)
+    for k, (cut, want) in enumerate(zip(whole.cuts, whole.wants, strict=True)):
+        roomy |= (rests >= cut) & (counts[:, k] < want)
+    return roomy

@@ -1,0 +1,71 @@
+"""Which cuts come off which bar: bounds and simple plans first, then the solver in a process of its own."""
+
+from collections import Counter
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+
+from bickern.geometry.pack.lengths.asked import Bar, Cut, Saw
+from bickern.geometry.pack.lengths.bounds import least_cost, least_short, met, shortest
+from bickern.geometry.pack.lengths.greedy import greedy
+from bickern.geometry.pack.lengths.result import Filled, LengthPlan
+from bickern.geometry.pack.lengths.whole import NANO, Answer, Load, Named, Sharing, Whole, named, shared, used
+
+
+def plan_lengths(
+    cuts: Sequence[Cut],
+    bars: Sequence[Bar],
+    saw: Saw,
+    *,
+    keep_going: Callable[[], bool] = lambda: True,
+    report: Callable[[str], None] = lambda says: None,
+    seconds: float = 10.0,
+) -> LengthPlan:
+    """Cuts shared out over bars: fewest short, then least cost; proven, or with the bound and what stands against it."""
+    problem = named(cuts, bars, saw)
+    best = simple(problem.whole, keep_going)
+    found = Answer(best, least_cost(problem.whole, best.missing), least_short(problem.whole), "no solver was asked")
+    return written(problem, found)
+
+
+def simple(whole: Whole, keep_going: Callable[[], bool]) -> Sharing:
+    """The best plan without a solver; where metal is short, the longest cuts are left out first."""
+    best = greedy(whole, keep_going)
+    for short in range(least_short(whole), best.missing):
+        wants = shortest(whole, sum(whole.wants) - short)
+        found = shared(whole, greedy(replace(whole, wants=wants), keep_going).loads)
+        best = found if found.better_than(best) else best
+        if found.missing == short or not keep_going():
+            break
+    return best
+
+
+# ---- in words
+
+
+def written(problem: Named, answer: Answer) -> LengthPlan:
+    """The plan with the keys of its cuts and bars."""
+    best = answer.sharing
+    cuts = [list(keys) for keys in problem.cut_keys]
+    stock = [_bars(keys, most) for keys, most in zip(problem.bar_keys, problem.whole.counts, strict=True)]
+    filled = []
+    for load in best.loads:
+        for _ in range(load.times):
+            taken = tuple(cuts[i].pop(0) for i, n in load.pattern for _ in range(n))
+            filled.append(Filled(stock[load.bar].pop(0), taken, drop_of(problem, load)))
+    short = Counter(key for keys in cuts for key in keys)
+    proven = best.missing <= answer.fewest and met(problem.whole, best.cost, answer.bound)
+    bound = best.cost if proven else min(answer.bound, best.cost)
+    why = "" if proven else answer.why
+    return LengthPlan(tuple(filled), problem.hopeless + tuple(short.items()), best.cost, bound, proven, why)
+
+
+def _bars(keys: Sequence[tuple[str, int | None]], most: int) -> list[str]:
+    """The bars of one kind one by one: those there are before those that are bought."""
+    there = [key for key, count in keys if count is not None for _ in range(count)]
+    return there + [key for key, count in keys if count is None for _ in range(most)]
+
+
+def drop_of(problem: Named, load: Load) -> float:
+    """What is left of a bar with such a load [m]."""
+    rest = problem.whole.rooms[load.bar] - used(problem.whole, load.pattern)
+    return max(0, rest * problem.unit + problem.spare) / NANO

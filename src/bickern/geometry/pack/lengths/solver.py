@@ -1,0 +1,226 @@
+"""HiGHS, asked with one thread and never believed unasked: every status is looked at."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Any
+
+import numpy as np
+
+from bickern.geometry.pack.lengths.patterns import Columns, Floats, Ints
+from bickern.geometry.pack.lengths.whole import Whole, drop_value, slack
+
+
+class Unsolved(Exception):
+    """HiGHS gave no answer; its state in words."""
+
+
+@dataclass(frozen=True, slots=True)
+class Duals:
+    """The optimum of a linear programme: its value, what one more of each cut costs, of each bar, of a cut short."""
+
+    value: float
+    cuts: Floats
+    bars: Floats
+    short: float
+    columns: Floats
+    dummies: Floats
+
+
+@dataclass(frozen=True, slots=True)
+class Aim:
+    """What is made least: `short_cost` for each cut short, and at most `most_short` of them."""
+
+    short_cost: float = 0.0
+    most_short: int = 0
+
+
+def column_costs(whole: Whole, columns: Columns) -> Floats:
+    """Cost of each pattern, less the worth of its drop."""
+    costs = np.array(whole.costs)[columns.bars]
+    if whole.worth:
+        rests = np.array(whole.rooms)[columns.bars] - columns.counts @ np.array(whole.cuts)
+        costs = costs - np.array([drop_value(whole, int(rest)) for rest in rests])
+    return costs
+
+
+class Master:
+    """The linear programme over the patterns found so far; patterns come, none goes.
+
+    Cuts that no pattern covers yet are covered by dummies that cost more than any bar.
+    """
+
+    def __init__(self, whole: Whole, aim: Aim) -> None:
+        import highspy
+
+        self.whole = whole
+        self.aim = aim
+        self.highs = quiet()
+        self.inf = highspy.kHighsInf
+        for want in whole.wants:
+            self.highs.addRow(float(want), self.inf, 0, [], [])
+        for count in whole.counts:
+            self.highs.addRow(-self.inf, float(count), 0, [], [])
+        self.highs.addRow(-self.inf, float(aim.most_short), 0, [], [])
+        last = len(whole.wants) + len(whole.counts)
+        self.first = 2 * len(whole.wants)
+        for i in range(len(whole.wants)):
+            self.highs.addCol(self.dummy, 0.0, self.inf, 1, [i], [1.0])
+            self.highs.addCol(aim.short_cost, 0.0, self.inf if aim.most_short else 0.0, 2, [i, last], [1.0, 1.0])
+        self.columns = none_of(whole)
+        self.known: set[tuple[int, bytes]] = set()
+
+    @property
+    def dummy(self) -> float:
+        """What a cut costs that nothing covers."""
+        return 20.0 * (max(self.whole.costs) + self.aim.short_cost + self.whole.worth * max(self.whole.rooms) + 1.0)
+
+    def add(self, columns: Columns) -> int:
+        """Takes up the patterns that it does not know yet; how many those were."""
+        new = []
+        for at in range(len(columns)):
+            key = (int(columns.bars[at]), columns.counts[at].tobytes())
+            if key not in self.known:
+                self.known.add(key)
+                new.append(at)
+        if new:
+            fresh = Columns(columns.bars[new], columns.counts[new])
+            add_columns(self.highs, self.whole, fresh)
+            self.columns = joined(self.columns, fresh)
+        return len(new)
+
+    def leave(self, wants: Ints, counts: Ints) -> None:
+        """From now on only so many cuts are wanted of so many bars; patterns that hold more are left out."""
+        cuts, bars = len(wants), len(counts)
+        rows = np.arange(cuts + bars, dtype=np.int32)
+        lower = np.concatenate((wants, np.full(bars, -self.inf))).astype(float)
+        upper = np.concatenate((np.full(cuts, self.inf), counts)).astype(float)
+        self.highs.changeRowsBounds(len(rows), rows, lower, upper)
+        fits = (self.columns.counts <= wants).all(axis=1) & (counts[self.columns.bars] > 0)
+        index = np.arange(len(self.columns), dtype=np.int32) + self.first
+        self.highs.changeColsBounds(len(index), index, np.zeros(len(index)), np.where(fits, self.inf, 0.0))
+
+    def solved(self) -> Duals:
+        """The optimum over the patterns known."""
+        self.highs.run()
+        checked(self.highs, ("kOptimal",))
+        solution = self.highs.getSolution()
+        duals = np.array(solution.row_dual)
+        cuts = len(self.whole.wants)
+        values = np.array(solution.col_value)
+        return Duals(
+            self.highs.getInfo().objective_function_value,
+            np.maximum(duals[:cuts], 0.0),
+            np.minimum(duals[cuts:-1], 0.0),
+            min(float(duals[-1]), 0.0),
+            values[self.first :],
+            values[: self.first : 2],
+        )
+
+
+def none_of(whole: Whole) -> Columns:
+    """No pattern."""
+    return Columns(np.zeros(0, dtype=np.int64), np.zeros((0, len(whole.cuts)), dtype=np.int64))
+
+
+def joined(a: Columns, b: Columns) -> Columns:
+    """Patterns of both."""
+    return Columns(np.concatenate((a.bars, b.bars)), np.concatenate((a.counts, b.counts)))
+
+
+def quiet() -> Any:
+    """A HiGHS that says nothing and uses one thread (it takes one number of threads for each process)."""
+    import highspy
+
+    highs = highspy.Highs()
+    highs.setOptionValue("output_flag", False)
+    highs.setOptionValue("threads", 1)
+    return highs
+
+
+def checked(highs: Any, allowed: Sequence[str]) -> str:
+    """The state of a run by name; a fault where it is not among those allowed."""
+    state = str(highs.getModelStatus()).rpartition(".")[2]
+    if state not in allowed:
+        raise Unsolved(highs.modelStatusToString(highs.getModelStatus()))
+    return state
+
+
+def add_columns(highs: Any, whole: Whole, columns: Columns) -> None:
+    """Patterns as columns of a model whose rows are the cuts, then the bars."""
+    import highspy
+
+    costs = column_costs(whole, columns)
+    rows, at = np.nonzero(columns.counts.T)
+    order = np.argsort(at, kind="stable")
+    per = np.bincount(at, minlength=len(columns))
+    index = np.empty(len(rows) + len(columns), dtype=np.int32)
+    value = np.ones(len(rows) + len(columns))
+    starts = np.concatenate(([0], np.cumsum(per + 1)[:-1])).astype(np.int32)
+    ends = starts + per
+    inner = np.ones(len(index), dtype=np.bool_)
+    inner[ends] = False
+    index[inner] = rows[order]
+    value[inner] = columns.counts.T[rows, at][order]
+    index[ends] = len(whole.wants) + columns.bars
+    zeros = np.zeros(len(columns))
+    tops = np.full(len(columns), highspy.kHighsInf)
+    status = highs.addCols(len(columns), costs, zeros, tops, len(index), starts, index, value)
+    if str(status).endswith("kError"):
+        raise Unsolved("its columns were refused")
+
+
+@dataclass(frozen=True, slots=True)
+class Chosen:
+    """How often each pattern is used (None: nothing better was found), the bound, and whether the search was through."""
+
+    times: tuple[int, ...] | None
+    bound: float
+    through: bool
+
+
+def chosen(whole: Whole, columns: Columns, aim: Aim, below: float, seconds: float) -> Chosen:
+    """The whole-number use of these patterns that costs least, and less than `below`.
+
+    Bars are counted by variables of their own, and all bars together must be long enough: the solver finds its best
+    cuts there, since what is taken decides the cost.
+    """
+    import highspy
+
+    highs = quiet()
+    inf = highspy.kHighsInf
+    cuts, bars, total = len(whole.wants), len(whole.rooms), len(columns)
+    for want in whole.wants:
+        highs.addRow(float(want), inf, 0, [], [])
+    for _ in whole.counts:
+        highs.addRow(0.0, 0.0, 0, [], [])
+    highs.addRow(-inf, float(aim.most_short), 0, [], [])
+    need = sum(cut * want for cut, want in zip(whole.cuts, whole.wants, strict=True))
+    scale = 1.0 / max(whole.rooms)
+    highs.addRow(need * scale * (1.0 - 1e-12), inf, 0, [], [])
+    add_columns(highs, replace(whole, costs=(0.0,) * bars), columns)
+    for b, room in enumerate(whole.rooms):
+        highs.addCol(whole.costs[b], 0.0, float(whole.counts[b]), 2, [cuts + b, cuts + bars + 1], [-1.0, room * scale])
+    for i in range(cuts if aim.most_short else 0):
+        index, value = [i, cuts + bars, cuts + bars + 1], [1.0, 1.0, whole.cuts[i] * scale]
+        highs.addCol(aim.short_cost, 0.0, float(whole.wants[i]), 3, index, value)
+    every = highs.getNumCol()
+    whole_numbers = np.full(every, highspy.HighsVarType.kInteger)
+    highs.changeColsIntegrality(every, np.arange(every, dtype=np.int32), whole_numbers)
+    highs.setOptionValue("time_limit", float(seconds))
+    highs.setOptionValue("mip_rel_gap", 0.0)
+    highs.setOptionValue("mip_abs_gap", 0.5 * whole.step if whole.step else slack(below))
+    highs.setOptionValue("objective_bound", below)
+    highs.run()
+    return _told(highs, total)
+
+
+def _told(highs: Any, total: int) -> Chosen:
+    """What a run of the whole-number programme came to."""
+    state = checked(highs, ("kOptimal", "kTimeLimit", "kInfeasible", "kObjectiveBound", "kSolutionLimit"))
+    if state in ("kInfeasible", "kObjectiveBound"):
+        return Chosen(None, float("inf"), True)
+    info = highs.getInfo()
+    if info.primal_solution_status != 2:
+        return Chosen(None, float(info.mip_dual_bound), False)
+    values = np.rint(np.array(highs.getSolution().col_value[:total])).astype(int)
+    return Chosen(tuple(int(v) for v in values), float(info.mip_dual_bound), state == "kOptimal")

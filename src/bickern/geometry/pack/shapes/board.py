@@ -1,0 +1,234 @@
+"""The board a nest is searched on: places on a grid, and for any two parts how deep they would lie in each other.
+
+Shapes stay exact, only places are on the grid: a shift that the board calls clear is clear.
+"""
+
+import math
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bickern.geometry.pack.shapes.edges import grown, part_polygon, sheet_polygon
+from bickern.geometry.pack.shapes.pieces import Array, apart_rows, bounds_of, convex_pieces
+
+if TYPE_CHECKING:
+    from shapely.geometry import Polygon
+
+    from bickern.geometry.pack.shapes.asked import Part, Remnant, Spacing
+
+Depths = NDArray[np.float32]
+CHORD = 1e-4  # [m] how far a chord may stand out of an arc while searching
+TOUCH = 1e-6  # [m] parts are kept this much farther apart than asked, so that rounding never brings them too near
+MOST_CACHED = 60_000_000  # depths kept at once (four bytes each)
+
+
+@dataclass(frozen=True, slots=True)
+class Turned:
+    """A part turned by `turn`: convex pieces grown by half the gap, and by the margin; lower left of the part at 0.
+
+    `low`: where that lower left lies from the turned part's own origin; `size`: width and height [m].
+    """
+
+    number: int
+    turn: float
+    pieces: tuple[Array, ...]
+    rim: tuple[Array, ...]
+    low: tuple[float, float]
+    size: tuple[float, float]
+    reach: float
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """One part of the order with its turns; `area` [m2] of the metal in it."""
+
+    key: str
+    count: int
+    area: float
+    turned: tuple[Turned, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """One remnant: the box that places are counted in (margin taken off), and what of that box is not metal."""
+
+    key: str
+    cost: float
+    area: float
+    corner: tuple[float, float]
+    size: tuple[float, float]
+    bites: tuple[Array, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """How deep [m] one part lies in another at shifts of whole cells: `depth[i - i0, j - j0]` at shift (i, j)."""
+
+    i0: int
+    j0: int
+    depth: Depths
+
+
+@dataclass(frozen=True, slots=True)
+class Board:
+    """Sheets and kinds on a grid of `cell` [m]; clashes up to `slack` [m] are let pass and settled afterwards."""
+
+    cell: float
+    slack: float
+    kinds: tuple[Kind, ...]
+    sheets: tuple[Sheet, ...]
+    pairs: dict[tuple[int, int], Pair] = field(default_factory=dict)
+    walls: dict[tuple[int, int], Depths | None] = field(default_factory=dict)
+    kept: list[int] = field(default_factory=lambda: [0])
+
+
+def kind_of(part: "Part", spacing: "Spacing", turns: tuple[float, ...], first: int) -> Kind:
+    """A part made ready in each of its turns; turned shapes are numbered from `first` on."""
+    shape = part_polygon(part, CHORD)
+    pieces = convex_pieces(grown(shape, spacing.gap / 2 + TOUCH))
+    rim = convex_pieces(grown(shape, spacing.margin + TOUCH))
+    corners = np.array(shape.exterior.coords[:-1])
+    made: list[Turned] = []
+    for turn in turns:
+        one = _turned(first + len(made), turn, pieces, rim, corners)
+        if not any(_alike(one, other) for other in made):
+            made.append(one)
+    return Kind(part.key, part.count, float(shape.area), tuple(made))
+
+
+def _alike(one: Turned, other: Turned) -> bool:
+    """Whether two turns give the same shape, as half a turn does to a rectangle."""
+    if max(abs(one.size[k] - other.size[k]) for k in (0, 1)) > 1e-7:
+        return False
+    a, b = (np.concatenate(t.pieces) for t in (one, other))
+    return bool(a.shape == b.shape and all(np.abs(b - p).sum(axis=1).min() < 1e-7 for p in a))
+
+
+def _turned(number: int, turn: float, pieces: tuple[Array, ...], rim: tuple[Array, ...], corners: Array) -> Turned:
+    c, s = _cos_sin(turn)
+    spin = np.array([[c, s], [-s, c]])
+    x0, y0, x1, y1 = bounds_of([corners @ spin])
+    low = np.array([x0, y0])
+    laid, edge = tuple(p @ spin - low for p in pieces), tuple(p @ spin - low for p in rim)
+    half = np.array([x1 - x0, y1 - y0]) / 2
+    reach = float(np.hypot(*(np.concatenate(laid) - half).T).max())
+    return Turned(number, turn, laid, edge, (x0, y0), (x1 - x0, y1 - y0), reach)
+
+
+def _cos_sin(turn: float) -> tuple[float, float]:
+    """Cosine and sine, with no dust at quarter turns."""
+    c, s = math.cos(turn), math.sin(turn)
+    return (round(c), round(s)) if min(abs(c), abs(s)) < 1e-15 else (c, s)
+
+
+def sheet_of(remnant: "Remnant", spacing: "Spacing") -> Sheet:
+    """A remnant made ready: its box less the margin, and convex pieces of what is missing from the box."""
+    import shapely
+
+    metal = sheet_polygon(remnant, CHORD / 2)
+    x0, y0, x1, y1 = metal.bounds
+    room = shapely.box(x0 - 0.02, y0 - 0.02, x1 + 0.02, y1 + 0.02)
+    frame = room.difference(shapely.box(x0, y0, x1, y1))
+    missing = shapely.box(x0, y0, x1, y1).difference(metal)
+    whole = room.difference(metal) if missing.area > 1e-12 else frame
+    bites = _bites(whole, missing)
+    m = spacing.margin
+    corner, size = (x0 + m, y0 + m), (x1 - x0 - 2 * m, y1 - y0 - 2 * m)
+    return Sheet(remnant.key, remnant.cost, float(metal.area), corner, size, tuple(b - np.array(corner) for b in bites))
+
+
+def _bites(whole: "Polygon", missing: "Polygon") -> tuple[Array, ...]:
+    """Convex pieces of what is not metal, those of the plain frame left out: the box keeps parts off it already."""
+    return convex_pieces(missing) if missing.area > 1e-12 else ()
+
+
+# ---- depths
+import os
+P=float(os.environ.get('P','1'))
+def shaped(a):
+    return a if P==1 else np.power(a,np.float32(P))
+
+
+def depth_map(board: Board, moving: tuple[Array, ...], fixed: tuple[Array, ...]) -> Pair:
+    """How deep `moving` lies in `fixed` at every shift where they clash by more than the slack."""
+    rows = [apart_rows(a, b) for a in moving for b in fixed]
+    boxes = [_cells(board.cell, a, b) for a in moving for b in fixed]
+    i0, j0 = min(b[0] for b in boxes), min(b[2] for b in boxes)
+    i1, j1 = max(b[1] for b in boxes), max(b[3] for b in boxes)
+    depth = np.zeros((i1 - i0 + 1, j1 - j0 + 1), np.float32)
+    for (ways, reach), (a0, a1, b0, b1) in zip(rows, boxes, strict=True):
+        part = depth[a0 - i0 : a1 - i0 + 1, b0 - j0 : b1 - j0 + 1]
+        np.maximum(part, _depths(board, ways, reach, (a0, a1, b0, b1)), out=part)
+    return Pair(i0, j0, depth)
+
+
+def _cells(cell: float, moving: Array, fixed: Array) -> tuple[int, int, int, int]:
+    low, high = (fixed.min(axis=0) - moving.max(axis=0)) / cell, (fixed.max(axis=0) - moving.min(axis=0)) / cell
+    return math.ceil(low[0]), math.floor(high[0]), math.ceil(low[1]), math.floor(high[1])
+
+
+def _depths(board: Board, ways: Array, reach: Array, box: tuple[int, int, int, int]) -> Depths:
+    xs = np.arange(box[0], box[1] + 1) * board.cell
+    ys = np.arange(box[2], box[3] + 1) * board.cell
+    across = ((reach - board.slack)[:, None] - ways[:, :1] * xs).astype(np.float32)
+    along = (ways[:, 1:] * ys).astype(np.float32)
+    least = across[0][:, None] - along[0]
+    room = np.empty_like(least)
+    for a, b in zip(across[1:], along[1:], strict=True):
+        np.subtract(a[:, None], b, out=room)
+        np.minimum(least, room, out=least)
+    return shaped(np.maximum(least, np.float32(0), out=least))
+
+
+def pair_of(board: Board, moving: Turned, fixed: Turned) -> Pair:
+    """The depths of one turned part over another, reckoned once."""
+    key = (moving.number, fixed.number)
+    found = board.pairs.get(key)
+    if found is None:
+        found = depth_map(board, moving.pieces, fixed.pieces)
+        if board.kept[0] > MOST_CACHED:
+            board.pairs.clear()
+            board.kept[0] = 0
+        board.pairs[key] = found
+        board.pairs[key[::-1]] = Pair(  # the same clash seen from the other part
+            1 - found.i0 - found.depth.shape[0], 1 - found.j0 - found.depth.shape[1], found.depth[::-1, ::-1]
+        )
+        board.kept[0] += found.depth.size
+    return found
+
+
+def wall_of(board: Board, turned: Turned, sheet: int) -> Depths | None:
+    """How deep a turned part lies in what is not metal, at every place of a sheet; None: larger than the sheet."""
+    key = (turned.number, sheet)
+    if key not in board.walls:
+        board.walls[key] = _wall(board, turned, board.sheets[sheet])
+    return board.walls[key]
+
+
+def _wall(board: Board, turned: Turned, sheet: Sheet) -> Depths | None:
+    nx, ny = (math.floor((sheet.size[k] - turned.size[k]) / board.cell + 1e-6) + 1 for k in (0, 1))
+    if nx < 1 or ny < 1:
+        return None
+    wall = np.zeros((nx, ny), np.float32)
+    if sheet.bites:
+        lay_over(wall, depth_map(board, turned.rim, sheet.bites), 0, 0, 1.0)
+    return wall
+
+
+def lay_over(board_map: Depths, pair: Pair, i: int, j: int, weight: float) -> None:
+    """Adds a pair's weighted depths to the map of all places, the fixed part lying at cell (i, j)."""
+    nx, ny = board_map.shape
+    mx, my = pair.depth.shape
+    a0, b0 = i + pair.i0, j + pair.j0
+    a, b = max(a0, 0), max(b0, 0)
+    c, d = min(a0 + mx, nx), min(b0 + my, ny)
+    if a < c and b < d:
+        board_map[a:c, b:d] += pair.depth[a - a0 : c - a0, b - b0 : d - b0] * np.float32(weight)
+
+
+def depth_at(pair: Pair, i: int, j: int) -> float:
+    """The depth at one shift of whole cells."""
+    a, b = i - pair.i0, j - pair.j0
+    return float(pair.depth[a, b]) if 0 <= a < pair.depth.shape[0] and 0 <= b < pair.depth.shape[1] else 0.0

@@ -1,0 +1,155 @@
+"""From the records to the shop's own figures: what each was without them, how many speak to it, what it is now."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from math import log
+
+from bickern.making.lessons.figures import Learnable, all_figures, priors, value_of, with_value, within
+from bickern.making.lessons.kinds import AT, BLOWS, COLLAR, FIRE, HEATS, KEPT, MINUTES, SIZE, STOCK, STRETCHED, noise_of
+from bickern.making.lessons.record import Foreseen, Record, Reset
+from bickern.making.shop import Shop
+from bickern.measure.learned import Belief, Learned, Seen, is_aside, learned, together
+
+SPEAKS = 0.1
+"""A record speaks to a figure that moves what it tells by so many noises when the figure moves by its prior spread."""
+ALL = ""
+"""A reset of every figure."""
+
+
+@dataclass(frozen=True, slots=True)
+class Lesson:
+    """One figure: its `prior` value and what it is now, `low` to `high` one standard deviation about it.
+
+    `records`: how many speak to it since it was last set back. `left`: the share of the prior in what is held now, its
+    variance over the prior's: 1 without any record. `doubt`: the same of the standard deviation.
+    """
+
+    figure: Learnable
+    prior: float
+    value: float
+    low: float
+    high: float
+    records: int
+    left: float
+
+    @property
+    def doubt(self) -> float:
+        """Share of the prior's standard deviation that is left."""
+        return float(self.left**0.5)
+
+
+@dataclass(frozen=True, slots=True)
+class Lessons:
+    """Every figure, and what was set aside: numbers of records, each with the kind of what it told and how far off."""
+
+    rows: tuple[Lesson, ...]
+    aside: tuple[tuple[int, str, float], ...] = ()
+
+    def of(self, key: str) -> Lesson | None:
+        """The lesson of one figure."""
+        return next((row for row in self.rows if row.figure.key == key), None)
+
+
+def lessons_of(records: Sequence[Record], resets: Sequence[Reset], shop: Shop) -> Lessons:
+    """What the records teach this shop; its own file's figures are the priors. Their order does not matter.
+
+    A figure that was set back is a new one: older records lean on what it was then, and on the others as before.
+    """
+    own = priors(shop)
+    told = [(record, kind, seen) for record in records if not record.refused for kind, seen in seen_in(record)]
+    seen = [_as_of(one, record, resets) for record, _, one in told]
+    beliefs = dict(own)
+    for one in seen:
+        beliefs |= {name: own[_now(name)] for name in one.leans if name not in beliefs and _now(name) in own}
+    found = learned(beliefs, seen)
+    aside = ((r.number, kind, off) for (r, kind, _), off in zip(told, found.off, strict=True) if is_aside(off))
+    speaking = [(r.number, one) for (r, _, _), one, off in zip(told, seen, found.off, strict=True) if not is_aside(off)]
+    rows = (_lesson(all_figures()[key], belief, found, speaking) for key, belief in own.items())
+    return Lessons(tuple(rows), tuple(sorted(set(aside))))
+
+
+def _lesson(figure: Learnable, prior: Belief, found: Learned, speaking: Sequence[tuple[int, Seen]]) -> Lesson:
+    key, now = figure.key, found.beliefs[figure.key]
+    records = {number for number, one in speaking if abs(one.leans.get(key, 0.0)) * prior.spread > SPEAKS * one.noise}
+    low, value, high = (
+        within(figure, value_of(figure, mean)) for mean in (now.mean - now.spread, now.mean, now.mean + now.spread)
+    )
+    before = value_of(figure, prior.mean)
+    if now == prior:
+        value = before
+    return Lesson(figure, before, value, low, high, len(records), (now.spread / prior.spread) ** 2)
+
+
+def own_of(shop: Shop, lessons: Lessons) -> Shop:
+    """The shop with what it has learnt; figures that nothing was learnt of stay as they are, to the last digit."""
+    for lesson in lessons.rows:
+        if lesson.value != lesson.prior or lesson.left < 1.0:
+            shop = with_value(shop, lesson.figure, lesson.value)
+    scale = lessons.of("scale")
+    if scale is None or scale.left >= 1.0:
+        return shop
+    return replace(shop, bar=replace(shop.bar, scale_doubt=scale.doubt))
+
+
+def _as_of(seen: Seen, record: Record, resets: Sequence[Reset]) -> Seen:
+    """The observation with the names that its figures had then."""
+    names = {name: _named(name, record.number, resets) for name in {*seen.leans, *seen.at}}
+    leans = {names[name]: lean for name, lean in seen.leans.items()}
+    return Seen(seen.value, seen.said, leans, {names[name]: at for name, at in seen.at.items()}, seen.noise)
+
+
+def _named(name: str, number: int, resets: Sequence[Reset]) -> str:
+    """A figure's name at the time of a record: its own, or that with the next reset after it."""
+    after = [one.number for one in resets if one.figure in (ALL, name) and one.number > number > 0]
+    return f"{name}{_UNTIL}{min(after)}" if after else name
+
+
+_UNTIL = " until "
+
+
+def _now(name: str) -> str:
+    """What a figure is called now."""
+    return name.partition(_UNTIL)[0]
+
+
+def seen_in(record: Record) -> Iterator[tuple[str, Seen]]:
+    """What a record tells, each by its kind, on natural logarithms; what cannot be (no heats at all) is left out."""
+    at = dict(record.foresight.figures)
+    for one in record.foresight.foreseen:
+        value, said, noise = _told(record, one)
+        if value > 0.0 and said > 0.0:
+            spread = together(noise_of(one.kind, value), noise)
+            yield one.kind, Seen(log(value), log(said), dict(one.leans), at, spread)
+
+
+def _told(record: Record, one: Foreseen) -> tuple[float, float, float]:
+    """What was told of one kind (0: nothing), what was said for the sizes reached, and the noise that those add."""
+    told, kind = record.told, one.kind
+    if kind == STOCK:
+        more = stretched(record)
+        said = one.said + more
+        return told.used or 0.0, said, STRETCHED * abs(more) / said if said > 0.0 else 0.0
+    if kind == KEPT:
+        return _kept(record), one.said, 0.0
+    plain = {HEATS: told.heats, MINUTES: told.seconds, BLOWS: told.blows, COLLAR: told.collar}
+    if kind in plain:
+        return plain[kind] or 0.0, one.said, 0.0
+    if kind.startswith(SIZE):
+        return dict(told.reached).get(kind.removeprefix(SIZE), 0.0), one.said, 0.0
+    name = "fire" if kind == FIRE else kind.removeprefix(AT)
+    return dict(told.works).get(name, 0.0), one.said, 0.0
+
+
+def stretched(record: Record) -> float:
+    """Stock [m] that the piece took more than one as asked, for the sizes that were reached."""
+    sizes = {size.name: size for size in record.foresight.sizes}
+    return sum((told - sizes[name].asked) * sizes[name].takes for name, told in record.told.reached if name in sizes)
+
+
+def _kept(record: Record) -> float:
+    """Share of its weight that came out of the fire, what was left over counted; 0 where it was not weighed."""
+    told, foresight = record.told, record.foresight
+    if not told.weighed_before or not told.weighed_after:
+        return 0.0
+    out = told.weighed_after + (told.left or 0.0) * foresight.area * foresight.density
+    return out / told.weighed_before

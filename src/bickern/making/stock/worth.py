@@ -1,0 +1,79 @@
+"""What metal, work and fire are worth in this shop, by its own prices: always what it costs to replace, never less.
+
+A bar from the scrap heap that cost nothing is worth what the next one will cost. No price here is a default: where the
+shop file does not tell one, there is none.
+"""
+
+from fractions import Fraction
+
+from bickern.iron.section import Section, area
+from bickern.iron.steel import DEFAULT_STEEL, MetalClass, Steel, find_steel
+from bickern.making.shop import Shop
+from bickern.measure.money import Money, Price, exactly, read_money, read_price
+
+SAME_SECTION = 1e-5
+"""Two sections are one where no size differs by more [m]."""
+_PLAIN = (MetalClass.MILD, MetalClass.WROUGHT)
+"""Families that the price of plain bar speaks of; another is priced by its own name, or by nothing."""
+
+
+def hour(shop: Shop) -> Money | None:
+    """What an hour of work is worth; None where the shop tells no rate."""
+    return told(shop.rate, shop)
+
+
+def fuel_hour(shop: Shop) -> Money | None:
+    """What an hour of fire costs; None where the shop does not tell."""
+    return told(shop.terms.fuel, shop)
+
+
+def told(amount: str, shop: Shop) -> Money | None:
+    """An amount as it is written in the shop file; None where nothing is told, or nothing that can be read."""
+    return read_money(amount, shop.currency or None).value if amount else None
+
+
+def metal(mass: float, section: Section | None, shop: Shop, steel: str = "") -> Money | None:
+    """What metal of this mass [kg] costs to replace: by its own name, by its section, by weight; None: not told.
+
+    `section` None: sheet. Plain bar's price does not serve for another metal: brass is not sold as mild steel is.
+    """
+    known = find_steel(steel).value or DEFAULT_STEEL
+    price = price_of(section, shop, known)
+    if price is None:
+        return None
+    if price.unit == "kg":
+        return price.of(exactly(mass))
+    return price.of(exactly(mass) / exactly(known.density.value * area(section))) if section is not None else None
+
+
+def price_of(section: Section | None, shop: Shop, steel: Steel = DEFAULT_STEEL) -> Price | None:
+    """The price that serves for a section (None: sheet) of a metal; None where the shop tells none."""
+    return priced(words_of(section, shop, steel), shop)
+
+
+def words_of(section: Section | None, shop: Shop, steel: Steel = DEFAULT_STEEL) -> str:
+    """That price as the shop file writes it; "" where it tells none."""
+    by_name = next((words for name, words in shop.terms.metals if find_steel(name).value == steel), "")
+    if by_name or not is_plain(steel):
+        return by_name
+    by_section = next((s.price for s in shop.terms.sections if section and same_section(s.section, section)), "")
+    return by_section or shop.terms.metal
+
+
+def is_plain(steel: Steel) -> bool:
+    """Whether it is sold as plain bar, and the price of that serves for it."""
+    return steel.family in _PLAIN
+
+
+def priced(words: str, shop: Shop) -> Price | None:
+    """A price by weight or by length as written; a bare amount is a kilogram's."""
+    if not words:
+        return None
+    bare = read_money(words, shop.currency or None).value
+    return Price(bare, Fraction(1), "kg") if bare is not None else read_price(words, shop.currency or None).value
+
+
+def same_section(one: Section, other: Section) -> bool:
+    """Whether two bars are of one section, however each lies."""
+    sizes = [(*sorted((s.width, s.thick)), s.wall) for s in (one, other)]
+    return one.shape is other.shape and all(abs(a - b) <= SAME_SECTION for a, b in zip(*sizes, strict=True))

@@ -1,0 +1,206 @@
+"""Files of a cut plan: the list to print, nests as DXF, SVG and pages at full size, the plan as JSON and CSV."""
+
+import csv
+import io
+import json
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from bickern.making.stock.cuts import BarCuts, Lack, SectionCuts
+from bickern.making.stock.sheet_cuts import GaugeCuts, SheetCuts
+from bickern.measure.finding import Finding
+from bickern.measure.units.say import say_both, say_length
+from bickern.measure.units.words import Style, System
+from bickern.paper.export import file_name, plain_cell
+from bickern.paper.marks import Drawing
+from bickern.paper.pens.dxf import dxf
+from bickern.paper.pens.page import Paper, Sheet, compile_pdf
+from bickern.paper.pens.pdf import pdf
+from bickern.paper.pens.svg import svg
+from bickern.paper.sheets import wording
+from bickern.paper.sheets.cut_list import cut_list
+from bickern.paper.sheets.cut_words import CutCopy, letters_of, marks
+from bickern.paper.tiling import tile
+
+SCHEMA = "bickern cut plan"
+VERSION = 1
+"""Goes up when a key is renamed, dropped or changes its meaning; new keys do not change it."""
+TIMESTAMP = 0
+"""Written into each PDF [s since 1970]: fixed, so that the same plan gives the same bytes."""
+COLUMNS = ("stock", "place", "section", "letter", "piece", "job", "cut in", "cut mm", "mark in", "mark mm", "left mm")
+"""The heads of the cut list as CSV; one row for each length, in the order of cutting."""
+_INCH, _MM = Style(first=System.INCH), Style(first=System.MM)
+
+
+def cut_packet(copy: CutCopy, paper: Paper) -> dict[str, bytes]:
+    """File name -> content of all that belongs to a plan; nests only where sheets are cut."""
+    source, files = cut_list(copy, paper)
+    done = {"cut-list.pdf": compile_pdf(source, files, TIMESTAMP)}
+    pages: list[Sheet] = []
+    for name, picture in nests(copy):
+        done[f"nests/{file_name(name)}.dxf"] = dxf(picture, copy.shop.style.first)
+        done[f"nests/{file_name(name)}.svg"] = svg(picture, name).encode()
+        pages += tile(picture, paper, f"{name}: {', '.join(copy.jobs)}").sheets
+    if pages:
+        done["nests.pdf"] = pdf(tuple(pages), TIMESTAMP)
+    done["cut-plan.json"] = plan_json(copy).encode()
+    done["cut-plan.csv"] = plan_csv(copy)
+    return done
+
+
+def nests(copy: CutCopy) -> Iterator[tuple[str, Drawing]]:
+    """Each sheet that is cut, by its id, at full size with its parts."""
+    for plan in copy.sheets:
+        for cut in plan.sheets:
+            from bickern.paper.views.nest import nest_drawing
+
+            yield cut.stock.id, nest_drawing(cut)
+
+
+def plan_json(copy: CutCopy) -> str:
+    """The plan as JSON: keys sorted, units in the keys, the same plan the same text."""
+    return json.dumps(plan_told(copy), ensure_ascii=False, allow_nan=False, indent=1, sort_keys=True) + "\n"
+
+
+def plan_told(copy: CutCopy) -> dict[str, Any]:
+    """The plan as dicts, lists, strings and numbers."""
+    named = letters_of(copy)
+    return {
+        "schema": SCHEMA,
+        "schema_version": VERSION,
+        "version": copy.version,
+        "jobs": list(copy.jobs),
+        "bars": [_section(plan, copy, named) for plan in copy.bars],
+        "sheets": [_gauge(plan, copy, named) for plan in copy.sheets],
+        "other_stock": [{"key": key, "says": says} for key, says in copy.instead],
+        "cautions": [one.says for one in copy.cautions],
+        "findings": findings_told(copy.findings),
+    }
+
+
+def findings_told(findings: tuple[Finding, ...]) -> list[dict[str, str]]:
+    """Findings as plain data."""
+    return [
+        {
+            "name": one.name,
+            "weight": one.weight.name.lower(),
+            "says": one.says,
+            "try": one.try_this,
+            "where": str(one.where),
+        }
+        for one in findings
+    ]
+
+
+def _section(plan: SectionCuts, copy: CutCopy, named: Mapping[str, str]) -> dict[str, Any]:
+    style = copy.shop.style
+    return {
+        "section": wording.section(plan.section, style),
+        "steel": plan.steel,
+        "proven": plan.proven,
+        "why": plan.why,
+        **_length("spared", plan.spared, style),
+        "bars": [_bar(cut, style, named) for cut in plan.bars],
+        "short": [_lack(lack, style, named) for lack in plan.lacks],
+        "buy": [{"count": one.count, **_length("length", one.length, style)} for one in plan.buy],
+        **_length("short_in_all", plan.metres, style),
+    }
+
+
+def _bar(cut: BarCuts, style: Style, named: Mapping[str, str]) -> dict[str, Any]:
+    stock = cut.stock
+    return {
+        "id": stock.id,
+        "place": stock.place,
+        "steel": stock.steel,
+        "offcut": stock.offcut,
+        **_length("length", stock.length, style),
+        "cuts": [
+            {
+                "letter": named[off.want.key],
+                "key": off.want.key,
+                "piece": off.want.name,
+                "job": off.want.job,
+                **_length("length", off.end - off.start, style),
+                **_length("start", off.start, marks(style)),
+                **_length("end", off.end, marks(style)),
+            }
+            for off in cut.offs
+        ],
+        **_length("drop", cut.drop, style),
+        "kept": cut.kept,
+    }
+
+
+def _lack(lack: Lack, style: Style, named: Mapping[str, str]) -> dict[str, Any]:
+    want = lack.want
+    told = {"letter": named[want.key], "key": want.key, "piece": want.name, "job": want.job, "count": lack.count}
+    return {**told, "bought_ready_made": want.bought, **_length("length", want.length, style)}
+
+
+def _length(name: str, length: float, style: Style) -> dict[str, Any]:
+    """A length under a key with its unit, and its words."""
+    return {f"{name}_m": round(length, 9), f"{name}_said": say_both(length, style)}
+
+
+def _gauge(plan: GaugeCuts, copy: CutCopy, named: Mapping[str, str]) -> dict[str, Any]:
+    style = copy.shop.style
+    return {
+        "thickness": wording.thickness(plan.thick, plan.gauge, style),
+        "thick_m": plan.thick,
+        "steel": plan.steel,
+        "cut_short": plan.cut_short,
+        "why": plan.why,
+        "sheets": [_sheet(cut, named) for cut in plan.sheets],
+        "short": [
+            {"letter": named[one.want.key], "key": one.want.key, "piece": one.want.name, "count": one.count}
+            for one in plan.lacks
+        ],
+    }
+
+
+def _sheet(cut: SheetCuts, named: Mapping[str, str]) -> dict[str, Any]:
+    """A sheet with its parts: each turned about its pattern's own origin, then shifted."""
+    return {
+        "id": cut.stock.id,
+        "place": cut.stock.place,
+        "used": round(cut.used, 6),
+        "parts": [
+            {
+                "letter": named[part.want.key],
+                "key": part.want.key,
+                "piece": part.want.name,
+                "job": part.want.job,
+                "turn_rad": round(part.laid.turn, 12),
+                "x_m": round(part.laid.x, 9),
+                "y_m": round(part.laid.y, 9),
+            }
+            for part in cut.parts
+        ],
+        "drops": len(cut.left),
+    }
+
+
+def plan_csv(copy: CutCopy) -> bytes:
+    """The lengths of bar, a row for each; UTF-8 with a mark that sheets know."""
+    buffer = io.StringIO()
+    writer = csv.writer(buffer, lineterminator="\r\n")
+    writer.writerow(COLUMNS)
+    for row in _rows(copy):
+        writer.writerow([plain_cell(cell) for cell in row])
+    return b"\xef\xbb\xbf" + buffer.getvalue().encode()
+
+
+def _rows(copy: CutCopy) -> Iterator[tuple[str, ...]]:
+    named = letters_of(copy)
+    for plan in copy.bars:
+        for cut in plan.bars:
+            of = (cut.stock.id, cut.stock.place, wording.section(cut.stock.section, copy.shop.style))
+            for off in cut.offs:
+                sizes = (*_both(off.end - off.start, _INCH, _MM), *_both(off.end, marks(_INCH), _MM))
+                left = say_length(cut.drop, _MM, unit=False) if off is cut.offs[-1] else ""
+                yield (*of, named[off.want.key], off.want.name, off.want.job, *sizes, left)
+
+
+def _both(length: float, inch: Style, mm: Style) -> tuple[str, str]:
+    return say_length(length, inch, unit=False), say_length(length, mm, unit=False)

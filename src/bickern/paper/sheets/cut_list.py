@@ -1,0 +1,181 @@
+"""The cut list: bar by bar and sheet by sheet what to mark and cut, large enough to be read at arm's length."""
+
+from collections.abc import Mapping
+
+from bickern.making.stock.cuts import BarCuts, SectionCuts
+from bickern.making.stock.sheet_cuts import GaugeCuts, SheetCuts
+from bickern.measure.units.say import say_both
+from bickern.paper.marks import Drawing
+from bickern.paper.pens.page import MARGIN, Paper
+from bickern.paper.sheets.cut_words import (
+    CutCopy,
+    bar_head,
+    bar_words,
+    buy_rows,
+    drop_says,
+    gauge_says,
+    letters_of,
+    marks,
+    name_of,
+    part_says,
+    proof_says,
+    saw_says,
+    section_head,
+    sheet_head,
+    sheet_says,
+    short_rows,
+    stock_where,
+)
+from bickern.paper.sheets.english import in_english
+from bickern.paper.sheets.setting import (
+    BODY,
+    FINE,
+    NOTHING,
+    SMALL,
+    Part,
+    Sign,
+    bullets,
+    document,
+    heading,
+    keep,
+    picture,
+    row,
+    ruled,
+    stack,
+    table,
+    ticked,
+    words,
+)
+from bickern.paper.sheets.wording import finding
+from bickern.paper.views.cut_bar import Length, cut_bar
+from bickern.paper.views.cut_sheet import Shown, cut_sheet
+
+BIG = 15.0
+"""Type of a bar's id and of a length to cut [pt]."""
+HIGHEST_NEST = 0.09
+"""Height that a sheet with its parts is given [m]."""
+
+
+def cut_list(copy: CutCopy, paper: Paper) -> tuple[str, dict[str, bytes]]:
+    """The source and files of the cut list."""
+    named, wide = letters_of(copy), paper.width - 2 * MARGIN
+    blocks = [block for plan in copy.bars for block in _section(plan, copy, named, wide)]
+    blocks += [block for plan in copy.sheets for block in _gauge(plan, copy, named, wide)]
+    body = stack(_title(copy), *blocks, _short(copy, named), _buy(copy), _found(copy), _cautions(copy), gap=5)
+    made = f"bickern {copy.version}" if copy.version else "bickern"
+    foot = ", ".join(one for one in (copy.shop.name, copy.printed, made) if one)
+    return document(body, paper, f"Cut list: {', '.join(copy.jobs)}", foot)
+
+
+def _title(copy: CutCopy) -> Part:
+    lines = [words("Cut list", 22, bold=True), words(", ".join(copy.jobs), BODY, bold=True)]
+    if any(plan.bars for plan in copy.bars):
+        lines.append(words(in_english(saw_says(copy), copy.shop.english), SMALL))
+    return stack(*lines, gap=2)
+
+
+def _section(plan: SectionCuts, copy: CutCopy, named: Mapping[str, str], wide: float) -> list[Part]:
+    """A heading for one section, then its bars."""
+    if not plan.bars:
+        return []
+    first, *rest = [_bar(cut, copy, named, wide) for cut in plan.bars]
+    head = stack(heading(section_head(plan, copy), proof_says(plan, copy)), first, gap=3)
+    return [keep(head), *(keep(one) for one in rest)]
+
+
+def _bar(cut: BarCuts, copy: CutCopy, named: Mapping[str, str], wide: float) -> Part:
+    """One bar: its id large, the bar with its letters and marks, and a line to tick for each kind of length."""
+    style = copy.shop.style
+    name, _, what = bar_head(cut.stock, style).partition("  ")
+    head = row(words(f"{name}  ", BIG, bold=True), words(f"{what}  ", BODY, bold=True), words(stock_where(cut.stock)))
+    lengths = [Length(named[off.want.key], off.start, off.end) for off in cut.offs]
+    left = f"left {say_both(cut.drop, style)}" if cut.kept else ""
+    drawn = picture(cut_bar(cut.stock.length, lengths, left, wide, marks(style)))
+    told = table(["auto", "1fr", "auto", "45mm"], (), _kinds(cut, copy, named))
+    over = row(words("Left over: ", BODY, bold=True), words(drop_says(cut, copy), BODY))
+    return ruled(stack(head, drawn, told, over, gap=3))
+
+
+def _kinds(cut: BarCuts, copy: CutCopy, named: Mapping[str, str]) -> list[list[Part]]:
+    """For each kind of length on the bar: letter, what it becomes, how long, and a box for each to tick."""
+    lines = bar_words(cut, copy, named).lines
+    counts: dict[tuple[str, str, str], int] = {}
+    for one in lines:
+        counts[(one.letter, one.name, one.long)] = counts.get((one.letter, one.name, one.long), 0) + 1
+    said = {named[off.want.key]: off.want.says for off in cut.offs}
+    return [
+        [
+            words(letter, BIG, bold=True),
+            words(f"{name}, {said[letter]}" if said[letter] else name, BODY),
+            words(f"{long}{f', {count} of them' if count > 1 else ''}", 13, bold=True),
+            ticked(words(""), count),
+        ]
+        for (letter, name, long), count in counts.items()
+    ]
+
+
+def _gauge(plan: GaugeCuts, copy: CutCopy, named: Mapping[str, str], wide: float) -> list[Part]:
+    if not plan.sheets:
+        return []
+    shown = [_sheet(cut, copy, named, wide) for cut in plan.sheets]
+    return [keep(stack(heading("Sheet", gauge_says(plan)), shown[0], gap=3)), *(keep(one) for one in shown[1:])]
+
+
+def _sheet(cut: SheetCuts, copy: CutCopy, named: Mapping[str, str], wide: float) -> Part:
+    """One sheet small with its parts, and where each lies."""
+    style = copy.shop.style
+    name, _, what = sheet_head(cut, style).partition("  ")
+    head = row(words(f"{name}  ", BIG, bold=True), words(f"{what}  ", BODY, bold=True), words(stock_where(cut.stock)))
+    rows = []
+    for part in cut.parts:
+        way, at = part_says(part, cut.stock, style)
+        letter, called = named[part.want.key], name_of(part.want, copy)
+        rows.append([ticked(words(letter, BIG, bold=True)), words(called), words(at), words(way)])
+    told = table(["auto", "1fr", "auto", "auto"], ["", "part", "its lower left", "lies"], rows)
+    return ruled(stack(head, picture(_small(cut, named, wide)), told, words(sheet_says(cut), SMALL), gap=3))
+
+
+def _small(cut: SheetCuts, named: Mapping[str, str], wide: float) -> Drawing:
+    """The sheet with its parts, as large as the page has room for."""
+    parts = [Shown(named[part.want.key], part.outline, part.cutouts) for part in cut.parts]
+    return cut_sheet(cut.stock.outline, cut.stock.cutouts, parts, (wide - 0.012, HIGHEST_NEST))
+
+
+def _short(copy: CutCopy, named: Mapping[str, str]) -> Part:
+    """What no stock is left for, and what else would do."""
+    instead: dict[str, list[str]] = {}
+    for key, says in copy.instead:
+        instead.setdefault(named.get(key, ""), []).append(says)
+    rows = [
+        [
+            words(letter, BIG, bold=True),
+            words(name),
+            words(many, BODY, bold=True),
+            words(of),
+            words("; ".join(instead.get(letter, ())), SMALL),
+        ]
+        for letter, name, many, of in short_rows(copy, named)
+    ]
+    if not rows:
+        return NOTHING
+    told = table(
+        ["auto", "1fr", "auto", "auto", "1.2fr"], ["", "piece", "short", "of", "other stock that would do"], rows
+    )
+    return stack(heading("Short"), told)
+
+
+def _buy(copy: CutCopy) -> Part:
+    rows = [[ticked(words("")), words(much, BODY, bold=True), words(what)] for much, what in buy_rows(copy)]
+    return stack(heading("To buy"), table(["auto", "auto", "1fr"], (), rows)) if rows else NOTHING
+
+
+def _found(copy: CutCopy) -> Part:
+    """What to think of before the saw is started."""
+    lines = [finding(one) for one in sorted(copy.findings, key=lambda one: -one.weight)]
+    told = [row(words(f"{weight}: ", SMALL, bold=True), words(says, SMALL)) for weight, says in lines]
+    return stack(heading("Think first"), bullets(told)) if told else NOTHING
+
+
+def _cautions(copy: CutCopy) -> Part:
+    lines = [words(in_english(one.says, copy.shop.english), FINE) for one in copy.cautions]
+    return stack(heading("Cautions for cutting"), bullets(lines, 2, Sign.DASH)) if lines else NOTHING

@@ -1,0 +1,226 @@
+"""The cut plan of one or several jobs in words: what comes off which bar and sheet, what is short, what to buy."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+
+from bickern.geometry.polygon import bounds
+from bickern.making.shop import Shop
+from bickern.making.stock.cuts import BarCuts, SectionCuts, length_of, saw_of
+from bickern.making.stock.rack import StockBar, StockSheet
+from bickern.making.stock.sheet_cuts import GaugeCuts, PartLaid, SheetCuts
+from bickern.making.stock.wants import SheetWant, Want
+from bickern.making.work.caution import Caution
+from bickern.measure.finding import Finding
+from bickern.measure.units.say import say_angle, say_both, say_percent, say_up_both
+from bickern.measure.units.words import Style
+from bickern.paper.furniture import letters
+from bickern.paper.sheets import wording
+
+
+@dataclass(frozen=True, slots=True)
+class CutCopy:
+    """All that a cut list needs: the jobs' titles, the shop, the plans, cautions, findings, offers of other stock.
+
+    `instead`: what other bars of the rack would make what is short, in words, each with the want it is for (by key).
+    `printed` is the date to print, `version` of bickern.
+    """
+
+    jobs: tuple[str, ...]
+    shop: Shop
+    bars: tuple[SectionCuts, ...]
+    sheets: tuple[GaugeCuts, ...]
+    cautions: tuple[Caution, ...] = ()
+    findings: tuple[Finding, ...] = ()
+    instead: tuple[tuple[str, str], ...] = ()
+    printed: str = ""
+    version: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class CutLine:
+    """One length on a bar: its letter, what it becomes, how long, where it ends from the first end; in words."""
+
+    letter: str
+    name: str
+    long: str
+    to: str
+
+
+@dataclass(frozen=True, slots=True)
+class BarWords:
+    """One bar: its head, its cuts in order, and what is left of it."""
+
+    head: str
+    where: str
+    lines: tuple[CutLine, ...]
+    drop: str
+
+
+def marks(style: Style) -> Style:
+    """Running dimensions are told to half the tape's usual step: two marks rounded apart must not eat a cut."""
+    return replace(style, inch_denominator=max(32, style.inch_denominator))
+
+
+def letters_of(copy: CutCopy) -> dict[str, str]:
+    """A letter for each want that is cut or short, by its key: A, B, C ... bars first."""
+    bars = [off.want.key for plan in copy.bars for bar in plan.bars for off in bar.offs]
+    bars += [lack.want.key for plan in copy.bars for lack in plan.lacks]
+    parts = [part.want.key for plan in copy.sheets for sheet in plan.sheets for part in sheet.parts]
+    parts += [lack.want.key for plan in copy.sheets for lack in plan.lacks]
+    return {key: letters(i).upper() for i, key in enumerate(dict.fromkeys((*bars, *parts)))}
+
+
+def name_of(want: Want | SheetWant, copy: CutCopy) -> str:
+    """What a cut becomes, and for which job where there are several."""
+    return f"{want.name}, for {want.job}" if len(copy.jobs) > 1 else want.name
+
+
+def bar_words(cut: BarCuts, copy: CutCopy, named: Mapping[str, str]) -> BarWords:
+    """One bar in words."""
+    style = copy.shop.style
+    lines = tuple(
+        CutLine(
+            named[off.want.key],
+            name_of(off.want, copy),
+            say_both(off.end - off.start, style),
+            say_both(off.end, marks(style)),
+        )
+        for off in cut.offs
+    )
+    return BarWords(bar_head(cut.stock, style), stock_where(cut.stock), lines, drop_says(cut, copy))
+
+
+def bar_head(bar: StockBar, style: Style) -> str:
+    """`B12  3/8 in sq (9.5 mm) x 72 in (1829 mm)`."""
+    return f"{bar.id}  {wording.section(bar.section, style)} x {say_both(bar.length, style)}"
+
+
+def stock_where(stock: StockBar | StockSheet) -> str:
+    """Where a piece of stock lies, what steel it is, and whether it is an offcut."""
+    told = (stock.place, stock.steel or "steel not known", "offcut" if stock.offcut else "", stock.remark)
+    return ", ".join(one for one in told if one)
+
+
+def drop_says(cut: BarCuts, copy: CutCopy) -> str:
+    """What is left of a bar and what becomes of it."""
+    style = copy.shop.style
+    if cut.drop < _NOTHING:
+        return "nothing"
+    left = say_both(cut.drop, style)
+    if cut.kept:
+        return f"{left}: mark its length on it, it goes back into the rack"
+    return f"{left}, too short to keep"
+
+
+_NOTHING = 5e-5
+
+
+def proof_says(plan: SectionCuts, copy: CutCopy) -> str:
+    """How sure it is that no plan does better."""
+    if plan.proven and plan.lacks:
+        return "proven: no plan from this rack leaves fewer short, or takes less bar for what it cuts"
+    if plan.proven:
+        return "proven: no plan from this rack takes less bar"
+    most = f"another plan could take at most {say_up_both(plan.spared, copy.shop.style)} less bar"
+    return "; ".join(one for one in (f"not proven: {most}", plan.why) if one)
+
+
+def section_head(plan: SectionCuts, copy: CutCopy) -> str:
+    """`3/8 in sq (9.5 mm)`, and its steel."""
+    return ", ".join(one for one in (wording.section(plan.section, copy.shop.style), plan.steel) if one)
+
+
+def saw_says(copy: CutCopy) -> str:
+    """What each cut of this shop loses, and so what the marks hold."""
+    cutting, style = copy.shop.cutting, copy.shop.style
+    if cutting.hot:
+        told = f"Cut hot: {say_both(cutting.dress, style, fit=True)} of each length is for dressing its end."
+    elif saw_of(cutting).kerf > 0:
+        told = (
+            f"Each cut loses {say_both(cutting.kerf, style, fit=True)}: the saw goes past the mark, away from the end."
+        )
+    else:
+        told = "No kerf is counted."
+    grip = f" The vise holds the last {say_both(cutting.grip, style)}." if cutting.grip > 0 else ""
+    return f"Each mark is told from the end that is cut first, and ends a length. {told}{grip}"
+
+
+def short_rows(copy: CutCopy, named: Mapping[str, str]) -> tuple[tuple[str, str, str, str], ...]:
+    """What no stock is left for: letter, name, how many, of what."""
+    style = copy.shop.style
+    bars = [
+        (
+            named[one.want.key],
+            name_of(one.want, copy),
+            f"{one.count} short",
+            f"{wording.section(one.want.section, style)} x {say_both(length_of(one.want, copy.shop.cutting), style)}",
+        )
+        for plan in copy.bars
+        for one in plan.lacks
+    ]
+    sheets = [
+        (
+            named[one.want.key],
+            name_of(one.want, copy),
+            f"{one.count} short",
+            wording.thickness(one.want.thick, one.want.gauge, style),
+        )
+        for plan in copy.sheets
+        for one in plan.lacks
+    ]
+    return (*bars, *sheets)
+
+
+def buy_rows(copy: CutCopy) -> tuple[tuple[str, str], ...]:
+    """What to buy for it: how much, and of what."""
+    return tuple(row for plan in copy.bars for row in _buy(plan, copy))
+
+
+def _buy(plan: SectionCuts, copy: CutCopy) -> Iterator[tuple[str, str]]:
+    style, what = copy.shop.style, section_head(plan, copy)
+    for lack in plan.lacks:
+        if lack.want.bought:
+            yield f"{lack.count} ready made", f"{lack.want.name}: or {what} x {say_both(lack.want.length, style)} each"
+    for one in plan.buy:
+        yield f"{one.count} of {say_both(one.length, style)}", what
+    if not plan.buy and any(not lack.want.bought for lack in plan.lacks):
+        yield f"{say_up_both(plan.metres, style)} in all", f"{what}: the dealer's lengths are not told in the shop file"
+
+
+def sheet_head(cut: SheetCuts, style: Style) -> str:
+    """`S2  18 ga, .048 in (1.21 mm), 48 in (1219 mm) x 24 in (609.5 mm)`."""
+    stock = cut.stock
+    thick = wording.thickness(stock.thick, stock.gauge, style)
+    return f"{stock.id}  {thick}, {size_says(stock, style)}"
+
+
+def size_says(sheet: StockSheet, style: Style) -> str:
+    """The box that a sheet fills."""
+    (left, low), (right, high) = bounds(sheet.outline)
+    return f"{say_both(right - left, style)} x {say_both(high - low, style)}"
+
+
+def part_says(part: PartLaid, sheet: StockSheet, style: Style) -> tuple[str, str]:
+    """Where a part lies: how it is turned, and the lower left corner of the box it fills, from that of the sheet's."""
+    (left, low), _ = bounds(sheet.outline)
+    (x, y), _ = bounds(part.outline)
+    turned = say_angle(part.laid.turn % _FULL, style)
+    way = "as drawn" if turned in ("0°", "360°") else f"turned {turned}"
+    return way, f"{say_both(x - left, style)} from the left, {say_both(y - low, style)} up"
+
+
+_FULL = 6.283185307179586
+
+
+def sheet_says(cut: SheetCuts) -> str:
+    """How much of a sheet goes into its parts, and what is left that is worth keeping."""
+    many = len(cut.left)
+    left = "nothing left is worth keeping" if not many else f"{many} drop{'s' if many > 1 else ''} worth keeping"
+    return f"{say_percent(cut.used)} of it goes into the parts; {left}"
+
+
+def gauge_says(plan: GaugeCuts) -> str:
+    """How a nest was found: nobody can prove one the best."""
+    search = "the search was stopped before it was through" if plan.cut_short else ""
+    told = (search, plan.why, "a search, not a proof that it cannot be done on less")
+    return "; ".join(one for one in told if one)
