@@ -80,10 +80,10 @@ def truth_of(example: str, name: str, shop: Shop) -> Truth:
     return Truth(stock, plan.heats.value, plan.seconds.value)
 
 
-def told(truth: Truth, chance: random.Random, slip: str = "") -> Told:
-    """What the smith writes down: heats as counted, the rest with noise; `slip`: "stock" or "minutes" ten times over."""
-    stock = truth.stock * exp(chance.gauss(0.0, LENGTH_NOISE)) * (SLIP if slip == "stock" else 1.0)
-    seconds = truth.seconds * exp(chance.gauss(0.0, MINUTE_NOISE)) * (SLIP if slip == "minutes" else 1.0)
+def told(truth: Truth, chance: random.Random) -> Told:
+    """What the smith writes down: heats as counted, the rest with noise."""
+    stock = truth.stock * exp(chance.gauss(0.0, LENGTH_NOISE))
+    seconds = truth.seconds * exp(chance.gauss(0.0, MINUTE_NOISE))
     return Told(stock=stock or None, heats=truth.heats or None, seconds=seconds)
 
 

@@ -57,7 +57,7 @@ def cluster() -> Iterator[str]:
 
 @pytest.fixture(scope="session")
 def new_database(cluster: str) -> Callable[[], str]:
-    """Makes an empty database and gives its address."""
+    """Makes an empty place for a rack and gives its address: a schema of its own, which is made much faster."""
     import psycopg
 
     numbers = itertools.count(1)
@@ -65,8 +65,8 @@ def new_database(cluster: str) -> Callable[[], str]:
     def made() -> str:
         name = f"rack{next(numbers)}"
         with psycopg.connect(cluster.format("postgres"), autocommit=True) as connection:
-            connection.execute(f"CREATE DATABASE {name}")
-        return cluster.format(name)
+            connection.execute(f"CREATE SCHEMA {name}")
+        return f"{cluster.format('postgres')}&options=-csearch_path%3D{name}"
 
     return made
 

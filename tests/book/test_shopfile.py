@@ -9,7 +9,17 @@ import pytest
 from bickern.book.shopfile import FORMS, read_shop
 from bickern.book.text import read_page
 from bickern.iron.flame import Flame
-from bickern.making.shop import FIRE_SOURCES, HAND_SOURCES, Fire, Hand, Shop
+from bickern.making.shop import (
+    CUTTING_SOURCES,
+    FIRE_SOURCES,
+    HAND_SOURCES,
+    TERMS_SOURCES,
+    Cutting,
+    Fire,
+    Hand,
+    Shop,
+    Terms,
+)
 from bickern.measure.units.words import GaugeSystem, System
 from bickern.parts.weld import weld_rule_names
 
@@ -33,6 +43,24 @@ drifts: [12, 6, 10]
 tongs: [6, 10]
 currency: GBP
 rate: 45
+cutting:
+  {kerf: 1, hot cut: yes, dress: 2, grip: 50, shortest drop: 150, narrowest drop: 120, gap: 4, margin: 5,
+   weld short ones: yes, unknown steel: yes, sold in: [6 m, 3 m]}
+prices:
+  fuel: 4.50
+  metal: 1.20 a lb
+  bars: {3/8 in sq: 1.20 a foot, 25 x 6: 2 a kg}
+  metals: {copper: 14 a kg}
+  fixed: 40
+  each: £0.80
+  waste: 12 %
+  failed: 5 %
+  finishing in minutes: 10
+  margin: 120 %
+  learning: 90 %
+  lighting in minutes: 20
+  round to: 0.50
+  counts: [12, 2]
 bars:
   bend: DIN 6935
   weld: half a thickness
@@ -66,6 +94,10 @@ joints: {rivet: grip + 1 d, rivet head: 1.4, collar: perimeter + 1 t, tenon: gri
 """
 
 
+LEARNT = {"slow", "slow_at", "scale_times", "scale_doubt", "weld_times", "collar_more"}
+"""Figures that only the day book moves."""
+
+
 def names(text: str) -> list[tuple[str, int]]:
     return [(f.name, f.where.line) for f in read_shop(text, "shop.yaml")[1]]
 
@@ -87,11 +119,12 @@ def test_a_whole_shop_file_is_read():
 def test_every_figure_of_a_shop_can_be_told():
     """Each field of the shop and of its rules differs from the plain one when the whole file is read."""
     shop, plain = read_shop(WHOLE, "shop.yaml")[0], Shop()
-    for part in ("style", "fire", "hand", "bar", "ring", "sheet", "joint"):
+    for part in ("style", "fire", "hand", "bar", "ring", "sheet", "joint", "cutting", "terms"):
         told, usual = getattr(shop, part), getattr(plain, part)
         same = [f.name for f in fields(told) if getattr(told, f.name) == getattr(usual, f.name)]
         # set by who asks at the anvil, not by the shop file
         same = [name for name in same if (part, name) not in {("style", "feet"), ("style", "imperial")}]
+        same = [name for name in same if name not in LEARNT]
         assert same == [], part
     assert [f.name for f in fields(Shop) if getattr(shop, f.name) == getattr(plain, f.name)] == []
 
@@ -117,7 +150,33 @@ def test_a_shop_that_tells_nothing_is_the_plain_one():
         ("one-value", 2, "shop: a\nsheet: {wire: [1, 2]}\n"),
         ("three-shares", 2, "shop: a\nbars: {scale worked: [5 %, 1 %, 2 %]}\n"),
         ("negative-size", 3, "shop: a\nunits: mm\nsheet: {kerf: -1}\n"),
-        ("not-a-number", 2, "shop: a\nrate: plenty\n"),
+        ("not-money", 2, "shop: a\nrate: plenty\n"),
+        ("currency-not-told", 1, "shop: a\nrate: 45\n"),
+        ("not-a-currency", 2, "shop: a\ncurrency: dollars\nrate: 45\n"),
+        ("not-a-currency", 2, "shop: a\ncurrency: $\nrate: 45\n"),
+        ("other-currency", 3, "shop: a\ncurrency: USD\nrate: 45 EUR\n"),
+        ("other-currency", 3, "shop: a\ncurrency: USD\nprices: {fuel: £4}\n"),
+        ("money-out-of-range", 3, "shop: a\ncurrency: USD\nprices: {fuel: -4}\n"),
+        ("decimal-comma", 4, "shop: a\ncurrency: USD\nprices:\n  fuel: 4,50\n"),
+        ("price-of-what", 3, "shop: a\ncurrency: USD\nprices: {metal: 4}\n"),
+        ("price-by-length", 3, "shop: a\ncurrency: USD\nprices: {metal: 4 a foot}\n"),
+        ("price-by-length", 3, "shop: a\ncurrency: USD\nprices: {metals: {copper: 4 a foot}}\n"),
+        ("no-such-steel", 3, "shop: a\ncurrency: USD\nprices: {metals: {mithril: 4 a kg}}\n"),
+        ("no-shape", 4, "shop: a\nunits: in\ncurrency: USD\nprices: {bars: {3/8: 4 a foot}}\n"),
+        ("open-size", 4, "shop: a\nunits: in\ncurrency: USD\nprices: {bars: {1 x ?: 4 a foot}}\n"),
+        ("one-value", 4, "shop: a\nunits: in\ncurrency: USD\nprices: {bars: {3/8 sq: [4]}}\n"),
+        ("not-a-group", 3, "shop: a\ncurrency: USD\nprices: {bars: 4 a foot}\n"),
+        ("no-percent", 2, "shop: a\nprices: {waste: 0.1}\n"),
+        ("figure-out-of-range", 2, "shop: a\nprices: {waste: 60 %}\n"),
+        ("figure-out-of-range", 2, "shop: a\nprices: {learning: 20 %}\n"),
+        ("figure-out-of-range", 2, "shop: a\nprices: {lighting in minutes: 900}\n"),
+        ("no-step", 3, "shop: a\ncurrency: USD\nprices: {round to: 0}\n"),
+        ("count-out-of-range", 2, "shop: a\nprices: {counts: [0, 6]}\n"),
+        ("too-many-counts", 2, "shop: a\nprices: {counts: [1, 2, 3, 4, 5, 6, 7]}\n"),
+        ("figure-out-of-range", 3, "shop: a\nunits: mm\ncutting: {kerf: 30}\n"),
+        ("figure-out-of-range", 3, "shop: a\nunits: mm\ncutting: {kerf: -1}\n"),
+        ("no-units", 2, "shop: a\ncutting: {sold in: [20]}\n"),
+        ("yes-or-no", 2, "shop: a\ncutting: {hot cut: maybe}\n"),
         ("figure-out-of-range", 2, "shop: a\nhand: {hammer: 100 lb}\n"),
         ("mass-out-of-range", 2, "shop: a\nhand: {hammer: 0 kg}\n"),
         ("no-units", 2, "shop: a\nhand: {hammer: 2}\n"),
@@ -172,15 +231,23 @@ def test_every_word_stands_on_the_page_that_explains_shop_files():
     assert missing + rules == []
 
 
+WITHOUT_DEFAULT = {
+    ("cutting", "lengths"), *(("terms", name) for name in ("fuel", "metal", "fixed", "each", "sections", "metals")),
+}  # fmt: skip
+"""What the page shows an example of, since there is no plain figure."""
+
+
 def test_the_shop_file_on_the_page_is_read_and_tells_the_plain_figures():
     page = (Path(__file__).parents[2] / "docs" / "shop-file.md").read_text()
     shop, found = read_shop(page.split("```yaml\n")[1].split("```")[0], "shop.yaml")
     assert found == ()
     plain = Shop()
-    for part in ("hand", "bar", "ring", "sheet", "joint", "style"):
+    for part in ("hand", "bar", "ring", "sheet", "joint", "style", "cutting", "terms"):
         told, usual = getattr(shop, part), getattr(plain, part)
         for f in fields(told):
             a, b = getattr(told, f.name), getattr(usual, f.name)
+            if (part, f.name) in WITHOUT_DEFAULT:
+                continue
             assert a == (b if isinstance(b, str) else pytest.approx(b)), (part, f.name)
 
 
@@ -235,10 +302,37 @@ def test_one_tool_needs_no_list():
 
 
 def test_every_default_of_hand_and_fire_says_where_it_comes_from():
-    assert set(HAND_SOURCES) == {f.name for f in fields(Hand)}
+    assert set(HAND_SOURCES) == {f.name for f in fields(Hand)} - LEARNT
     told = {f.name for f in fields(Fire) if getattr(Fire(), f.name) not in ("", 0.0, 0)}
-    assert set(FIRE_SOURCES) == told
+    assert set(FIRE_SOURCES) == told - LEARNT
     assert all(s.title and s.where for s in (*HAND_SOURCES.values(), *FIRE_SOURCES.values()))
+
+
+def test_every_default_of_cutting_and_terms_says_where_it_comes_from():
+    """But for what is plainly off or empty, and the step and the counts that are no figure of the world."""
+    told = {f.name for f in fields(Cutting) if getattr(Cutting(), f.name) not in (False, ())} | {"grip"}
+    assert set(CUTTING_SOURCES) == told
+    shares = {f.name for f in fields(Terms) if getattr(Terms(), f.name) not in ("", ())} | {"failed", "margin"}
+    assert set(TERMS_SOURCES) == shares - {"round_to", "counts", "finish_minutes"}
+    assert all(s.title for s in (*CUTTING_SOURCES.values(), *TERMS_SOURCES.values()))
+
+
+def test_prices_are_kept_as_they_are_written():
+    shop, found = read_shop(WHOLE, "shop.yaml")
+    assert found == ()
+    terms = shop.terms
+    assert (terms.fuel, terms.metal, terms.each, terms.round_to) == ("4.50", "1.20 a lb", "£0.80", "0.50")
+    assert [one.price for one in terms.sections] == ["1.20 a foot", "2 a kg"]
+    assert terms.sections[0].section.width == pytest.approx(0.009525)
+    assert terms.metals == (("copper", "14 a kg"),)
+    assert (terms.margin, terms.learns, terms.light) == pytest.approx((1.2, 0.9, 1200.0))
+    assert terms.counts == (2, 12)
+    assert shop.cutting.lengths == pytest.approx((3.0, 6.0))
+
+
+@pytest.mark.parametrize(("said", "code"), [("usd", "USD"), ("£", "GBP"), ("€", "EUR"), ("CAD", "CAD")])
+def test_a_currency_is_three_letters_or_a_sign_that_means_one(said: str, code: str):
+    assert read_shop(f"shop: a\ncurrency: {said}\n", "s")[0].currency == code
 
 
 def test_a_slip_leaves_the_plain_figure_and_names_the_nearest_rule():

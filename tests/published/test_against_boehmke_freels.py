@@ -1,7 +1,7 @@
 """Against B. Boehmke and J. Freels, learningCurve 1.1.2, reference pages, 2018.
 
-Kind: manual. Read in the source: worked examples of unit_curve and unit_cum_exact (hours of the n-th piece, and of all so
-far, the first taking 100 hours).
+Kind: manual. Read in the source: worked examples of unit_curve and unit_cum_exact (hours of the n-th piece, and of all
+so far, the first taking 100 hours).
 """
 
 import pytest

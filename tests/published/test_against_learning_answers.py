@@ -1,7 +1,7 @@
 """Against a solutions manual of operations management, chapter 13, Learning curves.
 
-Kind: school book. Read in the source: pages 144 and 145, problems 13.1 to 13.5 (that it is J. Heizer and B. Render is from
-memory). The manual takes sums from its table of three decimals.
+Kind: school book. Read in the source: pages 144 and 145, problems 13.1 to 13.5 (that it is J. Heizer and B. Render is
+from memory). The manual takes sums from its table of three decimals.
 """
 
 import pytest

@@ -6,11 +6,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from bickern.book.database.work import Book
-    from bickern.book.job.asked import Job
-    from bickern.making.lessons.record import Foresight
-    from bickern.making.shop import Shop
+    from bickern.desk.answer import Row
+    from bickern.desk.day_page import Filled
+    from bickern.desk.retold import Words
     from bickern.measure.finding import Finding
+    from bickern.measure.units.words import Read
 
 SINGLE = {
     "stock": ("LENGTH", "bar cut for one piece"),
@@ -56,139 +56,85 @@ def record_words(words: Any) -> None:
 
 def record(asked: Namespace) -> int:
     """Keep what really happened with a piece, learn from it, and reckon the rest; without figures: what can be told."""
-    from bickern.desk.rack import opened
-    from bickern.desk.reckon import reckon_file
-    from bickern.measure.finding import Finding
+    from bickern.desk.day_page import filled, form, page_of
 
     if not _is_there(asked.job, asked.shop):
         return 2
-    done = reckon_file(asked.job, asked.shop)
-    if done.job is None or done.copy is None:
-        return _refused(*done.findings)
-    book = opened(asked.rack)
-    if isinstance(book, Finding):
-        return _refused(book)
+    words = _words(asked)
+    page = page_of(asked.job, asked.shop, asked.rack, write=words.anything)
+    if page.value is None:
+        return _refused(*page.findings)
     try:
-        return _recorded(asked, done.job, done.copy.shop, book)
+        if not words.anything:
+            return _form(form(page.value, asked.piece, words, asked.bar))
+        return _filled(filled(page.value, asked.piece, words, asked.bar, asked.who))
     finally:
-        book.close()
+        page.value.close()
 
 
-def _recorded(asked: Namespace, job: "Job", shop: "Shop", book: "Book") -> int:
-    from bickern.desk.keep import foresee, with_bar
-    from bickern.measure.finding import Finding, stop
-    from bickern.measure.units.read import read_count
-
-    piece = asked.piece or (job.pieces[0].name if len(job.pieces) == 1 else "")
-    made = read_count(asked.made)
-    if made.value is None:
-        return _refused(*made.findings)
-    about = with_bar(job, piece, asked.bar) if asked.bar else job
-    if isinstance(about, Finding):
-        return _refused(about)
-    if not piece and (asked.stock or asked.left or asked.reached or asked.weight_before or asked.weight_after):
-        names = ", ".join(f"“{spec.name}”" for spec in job.pieces)
-        return _refused(stop("which-piece", "this job has several pieces", f"say which one behind the job: {names}"))
-    ahead = foresee(about, piece, shop, book, made.value)
-    if isinstance(ahead, Finding):
-        return _refused(ahead)
-    return _told(asked, about, shop, book, ahead)
-
-
-def _told(asked: Namespace, job: "Job", shop: "Shop", book: "Book", ahead: "Foresight") -> int:
-    from bickern.cli.show import show_rows
-    from bickern.desk.keep import record as keep
-    from bickern.desk.keep_rows import form_rows
-    from bickern.desk.rack import me
-    from bickern.desk.retold import Words, told_of
-    from bickern.measure.finding import Finding
+def _words(asked: Namespace) -> "Words":
+    from bickern.desk.retold import Words
 
     single = {NAMES.get(n, n): v for n in SINGLE if (v := getattr(asked, n.replace("-", "_"))) is not None}
-    words = Words(single, asked.reached, asked.minutes_of, ahead.made, asked.remark)
-    if not words.anything:
-        about = f"“{ahead.piece}”" if ahead.piece else "the whole job"
-        show_rows(f"What can be told of {about}, {ahead.job}", form_rows(ahead, shop.style))
-        return 0
-    told = told_of(words, ahead, job.units or shop.style.first)
-    if told.value is None:
-        return _refused(*told.findings)
-    kept = keep(job, ahead.piece, shop, book, told.value, me() if asked.who is None else asked.who)
-    return _refused(kept) if isinstance(kept, Finding) else _show(kept, shop, (*told.findings,))
+    return Words(single, asked.reached, asked.minutes_of, asked.made, asked.remark)
 
 
-def _show(kept: Any, shop: "Shop", found: "tuple[Finding, ...]") -> int:
+def _form(read: "Read[tuple[str, tuple[Row, ...]]]") -> int:
+    """What can be told of it, and what was foreseen."""
+    from bickern.cli.show import show_rows
+
+    if read.value is None:
+        return _refused(*read.findings)
+    show_rows(*read.value)
+    return 0
+
+
+def _filled(read: "Read[Filled]") -> int:
     """What was kept, which figures moved, and what the rest of the lot takes now."""
-    from bickern.cli.show import show_count, show_findings, show_rows
-    from bickern.desk.keep_rows import moved_rows, rest_rows
+    from bickern.cli.show import show_rows
 
-    ahead = kept.record.foresight
-    about = f"“{ahead.piece}”" if ahead.piece else "the whole job"
-    print(f"Record {kept.record.number} is kept: {about}, {ahead.made} made, {ahead.job}.")
-    moved = moved_rows(kept, shop)
-    if moved:
-        show_rows("What it taught", moved)
-    elif not kept.record.refused:
-        print("It moved no figure of this shop.")
-    if kept.aside:
-        print(f"Set aside, for it is far off all that was recorded before: {', '.join(kept.aside)}.")
-    if kept.rest is not None:
-        show_rows(f"The other {kept.rest.rest}", rest_rows(kept.rest, shop.style))
-    findings = (*found, *kept.findings)
-    show_findings(findings)
-    show_count(findings)
-    return 1 if any(f.stops for f in findings) else 0
+    if read.value is None:
+        return _refused(*read.findings)
+    done = read.value
+    for line in done.says:
+        print(line)
+    if done.taught:
+        show_rows("What it taught", done.taught)
+    if done.rest[1]:
+        show_rows(*done.rest)
+    return _refused(*done.findings, fine=0)
 
 
 def learned(asked: Namespace) -> int:
     """Show the shop's own figures, with the first guess, how many records speak to each, and what came of it."""
-    from bickern.desk.asker import shop_at
-    from bickern.desk.keep import reset
-    from bickern.desk.rack import me, opened
-    from bickern.measure.finding import Finding
+    from bickern.cli.show import show_rows
+    from bickern.desk.day_page import learnt
+    from bickern.desk.keep_rows import HEADS
 
     if not _is_there(asked.shop):
         return 2
-    shop, found = shop_at(asked.shop)
-    book = opened(asked.rack)
-    if isinstance(book, Finding):
-        return _refused(*found, book)
-    try:
-        if asked.reset is not None:
-            done = reset(book, asked.reset, me() if asked.who is None else asked.who)
-            if isinstance(done, Finding):
-                return _refused(*found, done)
-        return _shown(asked, shop, book, found)
-    finally:
-        book.close()
-
-
-def _shown(asked: Namespace, shop: "Shop", book: "Book", found: "tuple[Finding, ...]") -> int:
-    from bickern.cli.show import show_count, show_findings, show_rows
-    from bickern.desk.keep import figures
-    from bickern.desk.keep_rows import HEADS, as_json, figure_rows
-    from bickern.measure.finding import Finding
-
-    lessons = figures(shop, book)
-    if isinstance(lessons, Finding):
-        return _refused(*found, lessons)
+    read = learnt(asked.shop, asked.rack, asked.reset, asked.who)
+    if read.value is None:
+        return _refused(*read.findings)
+    done = read.value
     if asked.json:
-        print(as_json(lessons), end="")
-    else:
-        show_rows("What the day book has taught", figure_rows(lessons, shop), HEADS)
-        for number, kind, _ in lessons.aside:
-            print(f"Record {number} is so far off all others that its {kind} is set aside.")
-        show_findings(found)
-        show_count(found)
-    return 1 if any(f.stops for f in found) else 0
+        print(done.json, end="")
+        return 1 if any(f.stops for f in done.findings) else 0
+    show_rows("What the day book has taught", done.rows, HEADS)
+    print()
+    show_rows("What they are", done.meanings)
+    for line in done.aside:
+        print(line)
+    return _refused(*done.findings, fine=0)
 
 
-def _refused(*found: "Finding") -> int:
-    """Says why nothing was done."""
+def _refused(*found: "Finding", fine: int = 2) -> int:
+    """Says what was found; the exit code: 1 where something stops, else `fine`."""
     from bickern.cli.show import show_count, show_findings
 
     show_findings(found)
     show_count(found)
-    return 1 if any(f.stops for f in found) else 2
+    return 1 if any(f.stops for f in found) else fine
 
 
 def _is_there(*paths: Path | None) -> bool:

@@ -5,6 +5,7 @@ from bickern.paper.sheets.cut_words import (
     bar_words,
     buy_rows,
     gauge_says,
+    labels_of,
     letters_of,
     name_of,
     part_says,
@@ -50,8 +51,8 @@ def _sheets(copy: CutCopy, named: dict[str, str]) -> list[Table]:
     for plan in copy.sheets:
         for cut in plan.sheets:
             rows = [
-                (named[part.want.key], *part_says(part, cut.stock, style), name_of(part.want, copy))
-                for part in cut.parts
+                (label, *part_says(part, cut.stock, style), name_of(part.want, copy))
+                for label, part in zip(labels_of(cut, named), cut.parts, strict=True)
             ]
             title = f"{sheet_head(cut, style)}  ({stock_where(cut.stock)})"
             found.append((title, (*rows, ("", "", "left over", sheet_says(cut)))))

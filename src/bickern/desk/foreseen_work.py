@@ -59,7 +59,8 @@ def _seconds(many: int, spells: tuple[Spell, ...], lot: bool, shop: Shop) -> flo
 def learnt(before: int, made: int, learns: float) -> float:
     """Mean share of the first one's time that copies `before` + 1 to `before` + `made` take: count ^ log2(learns)."""
     power = log2(learns)
-    return sum(count**power for count in range(before + 1, before + made + 1)) / made
+    shares: list[float] = [count**power for count in range(before + 1, before + made + 1)]
+    return sum(shares) / made
 
 
 def between_steps(told: Told) -> Told:
@@ -81,8 +82,8 @@ def at_pace(told: Told, *, does: str = "", times: float = 1.0, fire: float = 1.0
 def _each(told: Told, change: Callable[[Spell], Spell]) -> Told:
     plan = told.plan
     pieces = tuple(replace(one, spells=tuple(map(change, one.spells))) for one in plan.pieces)
-    ends = {"joining": tuple(map(change, plan.joining)), "finish": tuple(map(change, plan.finish))}
-    return replace(told, plan=replace(plan, pieces=pieces, **ends))
+    joining, finish = tuple(map(change, plan.joining)), tuple(map(change, plan.finish))
+    return replace(told, plan=replace(plan, pieces=pieces, joining=joining, finish=finish))
 
 
 def _between(spell: Spell) -> Spell:

@@ -72,8 +72,10 @@ def own_shop_at(shop: Shop, where: str | Path | None = None) -> tuple[Shop, tupl
     return (shop, (*book.found, own)) if isinstance(own, Finding) else (own, book.found)
 
 
-def figures(shop: Shop, book: Book) -> Lessons | Finding:
-    """Every figure: what it was without records, how many speak to it, what it is now."""
+def figures(shop: Shop, book: Book | None) -> Lessons | Finding:
+    """Every figure: what it was without records, how many speak to it, what it is now (None: no records)."""
+    if book is None:
+        return lessons_of((), (), shop)
     read = day_book(book)
     return read if isinstance(read, Finding) else lessons_of(read.records, read.resets, shop)
 
@@ -104,8 +106,10 @@ def _no_such_figure(name: str) -> Finding:
     return stop("no-such-figure", says, f"{meant}they are {common}, the name of an operation, or all")
 
 
-def foresee(job: Job, piece: str, shop: Shop, book: Book, made: int = 1) -> Foresight | Finding:
-    """What is foreseen of `made` more copies of a piece by the shop's own figures as they are now."""
+def foresee(job: Job, piece: str, shop: Shop, book: Book | None, made: int = 1) -> Foresight | Finding:
+    """What is foreseen of `made` more copies of a piece by the shop's own figures as they are now; None: no records."""
+    if book is None:
+        return foreseen(job, piece, shop, made)
     read = day_book(book)
     if isinstance(read, Finding):
         return read
@@ -113,28 +117,26 @@ def foresee(job: Job, piece: str, shop: Shop, book: Book, made: int = 1) -> Fore
     return foreseen(job, piece, own, made, read.before(job.title, piece))
 
 
-def record(job: Job, piece: str, shop: Shop, book: Book, told: Told, who: str = "") -> Kept | Finding:
-    """Keeps what really happened, learns from it, and reckons the rest of the lot again.
+def record(job: Job, ahead: Foresight, told: Told, shop: Shop, book: Book, who: str = "") -> Kept | Finding:
+    """Keeps what really happened beside what was foreseen (`foresee`), learns from it, and reckons the rest again.
 
-    A record with more metal out than in is kept too, marked: nothing that was told is lost, and nothing is learnt of it.
+    A record with more metal out than in is kept too, marked: nothing that was told is lost, nothing is learnt of it.
+    `shop`: by its file, as nothing had been learnt.
     """
     read = day_book(book)
     if isinstance(read, Finding):
         return read
     before = lessons_of(read.records, read.resets, shop)
-    own = own_of(shop, before)
-    ahead = foreseen(job, piece, own, told.made, read.before(job.title, piece))
-    if isinstance(ahead, Finding):
-        return ahead
     found = findings_of(Record(told, ahead), shop.style)
     refused = next((f.name for f in found if f.stops), "")
     kept = keep(book, Record(told, ahead, who=who, refused=refused))
     if isinstance(kept, Finding):
         return kept
     after = lessons_of((*read.records, kept), read.resets, shop)
-    rest = None if refused else _rest(job, piece, (own, own_of(shop, after)), ahead.make - ahead.before - told.made)
+    shops = (own_of(shop, before), own_of(shop, after))
+    rest = None if refused else _rest(job, ahead.piece, shops, ahead.make - ahead.before - told.made)
     aside = tuple(kind for number, kind, _ in after.aside if number == kept.number)
-    return Kept(kept, before, after, rest, (*read.found, *found), aside)
+    return Kept(kept, before, after, rest, (*book.found, *read.found, *found), aside)
 
 
 def _rest(job: Job, piece: str, shops: tuple[Shop, Shop], rest: int) -> Rest | None:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from bickern.desk.answer import Row
 from bickern.desk.keep import Kept, Rest
 from bickern.desk.retold import operations_in
-from bickern.making.lessons.figures import AT, Learnable
+from bickern.making.lessons.figures import AT, Learnable, mean_of
 from bickern.making.lessons.kinds import BLOWS, COLLAR, HEATS, KEPT, MINUTES, STOCK
 from bickern.making.lessons.learn import Lesson, Lessons
 from bickern.making.lessons.record import Foresight
@@ -15,9 +15,11 @@ from bickern.measure.units.say import say_both, say_decimal, say_mass_both, say_
 from bickern.measure.units.words import Style
 from bickern.paper.sheets.heat_amounts import duration
 
-FigureRow = tuple[str, str, str, str, str]
-HEADS = ("figure", "without records", "records", "now", "of that, first guess")
-"""Above the rows of figures."""
+FigureRow = tuple[str, str, str, str, str, str]
+HEADS = ("figure", "records", "at first", "now", "between", "first guess")
+"""Above the rows of figures; the last: how much of the first guess is left in what is held now."""
+NOTICED = 0.1
+"""A figure that moves by less than this share of its first spread is not worth a word (our choice)."""
 
 
 def form_rows(ahead: Foresight, style: Style) -> tuple[Row, ...]:
@@ -27,12 +29,13 @@ def form_rows(ahead: Foresight, style: Style) -> tuple[Row, ...]:
 
 def _form(ahead: Foresight, style: Style) -> Iterator[Row]:
     many = f" of all {ahead.made}" if ahead.made > 1 else ""
+    one = "one" if ahead.piece else "one set"
     stock, heats, seconds = ahead.of(STOCK), ahead.of(HEATS), ahead.of(MINUTES)
     if stock is not None:
         yield "--stock LENGTH", f"bar of {ahead.stock} cut for one; foreseen {say_up_both(stock, style)}"
         yield "--left LENGTH", "what was left over of that bar, if anything"
     if heats:
-        yield "--heats NUMBER", f"visits to the fire with one; foreseen {heats:.0f}"
+        yield "--heats NUMBER", f"visits to the fire with {one}; foreseen {heats:.0f}"
     if seconds:
         yield "--minutes MINUTES", f"in all, with the fire{many}; foreseen {duration(seconds)}"
     if ahead.of(COLLAR):
@@ -56,7 +59,7 @@ def _form_of_one(ahead: Foresight, style: Style) -> Iterator[Row]:
         said = ", ".join(f"{size.name} {say_both(size.asked, style)}" for size in ahead.sizes)
         yield "--reached NAME=SIZE", f"a size that came out otherwise; asked: {said}"
     if ahead.of(BLOWS):
-        yield "--blows NUMBER", f"on one; foreseen {ahead.of(BLOWS):.0f}"
+        yield "--blows NUMBER", f"on {'one' if ahead.piece else 'one set'}; foreseen {ahead.of(BLOWS):.0f}"
     if operations_in(ahead):
         said = ", ".join(operations_in(ahead))
         yield "--minutes-of NAME=MINUTES", f"hands alone, at one operation: {said}"
@@ -80,41 +83,53 @@ def _rest(rest: Rest, style: Style) -> Iterator[Row]:
 
 
 def moved_rows(kept: Kept, shop: Shop) -> tuple[Row, ...]:
-    """The figures that a record has moved: from, to."""
+    """The figures that a record has moved: to, from."""
     pairs = zip(kept.before.rows, kept.after.rows, strict=True)
-    moved = [(old, new) for old, new in pairs if _told(old, shop) != _told(new, shop)]
-    return tuple(
-        (new.figure.key, f"{_told(new, shop)} (before: {_told(old, shop)}): {new.figure.says}") for old, new in moved
-    )
+    moved = [(old, new) for old, new in pairs if _moved(old, new) and _told(old, shop) != _told(new, shop)]
+    return tuple((new.figure.key, _from(old, new, shop)) for old, new in moved)
+
+
+def _moved(old: Lesson, new: Lesson) -> bool:
+    before, now = (mean_of(row.figure, row.value) for row in (old, new))
+    return abs(now - before) > NOTICED * new.figure.spread
+
+
+def _from(old: Lesson, new: Lesson, shop: Shop) -> str:
+    return f"{_told(new, shop)} (before: {_told(old, shop)}): {new.figure.says}"
 
 
 def figure_rows(lessons: Lessons, shop: Shop) -> tuple[FigureRow, ...]:
     """Every figure that records speak to, and the common ones always."""
     shown = (row for row in lessons.rows if row.records or not row.figure.key.startswith(AT))
-    return tuple(
-        (
-            row.figure.key,
-            say_figure(row.figure, row.prior, shop),
-            str(row.records) if row.records else "none",
-            f"{_told(row, shop)} ({_ends(row, shop)}): {row.figure.says}",
-            say_percent(row.left),
-        )
-        for row in shown
-    )
+    return tuple(_figure(row, shop) for row in shown)
+
+
+def _figure(row: Lesson, shop: Shop) -> FigureRow:
+    first = say_figure(row.figure, row.prior, shop)
+    low, high = (say_figure(row.figure, end, shop) for end in (row.low, row.high))
+    behind = next((unit for unit in (" W/m2K", " J", " %", " t") if high.endswith(unit)), "")
+    between = f"{low.removesuffix(behind)} to {high.removeprefix('x ')}"
+    return row.figure.key, str(row.records or "none"), first, _told(row, shop), between, _share(row.left)
+
+
+def _share(left: float) -> str:
+    return "all of it" if left >= 0.995 else f"{left:.0%}".replace("%", " %")
+
+
+def what_they_are(lessons: Lessons) -> tuple[Row, ...]:
+    """The figures in words; those of single operations in one row."""
+    common = tuple((row.figure.key, row.figure.says) for row in lessons.rows if not row.figure.key.startswith(AT))
+    return (*common, (f"{AT}...", "the same for one operation alone, beside `hands`"))
 
 
 def _told(row: Lesson, shop: Shop) -> str:
     return say_figure(row.figure, row.value, shop)
 
 
-def _ends(row: Lesson, shop: Shop) -> str:
-    return f"{say_figure(row.figure, row.low, shop)} to {say_figure(row.figure, row.high, shop)}"
-
-
 def say_figure(figure: Learnable, value: float, shop: Shop) -> str:
     """A figure's value as a smith can picture it: useful joules, shares in per cent, the rest as `x 1.25`."""
     if figure.key == "useful":
-        return f"{say_decimal(value * shop.hand.hammer * shop.hand.speed**2 / 2, 1, shop.style)} J a blow"
+        return f"{say_decimal(value * shop.hand.hammer * shop.hand.speed**2 / 2, 1, shop.style)} J"
     if figure.key == "contact":
         return f"{say_decimal(value, 0, shop.style)} W/m2K"
     if figure.key in ("corners", "twist", "learning"):

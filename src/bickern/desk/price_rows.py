@@ -22,7 +22,7 @@ def tables(done: Pricing) -> tuple[Table, ...]:
         return ()
     heads, rows = _columns(copy)
     told = (
-        ("How it comes about", price_words.how(done.quotes, copy.shop)),
+        (price_words.how_head(done.quotes), price_words.how(done.quotes, copy.shop)),
         ("What is a guess", tuple((says,) for says in price_words.guesses(copy, done.quotes))),
         ("What is not counted", tuple((says,) for says in price_words.not_counted(copy))),
     )

@@ -2,7 +2,7 @@
 
 import getpass
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from bickern.book.database.open import open_book
@@ -10,15 +10,16 @@ from bickern.book.database.work import Book
 from bickern.book.files import beside, read_file
 from bickern.book.rack.listed import Meant, pieces_of, read_list
 from bickern.book.rack.read import piece_in, rack_of
-from bickern.book.rack.rows import Piece
 from bickern.book.rack.written import list_text, row_of_list
 from bickern.desk.asker import shop_at
 from bickern.making.shop import Shop
 from bickern.making.stock.fire import may_be_heated
-from bickern.making.stock.rack import Rack, StockBar
+from bickern.making.stock.rack import Rack, StockBar, StockSheet
 from bickern.measure.finding import NOWHERE, Finding, note, warn
 from bickern.measure.units.words import System
 
+Piece = StockBar | StockSheet
+"""What lies in the rack."""
 LARGEST_LIST = 5_000_000
 """Bytes: a larger file is no list of a small shop's rack."""
 
@@ -44,16 +45,16 @@ class Keeper:
     """
 
     where: str | Path | None = None
-    shop: Shop = Shop()
+    shop: Shop = field(default_factory=Shop)
     system: System | None = None
     who: str = ""
     findings: tuple[Finding, ...] = ()
 
     @property
     def meant(self) -> Meant:
-        """What words mean to this keeper; files are named from where they stand."""
-        currency = self.shop.currency or None
-        return Meant(self.system, self.shop.gauge, currency, lambda name: read_file(Path(name), LARGEST_LIST))
+        """What words typed mean to this keeper: a bare number as the shop prints it; files as they are named."""
+        system, currency = self.system or self.shop.style.first, self.shop.currency or None
+        return Meant(system, self.shop.gauge, currency, lambda name: read_file(Path(name), LARGEST_LIST))
 
 
 def keeper(where: str | Path | None, shop_path: Path | None, units: str | None = None, who: str = "") -> Keeper:
@@ -104,7 +105,8 @@ def import_list(by: Keeper, path: Path, *, dry: bool = False) -> Done:
     data = read_file(path, LARGEST_LIST)
     if isinstance(data, Finding):
         return Done((), (*by.findings, data))
-    listed = read_list(data, str(path), replace(by.meant, fetch=beside(path.parent)))
+    # who made the list may have meant other units than this shop's plain ones: they must be told
+    listed = read_list(data, str(path), replace(by.meant, system=by.system, fetch=beside(path.parent)))
     found = (*listed.findings, *_for_cold(listed.pieces))
     if any(f.stops for f in listed.findings):
         stays = f"nothing of it is put in: {len(listed.pieces)} pieces could be read, and something stops the rest"
@@ -135,15 +137,17 @@ def _put_in(by: Keeper, pieces: Sequence[Piece], found: Sequence[Finding]) -> Do
     if isinstance(ids, Finding):
         return Done((), (*by.findings, *book.found, *found, ids))
     named = tuple(replace(piece, id=one, version=1) for one, piece in zip(ids, pieces, strict=True))
-    alone = tuple(f for p in named[:1] if (f := may_be_heated(p)) is not None) if len(set(pieces)) == 1 else ()
-    return Done(named, (*by.findings, *book.found, *found, *(_only_told(f) for f in alone)))
+    alone = may_be_heated(named[0]) if len(set(pieces)) == 1 else None
+    told = () if alone is None else (_only_told(named[0].id, alone),)
+    return Done(named, (*by.findings, *book.found, *found, *told))
 
 
-def _only_told(fault: Finding) -> Finding:
+def _only_told(piece_id: str, fault: Finding) -> Finding:
     """What keeps a piece out of the fire does not keep it out of the rack."""
+    says = f"{piece_id}: {fault.says}"
     if not fault.stops:
-        return fault
-    return warn("stock-for-cold-work", fault.says, "It lies in the rack for cold work; no plan heats it.")
+        return replace(fault, says=says)
+    return warn("stock-for-cold-work", says, "It lies in the rack for cold work; no plan heats it.")
 
 
 def change_in_rack(by: Keeper, piece_id: str, cells: Mapping[str, str]) -> Done:

@@ -7,18 +7,17 @@ from typing import Any
 
 from bickern.book.rack.history import Change, History
 from bickern.book.rack.outlines import outline_text
-from bickern.book.rack.rows import KEPT, Piece
-from bickern.desk.rack import Keeper
+from bickern.book.rack.rows import COLUMNS, KEPT, piece_of
+from bickern.desk.rack import Keeper, Piece
 from bickern.geometry.polygon import area, bounds
 from bickern.iron.section import Section, words_of
 from bickern.making.stock.fire import may_be_heated
 from bickern.making.stock.rack import Rack, StockBar, StockSheet
 from bickern.measure.finding import Finding
-from bickern.measure.money import say_money
-from bickern.measure.units.say import say_area_both, say_both, say_section_both
+from bickern.measure.units.say import other_first, say_area_both, say_both, say_length, say_section_both
 from bickern.measure.units.words import INCH, MILLIMETRE, Shape, Style
 
-HEADS = ("id", "stock", "length", "steel", "place", "mind")
+HEADS = ("id", "stock", "size", "steel", "where it lies, and what to mind")
 """Over the columns of a list."""
 _SHAPES = tuple(Shape)
 
@@ -29,6 +28,12 @@ def in_order(rack: Rack) -> tuple[Piece, ...]:
     return (*bars, *sorted(rack.sheets, key=lambda sheet: sheet.thick))
 
 
+def of_kinds(pieces: Iterable[Piece]) -> tuple[tuple[Piece, ...], tuple[Piece, ...]]:
+    """Bars and sheets, each in the order in which they come."""
+    kept = tuple(pieces)
+    return tuple(p for p in kept if isinstance(p, StockBar)), tuple(p for p in kept if isinstance(p, StockSheet))
+
+
 @lru_cache(maxsize=512)
 def _by_size(section: Section) -> tuple[float, ...]:
     return _SHAPES.index(section.shape), section.width, section.thick, section.wall
@@ -37,16 +42,20 @@ def _by_size(section: Section) -> tuple[float, ...]:
 def list_rows(pieces: Iterable[Piece], style: Style) -> tuple[tuple[str, ...], ...]:
     """A row for each piece under `HEADS`: sizes in both systems, and what stands against heating it."""
     return tuple(
-        (p.id, stock_says(p, style), size_says(p, style), p.steel or "not known", p.place, mind_says(p)) for p in pieces
+        (p.id, stock_says(p, style), size_says(p, style), p.steel or "not known", "; ".join(_beside(p))) for p in pieces
     )
 
 
+def _beside(piece: Piece) -> list[str]:
+    return [says for says in (piece.place, mind_says(piece)) if says]
+
+
 def stock_says(piece: Piece, style: Style) -> str:
-    """`3/8 in sq (9.5 mm)`, `18 ga, 0.050 in (1.27 mm)`."""
+    """`3/8 in sq (9.5 mm)`, `18 ga, 0.048 in (1.21 mm)`."""
     if isinstance(piece, StockBar):
         return _section_says(piece.section, style)
-    thick = _thick_says(piece.thick)
-    return f"{piece.gauge} sheet, {thick}" if piece.gauge else f"sheet, {thick}"
+    thick = f"{piece.thick / INCH:.3f} in ({piece.thick / MILLIMETRE:.2f} mm)"
+    return f"{piece.gauge}, {thick}" if piece.gauge else f"sheet, {thick}"
 
 
 @lru_cache(maxsize=512)
@@ -55,19 +64,22 @@ def _section_says(section: Section, style: Style) -> str:
     return say_section_both(words.shape, words.sizes, style)
 
 
-def _thick_says(thick: float) -> str:
-    return f"{thick / INCH:.3f} in ({thick / MILLIMETRE:.2f} mm)"
-
-
 def size_says(piece: Piece, style: Style) -> str:
     """The length of a bar, both sizes of a sheet; an odd sheet by the size that holds it, and what is left of it."""
     if isinstance(piece, StockBar):
         return _length_says(piece.length, style)
     (left, low), (right, high) = bounds(piece.outline)
-    size = f"{_length_says(right - left, style)} x {_length_says(high - low, style)}"
+    size = _sizes_say(right - left, high - low, style)
     there = area(piece.outline) - sum(abs(area(hole)) for hole in piece.cutouts)
     odd = there < 0.999 * (right - left) * (high - low)
     return f"odd, in {size}, {say_area_both(there, style)}" if odd else size
+
+
+@lru_cache(maxsize=512)
+def _sizes_say(wide: float, high: float, style: Style) -> str:
+    """`48 x 24 in (1219 x 609.5 mm)`."""
+    first, other = ([say_length(size, way, unit=False) for size in (wide, high)] for way in (style, other_first(style)))
+    return f"{' x '.join(first)} {style.first} ({' x '.join(other)} {other_first(style).first})"
 
 
 @lru_cache(maxsize=4096)
@@ -78,21 +90,16 @@ def _length_says(length: float, style: Style) -> str:
 def mind_says(piece: Piece) -> str:
     """What stands against heating it, first of all; then that it is an offcut, its coating, and what was remarked."""
     fire = may_be_heated(piece)
-    told = [] if fire is None else [fire_says(piece, fire)]
+    told = [] if fire is None else [fire_says(fire)]
     told += [f"left of {piece.of}" if piece.of else "offcut"] if piece.offcut else []
     told += [piece.coating] if piece.coating and fire is None and piece.coating != "none" else []
     return "; ".join([*told, *([piece.remark] if piece.remark else [])])
 
 
-def fire_says(piece: Piece, fire: Finding) -> str:
+def fire_says(fire: Finding) -> str:
     """`NEVER IN THE FIRE: ...` or what to look at first."""
-    says = fire.says.removeprefix(f"{piece.id}: ").rstrip(".")
-    return f"NEVER IN THE FIRE: {says}" if fire.stops else f"before any fire: {says}"
-
-
-def price_says(piece: Piece) -> str:
-    """What one like it costs."""
-    return "" if piece.price is None else say_money(piece.price)
+    says = fire.says.removeprefix("This metal is ").removesuffix(" It never goes in the fire.").rstrip(".")
+    return f"NEVER IN THE FIRE: {says}" if fire.stops else f"before any fire: {says[:1].lower()}{says[1:]}"
 
 
 def rack_json(pieces: Iterable[Piece], style: Style) -> str:
@@ -155,15 +162,18 @@ def _what(change: Change, was: Mapping[str, Any], left: Sequence[str], style: St
             into = f" into {', '.join(change.cuts)}" if change.cuts else ""
             return f"cut for {', '.join(change.jobs) or 'nothing that was told'}{into}{kept}"
         case "added" | "drop":
-            return f"{'added' if change.what == 'added' else 'a drop'}{says}: {_first(change.fields, style)}"
+            return f"{'added' if change.what == 'added' else 'a drop'}{says}: {_first(change, style)}"
         case "removed":
             return f"removed{says}"
     return "; ".join([f"{change.what}{says}", *_differences(change.fields, was, style)])
 
 
-def _first(fields: Mapping[str, Any], style: Style) -> str:
-    told = [_field(name, fields[name], style) for name in ("length", "steel", "coating", "place") if fields.get(name)]
-    return ", ".join(told) or "sheet"
+def _first(change: Change, style: Style) -> str:
+    """What it was when it came into the rack."""
+    known = {"id": change.piece, "version": change.version, **change.fields}
+    piece = piece_of([known.get(name) for name in COLUMNS])
+    told = (stock_says(piece, style), size_says(piece, style), piece.steel, piece.coating, piece.place)
+    return ", ".join(says for says in told if says)
 
 
 def _differences(fields: Mapping[str, Any], was: Mapping[str, Any], style: Style) -> list[str]:

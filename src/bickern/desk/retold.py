@@ -7,7 +7,7 @@ from difflib import get_close_matches
 from bickern.making.lessons.kinds import AT, FIRE
 from bickern.making.lessons.record import Foresight, Told
 from bickern.measure.finding import Finding, stop
-from bickern.measure.units.read import read_length, read_mass, read_number
+from bickern.measure.units.read import read_count, read_length, read_mass, read_number
 from bickern.measure.units.words import Read, System
 
 MINUTE = 60.0
@@ -25,13 +25,23 @@ class Words:
     single: Mapping[str, str] = field(default_factory=dict)
     reached: Sequence[str] = ()
     works: Sequence[str] = ()
-    made: int = 1
+    made: str = "1"
     remark: str = ""
 
     @property
     def anything(self) -> bool:
         """Whether anything was told."""
         return bool(self.single or self.reached or self.works or self.remark.strip())
+
+    @property
+    def of_one_piece(self) -> bool:
+        """Whether something was told that only one piece can have: a bar, a weight, a size."""
+        return bool(self.reached or self.single.keys() & {"stock", "left", *MASSES})
+
+    @property
+    def many(self) -> Read[int]:
+        """How many alike it is told of."""
+        return read_count(self.made)
 
 
 def told_of(words: Words, ahead: Foresight, system: System | None) -> Read[Told]:
@@ -47,7 +57,7 @@ def told_of(words: Words, ahead: Foresight, system: System | None) -> Read[Told]
     if any(f.stops for f in found):
         return Read(None, tuple(found))
     remark = " ".join(words.remark.split())
-    return Read(Told(made=words.made, reached=reached, works=works, remark=remark, **single), tuple(found))
+    return Read(Told(made=ahead.made, reached=reached, works=works, remark=remark, **single), tuple(found))
 
 
 def operations_in(ahead: Foresight) -> list[str]:

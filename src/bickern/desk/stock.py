@@ -19,6 +19,7 @@ from bickern.making.stock.become import (
     asked_section,
     become,
     best_first,
+    copies_of,
     no_room,
     replaced,
     sheet_becomes,
@@ -44,7 +45,7 @@ MOST_COUNTED = 4
 NOTHING_TELLS = "it keeps the bar's own section, and no bar is named: write its sections out, or name a bar"
 STOPPED = "something stops this piece: see what was found"
 UNKNOWN_WAY = "; `unknown steel: yes` under `cutting` in the shop file takes it all the same"
-WELD_WAY = "; two could be welded: `weld short: yes` under `cutting` in the shop file"
+WELD_WAY = "; two could be welded: `weld short ones: yes` under `cutting` in the shop file"
 NOT_COUNTED = "heavier than others that will do: its heats are not counted"
 COLD_ONLY = "never in the fire: for cold work only"
 
@@ -137,7 +138,12 @@ def _turned(ask: Ask, one: Stock) -> Turned | str:
         return sheet_becomes(ask.spec, one)
     assert not isinstance(ask.spec, SheetSpec)
     assert ask.asked is not None
-    return become(ask.spec, ask.asked, one.section)
+    turned = become(ask.spec, ask.asked, one.section)
+    if isinstance(turned, str) or turned.how is How.AS_IS:
+        return turned
+    spec = ask.settled
+    assert not isinstance(spec, SheetSpec)
+    return become(spec, ask.asked, one.section)
 
 
 class _Fires:
@@ -209,7 +215,7 @@ class _Sections:
     @property
     def drawn(self) -> int:
         """How many heavier sections came out as a way."""
-        return sum(isinstance(one, Tried) and one.how not in (How.AS_IS, How.NEAR) for one in self._known.values())
+        return sum(isinstance(one, Tried) and one.how is How.DRAWN for one in self._known.values())
 
     def holds(self, kind: _Kind) -> bool:
         """Whether its section was tried."""
@@ -293,7 +299,12 @@ def _way(ask: Ask, kind: _Kind, done: Tried, stock: tuple[Stock, ...], doubt: st
         ask.buy,
         (*says, *((kind.matched.says,) if kind.matched.says else ())),
         doubt,
+        copies_of(_length(stock[0]), done.cut, ask.shop.cutting) if len(stock) == 1 else 1,
     )
+
+
+def _length(one: Stock) -> float:
+    return one.length if isinstance(one, StockBar) else 0.0
 
 
 def _two(ask: Ask, kind: _Kind, done: Tried) -> Iterator[Way | NoWay]:

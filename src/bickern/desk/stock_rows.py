@@ -9,9 +9,10 @@ from bickern.desk.rack import rack_at
 from bickern.desk.reckon import reckon_file
 from bickern.desk.stock import ways, ways_of
 from bickern.desk.thickness import said_section, said_thickness
+from bickern.geometry.polygon import bounds
 from bickern.making.shop import Shop
 from bickern.making.stock.become import How, NoWay, PieceWays, Stock, Way
-from bickern.making.stock.rack import StockBar
+from bickern.making.stock.rack import StockBar, StockSheet
 from bickern.measure.finding import Finding
 from bickern.measure.money import say_money
 from bickern.measure.spread import Spread
@@ -92,7 +93,8 @@ def _rows(shown: Sequence[Way], shop: Shop) -> Iterator[Row]:
     before = ""
     for way in shown:
         says = _said(way, shop)
-        yield _ids(way.stock), _there(way, shop.style), str(way.copies), SAME if says == before else says
+        makes = str(way.copies) if way.cuts else ""
+        yield _ids(way.stock), _there(way, shop.style), makes, SAME if says == before else says
         before = says
 
 
@@ -105,8 +107,15 @@ def _there(way: Way, style: Style) -> str:
 
 
 def _there_of(one: Stock, style: Style) -> str:
-    size = say_both(one.length, style) if isinstance(one, StockBar) else said_thickness(one.thick, style)
+    size = say_both(one.length, style) if isinstance(one, StockBar) else _sheet_size(one, style)
     return ", ".join(part for part in (size, "offcut" if one.offcut else "", one.place) if part)
+
+
+def _sheet_size(one: StockSheet, style: Style) -> str:
+    """The box round a sheet, and how thick it is."""
+    (left, low), (right, high) = bounds(one.outline)
+    box = " x ".join(say_both(side, style) for side in (right - left, high - low))
+    return f"{box} of {said_thickness(one.thick, style)}"
 
 
 def _said(way: Way, shop: Shop) -> str:

@@ -14,7 +14,7 @@ from bickern.iron.steel import density_of, find_steel
 from bickern.making.shop import Shop
 from bickern.making.stock.become import How, Turned
 from bickern.making.stock.eaten import more, shared
-from bickern.making.stock.rewrite import loosened
+from bickern.making.stock.rewrite import loosened, settled
 from bickern.making.stock.steel_match import Match, Matched
 from bickern.making.stock.swell import not_upset, upset_said
 from bickern.making.work.operations import of_any, of_finish, of_joint
@@ -50,8 +50,10 @@ class Made:
 
 @dataclass(frozen=True, slots=True)
 class Ask:
-    """A piece as asked: the job's copy, the bar asked for (None: sheet), the piece made of it, whether it sees fire, what
-    that bar costs to buy for one copy."""
+    """A piece as asked: the job's copy, the bar asked for (None: sheet), the piece made of it, whether it sees fire.
+
+    `buy`: what the asked bar costs for one copy (None: not told).
+    """
 
     copy: Copy
     spec: Spec
@@ -69,6 +71,14 @@ class Ask:
     def cut(self) -> float:
         """The length to cut [m] of the asked bar; 0 of sheet."""
         return cut_of(self.base.piece)
+
+    @property
+    def settled(self) -> Spec:
+        """The piece as it comes out of the asked bar: where that bar's length is told, what it left open is fixed."""
+        bar = self.base.piece
+        if isinstance(bar, BarResult) and isinstance(self.spec, BarSpec):
+            return settled(self.spec, bar)
+        return self.spec
 
     @property
     def metal(self) -> float:
@@ -166,6 +176,8 @@ def tried(ask: Ask, turned: Turned) -> Tried | str:
     return _judged(ask, turned, laid, done) if isinstance(done, Made) else NOT_RECKONED
 
 
+WITH_IT = ("wants-upset",)
+"""Warnings of the piece that the way itself tells."""
 NOT_RECKONED = "it cannot be reckoned from that bar"
 
 
@@ -179,7 +191,7 @@ class _Laid:
 
 
 def _laid(copy: Copy, spec: Spec) -> _Laid:
-    """The piece from the new bar, before its heats; where its tracks then differ, with its longest stretch left open."""
+    """The piece from the new bar, before its heats; where its tracks differ, with its longest stretch left open."""
     done = made(copy, spec, counted=False)
     differ = not isinstance(done, Made) and any(f.name == "tracks-differ" for f in done)
     loose = loosened(spec, spec.stock) if differ and isinstance(spec, BarSpec) and spec.stock is not None else None
@@ -205,7 +217,8 @@ def _judged(ask: Ask, turned: Turned, laid: _Laid, done: Made) -> Tried | str:
     if stop := next((f for f in in_job if f.stops), None):
         return stop.says
     upset = upset_said(bar) if bar is not None and turned.how is How.DRAWN else ()
-    says = (*upset, *turned.says, *laid.says, *_otherwise(ask, done.piece), *_new(ask, (*done.findings, *in_job)))
+    found = [f for f in (*done.findings, *in_job) if f.name not in WITH_IT]
+    says = (*(upset or turned.says), *laid.says, *_otherwise(ask, done.piece), *_new(ask, found))
     return Tried(
         How.UPSET if upset else turned.how,
         laid.spec,

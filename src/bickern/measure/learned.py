@@ -4,7 +4,8 @@ Each figure x has a prior N(m, s^2) on a scale of its own: a logarithm where it 
 nothing is its natural value. An observation is y = h(at) + lean . (x - at) + noise: what was measured, what was said
 for figures `at`, and how that moves with each. Noise is taken as Student's t with `FREEDOM` degrees, so that one slip
 of a digit pulls no further than a small fault does; the answer is the x of highest posterior density, found by weights
-made anew until nothing moves (iterated reweighted least squares: exact mathematics, each step lowers the cost).
+made anew until nothing moves (iterated reweighted least squares: exact mathematics, each step lowers the cost). What
+then lies further off than `SET_ASIDE` is left out altogether, and the rest settled once more.
 """
 
 from collections.abc import Mapping, Sequence
@@ -113,16 +114,20 @@ class _Problem:
         loose = nothing
         for wide in LOOSENED:
             loose = self._settled(loose, wide)
-        return min((self._settled(start, 1.0) for start in (nothing, loose)), key=self.cost)
+        best = min((self._settled(start, 1.0) for start in (nothing, loose)), key=self.cost)
+        near = np.abs(self.apart(best)) <= SET_ASIDE
+        return best if near.all() else self._settled(best, 1.0, near)
 
-    def _settled(self, moves: "NDArray[np.float64]", wide: float) -> "NDArray[np.float64]":
-        """Reweighted until nothing moves, the noise `wide` times what it is."""
+    def _settled(
+        self, moves: "NDArray[np.float64]", wide: float, near: "NDArray[np.bool_] | bool" = True
+    ) -> "NDArray[np.float64]":
+        """Reweighted until nothing moves, the noise `wide` times what it is; only what is `near` has a weight."""
         import numpy as np
 
         for _ in range(MOST_ROUNDS):
-            weights = (FREEDOM + 1) / (FREEDOM + (self.apart(moves) / wide) ** 2) / wide**2
+            weights = near * (FREEDOM + 1) / (FREEDOM + (self.apart(moves) / wide) ** 2) / wide**2
             right: NDArray[np.float64] = self.leans.T @ (weights * self.left)
-            new = np.linalg.solve(self._precision(weights), right)
+            new = np.asarray(np.linalg.solve(self._precision(weights), right), dtype=np.float64)
             moved = float(np.abs(new - moves).max())
             moves = new
             if moved < STILL:

@@ -21,6 +21,7 @@ from bickern.paper.sheets import wording
 from bickern.paper.sheets.cut_list import cut_list
 from bickern.paper.sheets.cut_words import CutCopy, letters_of, marks
 from bickern.paper.tiling import tile
+from bickern.paper.views.nest import nest_drawing
 
 SCHEMA = "bickern cut plan"
 VERSION = 1
@@ -50,11 +51,10 @@ def cut_packet(copy: CutCopy, paper: Paper) -> dict[str, bytes]:
 
 def nests(copy: CutCopy) -> Iterator[tuple[str, Drawing]]:
     """Each sheet that is cut, by its id, at full size with its parts."""
+    named = letters_of(copy)
     for plan in copy.sheets:
         for cut in plan.sheets:
-            from bickern.paper.views.nest import nest_drawing
-
-            yield cut.stock.id, nest_drawing(cut)
+            yield cut.stock.id, nest_drawing(cut, named, copy.shop.style)
 
 
 def plan_json(copy: CutCopy) -> str:

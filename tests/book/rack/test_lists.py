@@ -1,4 +1,4 @@
-"""Lists of stock in CSV: read forgivingly, every fault at once with its line, and written so that they read the same."""
+"""Lists of stock in CSV: read forgivingly, every fault told with its line, and written so that they read the same."""
 
 import math
 import random

@@ -115,9 +115,24 @@ def loops(body: Body) -> tuple[Loop, ...]:
     return (body[0], *body[1])
 
 
+def circle_round(seg: Seg) -> tuple[Point, float]:
+    """A circle that a segment lies in."""
+    if isinstance(seg, ArcSeg):
+        return seg.centre, seg.radius
+    return at(seg, 0.5), math.dist(seg.start, seg.end) / 2
+
+
 def edges_apart(a: Body, b: Body) -> float:
-    """The least distance of any two lines of two bodies."""
-    return min(apart(s, t) for m in loops(a) for n in loops(b) for s in m.segs for t in n.segs)
+    """The least distance of any two lines of two bodies; pairs whose circles are farther apart are passed over."""
+    best = math.inf
+    rounds = [(seg, *circle_round(seg)) for loop in loops(b) for seg in loop.segs]
+    for loop in loops(a):
+        for seg in loop.segs:
+            centre, radius = circle_round(seg)
+            for other, there, reach in rounds:
+                if math.dist(centre, there) - radius - reach < best:
+                    best = min(best, apart(seg, other))
+    return best
 
 
 def winds(p: Point, loop: Loop) -> bool:
@@ -137,6 +152,9 @@ def holds(body: Body, p: Point) -> bool:
 def depth(a: Body, b: Body) -> float:
     """How deep points on the lines of `a` lie in `b`, as far as 24 points on each line show it."""
     spots = [at(seg, i / 24) for loop in loops(a) for seg in loop.segs for i in range(24)]
+    xs, ys = zip(*(at(seg, i / 24) for seg in b[0].segs for i in range(24)), strict=True)
+    more = (max(xs) - min(xs) + max(ys) - min(ys)) / 10  # arcs reach beyond the points on them, by far less than this
+    spots = [p for p in spots if min(xs) - more < p[0] < max(xs) + more and min(ys) - more < p[1] < max(ys) + more]
     inner = [p for p in spots if holds(b, p)]
     return max((min(from_point(p, s) for m in loops(b) for s in m.segs) for p in inner), default=0.0)
 

@@ -102,6 +102,12 @@ def test_two_of_one_key_and_crossing_outlines_are_found() -> None:
     assert faults_of(nest, [bow], [SHEET], SPACING) == ("the outline of bow crosses itself",)
 
 
+def test_sheets_on_which_nothing_lies_are_no_fault() -> None:
+    assert faults_of(SOUND, PARTS, [SHEET, Remnant("S2", rectangle(1.0, 1.0), (), 3.0)], SPACING) == ()
+    assert faults_of(Nest((), (("button", 1),), 0.0), [BUTTON], [SHEET], Spacing()) == ()
+    assert faults_of(Nest((), (), 0.0), [], [], Spacing()) == ()
+
+
 def test_without_a_gap_parts_may_touch_but_not_overlap() -> None:
     parts = (Part("a", rectangle(0.1, 0.1), (), 2),)
     sheet = Remnant("S", rectangle(0.2, 0.1))

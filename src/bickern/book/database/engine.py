@@ -39,13 +39,20 @@ def file_engine(path: str, patience: float = PATIENCE) -> "Engine":
 
 
 def server_engine(url: "URL", patience: float = PATIENCE) -> "Engine":
-    """PostgreSQL. Others are waited for as long as in a file; a connection that has died is noticed."""
+    """PostgreSQL. Others are waited for as long as in a file; a connection that has died is noticed.
+
+    What the address itself tells the server (`?options=...`) is told it as well.
+    """
     from sqlalchemy import create_engine
 
     waits = int(patience * 1000)
-    said = f"-c lock_timeout={waits} -c synchronous_commit=on -c client_encoding=UTF8"
+    own = url.query.get("options", "")
+    said = f"{own if isinstance(own, str) else ' '.join(own)} -c lock_timeout={waits} -c synchronous_commit=on -c client_encoding=UTF8"
     return create_engine(
-        url, pool_pre_ping=True, pool_size=2, connect_args={"options": said, "connect_timeout": max(2, int(patience))}
+        url.difference_update_query(["options"]),
+        pool_pre_ping=True,
+        pool_size=2,
+        connect_args={"options": said, "connect_timeout": max(2, int(patience))},
     )
 
 

@@ -24,6 +24,8 @@ def open_book(
 def _file(place: str, make: bool, patience: float) -> Book | Finding:
     path = Path(place)
     try:
+        if "\0" in place:
+            return no_folder("", "a name cannot hold a nought")
         there = path.exists()
         if not there and not make:
             return not_there(place)
@@ -33,9 +35,8 @@ def _file(place: str, make: bool, patience: float) -> Book | Finding:
             if path != own_rack():
                 return no_folder(place, f"there is no folder {path.parent}")
             path.parent.mkdir(parents=True, exist_ok=True)
-    except (OSError, ValueError) as fault:
-        # ValueError: a name with a zero byte in it
-        return no_folder(place, getattr(fault, "strerror", None) or str(fault))
+    except OSError as fault:
+        return no_folder(place, fault.strerror or str(fault))
     made = () if there else (note("rack-made", f"a new rack was made: {place}"),)
     return Book(engine.file_engine(str(path.absolute()), patience), place, True, made)
 

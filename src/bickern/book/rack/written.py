@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from bickern.book.rack.outlines import outline_text
 from bickern.book.rack.rows import Piece
-from bickern.geometry.polygon import bounds, rectangle
+from bickern.geometry.polygon import rectangle, seg_start
 from bickern.iron.section import Section, section_from, words_of
 from bickern.making.stock.rack import StockBar, StockSheet
 from bickern.measure.units.read import read_angle, read_length, read_section
@@ -46,7 +46,7 @@ def _of_bar(bar: StockBar, style: Style) -> dict[str, str]:
 
 
 def _of_sheet(sheet: StockSheet, style: Style) -> dict[str, str]:
-    _, (width, height) = bounds(sheet.outline)
+    width, height = (max(seg_start(seg)[i] for seg in sheet.outline.segs) for i in (0, 1))
     plain = not sheet.cutouts and rectangle(width, height) == sheet.outline
     size = f"{exact_length(width, style)} x {exact_length(height, style)}" if plain else ""
     return {

@@ -41,7 +41,8 @@ def _foresight(data: dict[str, Any]) -> Foresight:
     sizes = tuple(Size(one["name"], one["asked"], one["takes"]) for one in data["sizes"])
     rows = tuple(Foreseen(one["kind"], one["said"], _pairs(one["leans"])) for one in data["foreseen"])
     plain = ("job", "piece", "made", "before", "make", "stock", "area", "density", "least", "hot")
-    return Foresight(*(data[key] for key in plain), sizes, rows, _pairs(data["figures"]))
+    held: dict[str, Any] = {key: data[key] for key in plain}
+    return Foresight(**held, sizes=sizes, foreseen=rows, figures=_pairs(data["figures"]))
 
 
 def _pairs(rows: Any) -> tuple[tuple[str, float], ...]:

@@ -223,7 +223,7 @@ def serve() -> None:
     except MemoryError:
         _say(voice, _FAULT, b"it ran out of memory")
     except BaseException as fault:  # whatever it was, the other side must hear of it
-        _say(voice, _FAULT, f"it stopped at a fault: {type(fault).__name__}: {fault}".encode())
+        _say(voice, _FAULT, f"it stopped at a fault: {type(fault).__name__}: {_first_line(fault)}".encode())
     os._exit(0)
 
 
@@ -258,6 +258,11 @@ def _done(order: _Order, voice: BinaryIO) -> object:
     module, _, name = order.work.partition(":")
     function: Callable[[object, Report], object] = getattr(importlib.import_module(module), name)
     return function(order.asked, lambda says: _say(voice, _SAYS, str(says).encode()))
+
+
+def _first_line(fault: BaseException) -> str:
+    """What a fault says, without the trace that some libraries put after it."""
+    return next(iter(str(fault).splitlines()), "")[:200]
 
 
 def _say(voice: BinaryIO, kind: bytes, load: bytes) -> None:

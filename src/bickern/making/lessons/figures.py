@@ -58,7 +58,7 @@ COMMON: tuple[Learnable, ...] = (
         _guess("length lost in a twist", "none in print; a few hundredths at most"),
     ),
     Learnable(
-        "useful", "share of a blow that is left as work in the iron", (("hand", "useful"),), log(1.6), True, 0.02, 0.95,
+        "useful", "joules of a blow that are left as work in the iron", (("hand", "useful"),), log(1.6), True, 0.02, 0.95,
         _guess("blows by the useful share of one", "within x/: 1.6, our estimate"),
     ),
     Learnable(

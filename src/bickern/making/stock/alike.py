@@ -58,7 +58,7 @@ def never(stock: Section, asked: Section) -> str:
     """Why no hammer makes the one from the other, by shape and weight alone; "" where it may."""
     if stock.shape in HOLLOW or asked.shape in HOLLOW:
         return "tube is neither forged down to another size nor made from solid bar"
-    if area(stock) > MOST_DRAWN.value * area(asked):
+    if area(stock) > MOST_DRAWN.value * area(asked) * (1 + 1e-9):
         return f"{_times(stock, asked)} times as heavy: nobody draws that down by hand"
     return ""
 

@@ -11,6 +11,7 @@ from bickern.geometry.blank import fits_in
 from bickern.geometry.polygon import area as outline_area
 from bickern.geometry.polygon import bounds
 from bickern.iron.section import Section, area
+from bickern.making.shop import Cutting
 from bickern.making.stock.alike import (
     ALMOST,
     how_drawn,
@@ -76,7 +77,8 @@ class Way:
     `spec`: the piece as it is then asked; `first`: the even bar that is drawn for a ring before it is bent. `heats`,
     `seconds` [s]: more than from the bar that was asked for (of one copy, in its lot); below 0: less. `eats`: what that
     fire and time cost; `buy`: what the asked bar costs to buy (None: not told). `says`: what comes out otherwise;
-    `doubt`: what is not known of it that should be before it is heated, or that it never is.
+    `doubt`: what is not known of it that should be before it is heated, or that it never is. `copies`: how many come
+    out of it, each cut and the vise's grip counted (of sheet, and of a weld: one).
     """
 
     how: How
@@ -91,18 +93,12 @@ class Way:
     buy: Money | None = None
     says: tuple[str, ...] = ()
     doubt: str = ""
+    copies: int = 1
 
     @property
     def offcut(self) -> bool:
         """Whether all of it is what was left of another."""
         return all(one.offcut for one in self.stock)
-
-    @property
-    def copies(self) -> int:
-        """How many copies come out of this stock, by length alone (of sheet, and of a weld: one)."""
-        if len(self.stock) != 1 or not isinstance(self.stock[0], StockBar) or self.cuts[0] <= 0.0:
-            return 1
-        return int(self.stock[0].length / self.cuts[0] + 1e-9)
 
     @property
     def buying_is_cheaper(self) -> bool:
@@ -224,17 +220,24 @@ def sheet_becomes(spec: SheetSpec, sheet: StockSheet) -> Turned | str:
     return Turned(How.NEAR, replace(spec, thick=sheet.thick, gauge=sheet.gauge), says=(says,))
 
 
+def copies_of(length: float, cut: float, cutting: Cutting) -> int:
+    """How many pieces of `cut` [m] come out of a bar: a cut for each but one that ends with the bar."""
+    loss = cutting.dress if cutting.hot else cutting.kerf
+    room = length - (0.0 if cutting.hot else cutting.grip) + loss
+    return max(0, int(room / (cut + loss) + 1e-9)) if cut > 0.0 else 0
+
+
 def best_first(ways: Sequence[Way]) -> tuple[Way, ...]:
-    """As it is before all else, then by the time that it takes; offcuts first, short bars first; unknown steel last."""
+    """As it is first, then by the time it takes; then the very grade, offcuts, short bars. Unknown steel comes last."""
     return tuple(sorted(ways, key=_rank))
 
 
-def _rank(way: Way) -> tuple[bool, bool, Match, bool, bool, float, bool, float, str]:
+def _rank(way: Way) -> tuple[bool, bool, bool, float, Match, bool, float, str]:
     as_is = way.how is How.AS_IS
     long = sum(one.length for one in way.stock if isinstance(one, StockBar))
     seconds = 0.0 if as_is else round(way.seconds.value, 3)
-    known = (way.match is Match.UNKNOWN, not as_is, way.match, bool(way.doubt))
-    return *known, as_is and not way.offcut, seconds, not way.offcut, long, way.stock[0].id
+    known = (way.match is Match.UNKNOWN, not as_is, bool(way.doubt))
+    return *known, seconds, way.match, not way.offcut, long, way.stock[0].id
 
 
 def no_room(piece: SheetResult, sheet: StockSheet) -> str:

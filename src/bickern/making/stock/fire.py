@@ -1,7 +1,5 @@
 """Whether a piece of stock may go in a fire, by what is told of it. What is not told is never taken for clean."""
 
-from dataclasses import replace
-
 from bickern.iron.coating import coating_finding
 from bickern.iron.steel import families_of, find_steel
 from bickern.making.stock.rack import StockBar, StockSheet
@@ -13,8 +11,7 @@ def may_be_heated(piece: StockBar | StockSheet) -> Finding | None:
 
     Coated, sealed and leaded pieces stop, and what cannot be forged; a surface or a metal that is not known warns.
     """
-    found = _on_it(piece) or _of_metal(piece)
-    return None if found is None else _named(piece, found)
+    return _on_it(piece) or _of_metal(piece)
 
 
 def _on_it(piece: StockBar | StockSheet) -> Finding | None:
@@ -43,8 +40,3 @@ def _of_metal(piece: StockBar | StockSheet) -> Finding | None:
         return stop("leaded-stock", says, "Use it cold, for turned pins and screws; forge plain mild bar.")
     stops = next((f for f in found.findings if f.stops), None)
     return stops or next(iter(found.findings), None)
-
-
-def _named(piece: StockBar | StockSheet, found: Finding) -> Finding:
-    """The finding with the id that is painted on the piece, where it has one."""
-    return replace(found, says=f"{piece.id}: {found.says}") if piece.id else found

@@ -103,16 +103,16 @@ def _remarks(one: StockBar | StockSheet, steel: Matched, fault: Finding | None, 
     if steel.match is Match.UNKNOWN:
         yield warn("stock-steel-unsure", f"{one.id}: {steel.says}", "make a test piece first")
     elif hot and fault is not None and not fault.stops:
-        yield warn("stock-doubtful", f"{fault.says} It is to go into the fire.", fault.try_this)
+        yield warn("stock-doubtful", f"{one.id} is to go into the fire. {fault.says}", fault.try_this)
 
 
 def _refused(stock: StockBar | StockSheet, fault: Finding, lot: Sequence[Want] | Sequence[SheetWant]) -> Finding:
     """Coated stock of the right size: never for what goes into the fire, and for cold work only where that is asked."""
-    where = f" ({stock.place})" if stock.place else ""
+    where = f"{stock.id} ({stock.place})" if stock.place else stock.id
     if any(want.hot for want in lot):
-        return warn("stock-refused", f"{fault.says} It is refused{where}.", fault.try_this)
+        return warn("stock-refused", f"{where} is refused. {fault.says}", fault.try_this)
     way = f"write `coating: {stock.coating}` at the piece if it may be made of that, cold"
-    return note("stock-left-out", f"{fault.says} It is left out{where}.", way)
+    return note("stock-left-out", f"{where} is left out. {fault.says}", way)
 
 
 def _not_known(stock: StockBar | StockSheet) -> Finding:

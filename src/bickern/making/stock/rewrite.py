@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from bickern.iron.section import Section, area
 from bickern.making.stock.alike import same_bar
+from bickern.parts.bar.result import BarResult
 from bickern.parts.bar.tracks import BarSpec, Blank, Branch, Metal, SectionGoal, StraightLeg
 
 Entry = Callable[[Metal], Metal]
@@ -107,6 +108,28 @@ def _for_bar(spec: BarSpec, asked: Section, stock: Section) -> BarSpec:
     long = spec.stock_length
     told = long if isinstance(long, Blank) else long * area(asked) / area(stock)
     return replace(spec, stock=stock, stock_length=told)
+
+
+def settled(spec: BarSpec, bar: BarResult) -> BarSpec:
+    """Where the length of the bar is told: the metal as it came out of it, and the length of another bar left open."""
+    if isinstance(spec.stock_length, Blank):
+        return spec
+    runs = iter(bar.runs)
+    metal = []
+    for i, entry in enumerate(spec.metal):
+        ramp = next(runs) if i > 0 and entry.shoulder > 0.0 and entry.start and not entry.outline else None
+        run = next(runs)
+        long = run.end - (ramp or run).start
+        ends = [_came_out(goal, at) for goal, at in ((entry.start, run.a), (entry.end, run.b))]
+        metal.append(replace(entry, length=long, start=ends[0], end=ends[1]))
+    return replace(spec, metal=tuple(metal), stock_length=Blank.OPEN)
+
+
+def _came_out(goal: SectionGoal | None, there: Section) -> SectionGoal | None:
+    """A size that was left open, as it came out; corners as full as forging leaves them, whatever the bar."""
+    if goal is None or not goal.open_size:
+        return goal
+    return SectionGoal(replace(there, fullness=1.0))
 
 
 def loosened(spec: BarSpec, asked: Section) -> BarSpec | None:

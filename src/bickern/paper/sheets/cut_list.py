@@ -1,6 +1,6 @@
 """The cut list: bar by bar and sheet by sheet what to mark and cut, large enough to be read at arm's length."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from bickern.making.stock.cuts import BarCuts, SectionCuts
 from bickern.making.stock.sheet_cuts import GaugeCuts, SheetCuts
@@ -14,6 +14,7 @@ from bickern.paper.sheets.cut_words import (
     buy_rows,
     drop_says,
     gauge_says,
+    labels_of,
     letters_of,
     marks,
     name_of,
@@ -126,18 +127,23 @@ def _sheet(cut: SheetCuts, copy: CutCopy, named: Mapping[str, str], wide: float)
     style = copy.shop.style
     name, _, what = sheet_head(cut, style).partition("  ")
     head = row(words(f"{name}  ", BIG, bold=True), words(f"{what}  ", BODY, bold=True), words(stock_where(cut.stock)))
-    rows = []
-    for part in cut.parts:
-        way, at = part_says(part, cut.stock, style)
-        letter, called = named[part.want.key], name_of(part.want, copy)
-        rows.append([ticked(words(letter, BIG, bold=True)), words(called), words(at), words(way)])
-    told = table(["auto", "1fr", "auto", "auto"], ["", "part", "its lower left", "lies"], rows)
-    return ruled(stack(head, picture(_small(cut, named, wide)), told, words(sheet_says(cut), SMALL), gap=3))
+    labels = labels_of(cut, named)
+    rows = [
+        [
+            ticked(words(label, BIG, bold=True)),
+            words(name_of(part.want, copy)),
+            *(words(says) for says in reversed(part_says(part, cut.stock, style))),
+        ]
+        for label, part in zip(labels, cut.parts, strict=True)
+    ]
+    told = table(["auto", "1fr", "auto", "auto"], ["", "part", "its lowest point, from the flag", "lies"], rows)
+    small = picture(_small(cut, labels, wide))
+    return ruled(stack(head, small, told, words(f"Left over: {sheet_says(cut)}", BODY), gap=3))
 
 
-def _small(cut: SheetCuts, named: Mapping[str, str], wide: float) -> Drawing:
+def _small(cut: SheetCuts, labels: Sequence[str], wide: float) -> Drawing:
     """The sheet with its parts, as large as the page has room for."""
-    parts = [Shown(named[part.want.key], part.outline, part.cutouts) for part in cut.parts]
+    parts = [Shown(label, part.outline, part.cutouts) for label, part in zip(labels, cut.parts, strict=True)]
     return cut_sheet(cut.stock.outline, cut.stock.cutouts, parts, (wide - 0.012, HIGHEST_NEST))
 
 

@@ -1,5 +1,7 @@
 """The cut plan of one or several jobs in words: what comes off which bar and sheet, what is short, what to buy."""
 
+import math
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
@@ -15,6 +17,7 @@ from bickern.measure.units.say import say_angle, say_both, say_percent, say_up_b
 from bickern.measure.units.words import Style
 from bickern.paper.furniture import letters
 from bickern.paper.sheets import wording
+from bickern.paper.views.nest import lowest
 
 
 @dataclass(frozen=True, slots=True)
@@ -200,16 +203,25 @@ def size_says(sheet: StockSheet, style: Style) -> str:
     return f"{say_both(right - left, style)} x {say_both(high - low, style)}"
 
 
+def labels_of(cut: SheetCuts, named: Mapping[str, str]) -> tuple[str, ...]:
+    """`A` for the only part of its letter on a sheet, `A1`, `A2` for several, as the nest's drawing has them."""
+    keys = [part.want.key for part in cut.parts]
+    many = Counter(keys)
+    return tuple(
+        named[key] if many[key] == 1 else f"{named[key]}{keys[: i + 1].count(key)}" for i, key in enumerate(keys)
+    )
+
+
 def part_says(part: PartLaid, sheet: StockSheet, style: Style) -> tuple[str, str]:
-    """Where a part lies: how it is turned, and the lower left corner of the box it fills, from that of the sheet's."""
+    """Where a part lies: how it is turned, and its lowest point from the leftmost and lowest of the sheet."""
     (left, low), _ = bounds(sheet.outline)
-    (x, y), _ = bounds(part.outline)
+    x, y = lowest(part.outline)
     turned = say_angle(part.laid.turn % _FULL, style)
     way = "as drawn" if turned in ("0°", "360°") else f"turned {turned}"
-    return way, f"{say_both(x - left, style)} from the left, {say_both(y - low, style)} up"
+    return way, f"{say_both(x - left, style)} right, {say_both(y - low, style)} up"
 
 
-_FULL = 6.283185307179586
+_FULL = 2 * math.pi
 
 
 def sheet_says(cut: SheetCuts) -> str:

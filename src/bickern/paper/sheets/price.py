@@ -77,7 +77,7 @@ def _lacks(copy: Copy) -> Part:
 def _how(copy: Copy) -> Part:
     lines = price_words.how(copy.quotes, copy.shop)
     said = [row(words(f"{name}: ", SMALL, bold=True), words(says, SMALL)) for name, says in lines]
-    return keep(stack(heading("How it comes about"), bullets(said)))
+    return keep(stack(heading(price_words.how_head(copy.quotes)), bullets(said)))
 
 
 def _listed(name: str, lines: Sequence[str], copy: Copy) -> Part:

@@ -33,6 +33,12 @@ def heads(quotes: Sequence[Quote], shop: Shop) -> Row:
     return (shop.currency, *(f"{q.count} set{'s' if q.count > 1 else ''}" for q in quotes))
 
 
+def how_head(quotes: Sequence[Quote]) -> str:
+    """What stands above how it comes about: the counts, in the order of the figures there."""
+    counts = " / ".join(str(quote.count) for quote in quotes)
+    return f"How it comes about, for {counts} set{'s' if len(quotes) > 1 or quotes[0].count > 1 else ''}"
+
+
 def _there(quotes: Sequence[Quote]) -> tuple[Costs, ...]:
     found = {line.what for quote in quotes for line in quote.lines}
     return tuple(what for what in Costs if what in found)
@@ -133,10 +139,11 @@ def _guesses(copy: Copy, quotes: Sequence[Quote]) -> Iterator[str]:
         spans = " / ".join(f"{duration(one.seconds.low)} to {duration(one.seconds.high)}" for one in work)
         yield f"Hours: reckoned, not timed. The work may take {spans}: that is the last row. Time the first ones."
     if terms.waste == plain.waste and any(line.share for q in quotes if (line := q.line(Costs.METAL))):
-        yield f"Metal lost on the way, {say_percent(terms.waste, style)}: {TERMS_SOURCES['waste'].kind}; write “waste”."
+        kind = TERMS_SOURCES["waste"].kind
+        yield f"Metal lost on the way, {say_percent(terms.waste, style)}: a guess {kind}; write your own as “waste”."
     if terms.light == plain.light and any(q.line(Costs.FUEL) for q in quotes):
         kind = TERMS_SOURCES["light"].kind
-        yield f"Lighting the fire, {duration(terms.light)}: {kind}, 10 to 20 minutes; write “lighting in minutes”."
+        yield f"Lighting the fire, {duration(terms.light)}: a guess {kind}; write your own as “lighting in minutes”."
     if terms.learns == plain.learns and len(quotes) > 1:
         yield "Learning: none is counted, so the last of a lot is reckoned as slow as the first."
     if terms.learns < 1:

@@ -10,6 +10,7 @@ from bickern.geometry.polygon import Loop, bounds
 from bickern.making.stock.sheet_cuts import SheetCuts
 from bickern.measure.units.say import say_both
 from bickern.measure.units.words import Style
+from bickern.paper.furniture import letters
 from bickern.paper.glyphs import upright
 from bickern.paper.marks import (
     Anchor,
@@ -59,9 +60,11 @@ class NestPart:
 
 def nest_drawing(cut: SheetCuts, named: Mapping[str, str] | None = None, style: Style | None = None) -> Drawing:
     """One sheet of a cut plan at full size; `named`: the letter of each want by its key, else A, B, ... in order."""
-    letters = named or {key: _letter(i) for i, key in enumerate(dict.fromkeys(one.want.key for one in cut.parts))}
+    called = named or {
+        key: letters(i).upper() for i, key in enumerate(dict.fromkeys(one.want.key for one in cut.parts))
+    }
     parts = [
-        NestPart(letters[one.want.key], one.want.pattern, one.laid.turn, one.laid.x, one.laid.y) for one in cut.parts
+        NestPart(called[one.want.key], one.want.pattern, one.laid.turn, one.laid.x, one.laid.y) for one in cut.parts
     ]
     return sheet_drawing(cut.stock.outline, cut.stock.cutouts, parts, style or Style())
 
@@ -105,12 +108,6 @@ def _low_points(seg: polygon.Seg) -> Iterator[Point]:
 # ---- lettering
 
 
-def _letter(number: int) -> str:
-    """A, B, ... Z, AA, AB, ..."""
-    head, tail = divmod(number, 26)
-    return (_letter(head - 1) if head else "") + chr(ord("A") + tail)
-
-
 def _labels(parts: Sequence[NestPart]) -> list[str]:
     """`A` for the only one of its letter, `A1`, `A2` for several, in the order given."""
     many, seen, found = Counter(part.letter for part in parts), Counter[str](), list[str]()
@@ -124,7 +121,7 @@ def _upright(text: Text) -> Text:
     """The same lettering in the same place, turned about where it would stand on its head."""
     angle = upright(text.angle)
     if math.cos(angle - text.angle) > 0:
-        return text
+        return replace(text, angle=angle)
     up = (-math.sin(text.angle) * text.height, math.cos(text.angle) * text.height)
     other = {Anchor.START: Anchor.END, Anchor.END: Anchor.START, Anchor.MIDDLE: Anchor.MIDDLE}[text.anchor]
     at = (text.at[0] + up[0], text.at[1] + up[1])
@@ -150,10 +147,10 @@ def _running(spots: Sequence[tuple[str, Point]], corner: Point, axis: int, style
         size = next((size for size in named if abs(size - at[axis]) <= SAME), at[axis])
         named.setdefault(size, []).append(label)
     marks: list[Mark] = []
-    for (size, labels), place in zip(named.items(), spread(list(named), PITCH), strict=True):
+    for (size, labels), place in zip(named.items(), spread(list(named), PITCH, corner[axis] - LEADER / 2), strict=True):
         ends = [(size, 0.0), (size, -STUB), (place, -LEADER)]
         marks.append(Polyline(tuple(_on_edge(corner, axis, *end) for end in ends), layer=Layer.DIMENSION))
-        says = f"{' '.join(labels)}  {say_both(size - corner[axis], style)}"
+        says = f"{' '.join(labels)}: {say_both(size - corner[axis], style)}"
         shift = SIZE / 2 if axis == 0 else -SIZE / 2  # a line of lettering stands with its middle at the leader
         at = _on_edge(corner, axis, place + shift, -LEADER - 0.001)
         marks.append(Text(at, says, SIZE, Anchor.END, math.pi / 2 if axis == 0 else 0.0, Weight.REGULAR))
@@ -165,8 +162,11 @@ def _on_edge(corner: Point, axis: int, along: float, off: float) -> Point:
     return (along, corner[1] + off) if axis == 0 else (corner[0] + off, along)
 
 
-def spread(places: Sequence[float], pitch: float) -> list[float]:
-    """Rising places moved as little as may be (in squares), so that neighbours are `pitch` [m] apart or more."""
+def spread(places: Sequence[float], pitch: float, least: float = -math.inf) -> list[float]:
+    """Rising places moved as little as may be (in squares), so that neighbours are `pitch` [m] apart or more.
+
+    None comes below `least` [m]: what stands under the corner of a sheet keeps clear of what stands beside it.
+    """
     blocks: list[tuple[float, int]] = []  # the mean of places less their turn times pitch, and how many share it
     for turn, place in enumerate(places):
         mean, count = place - turn * pitch, 1
@@ -174,5 +174,5 @@ def spread(places: Sequence[float], pitch: float) -> list[float]:
             before, many = blocks.pop()
             mean, count = (before * many + mean * count) / (many + count), many + count
         blocks.append((mean, count))
-    means = [mean for mean, count in blocks for _ in range(count)]
+    means = [max(mean, least) for mean, count in blocks for _ in range(count)]
     return [mean + turn * pitch for turn, mean in enumerate(means)]

@@ -48,16 +48,13 @@ def least_cost(whole: Whole, short: int = 0) -> float:
 
 
 def stepped(whole: Whole, bound: float) -> float:
-    """A bound rounded up to what a cost can be."""
-    if not whole.step:
-        return bound
-    return math.ceil(bound / whole.step - 1e-6) * whole.step
+    """A bound rounded up to what a cost can be, where it lies above a step by more than rounding can do."""
+    return float(math.ceil(bound - 1e-6 - slack(bound))) if whole.step and math.isfinite(bound) else bound
 
 
 def met(whole: Whole, cost: float, bound: float) -> bool:
     """Whether nothing can lie between a bound and a cost."""
-    gap = cost - bound
-    return gap <= slack(cost) or (whole.step > 0.0 and gap < whole.step * (1.0 - 1e-6))
+    return bound >= cost - (0.5 * whole.step or slack(cost))
 
 
 # ---- functions

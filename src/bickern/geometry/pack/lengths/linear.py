@@ -23,12 +23,13 @@ FULL = 40_000
 
 @dataclass(frozen=True, slots=True)
 class Relaxed:
-    """A bound, and the worths, the best patterns' worths and the table that it comes from."""
+    """A bound, and what it comes from: worths, each bar's best pattern's worth, their table; what one short saves."""
 
     bound: float
     worths: Floats
     tops: Floats
     values: Table
+    short: float
 
     def within(self, whole: Whole, gap: float) -> Floats:
         """What a pattern must be worth, bar by bar, to be in any plan that costs less than `gap` over the bound."""
@@ -90,14 +91,15 @@ def bounded(whole: Whole, aim: Aim, values: Table, most: Floats) -> Relaxed:
     shares = (costs - idle)[over] / (most - idle)[over]
     tried = np.unique(np.concatenate(([1.0], shares[(shares > 0.0) & (shares < 1.0)])))
 
+    def short(share: float) -> float:
+        return min(0.0, aim.short_cost - share * float(values.worths.max(initial=0.0))) if aim.most_short else 0.0
+
     def value(share: float) -> float:
         surplus = np.minimum(0.0, costs - share * most - (1.0 - share) * idle)
-        worths = share * values.worths
-        short = min(0.0, aim.short_cost - float(worths.max(initial=0.0))) * aim.most_short if aim.most_short else 0.0
-        return float(worths @ wants + surplus @ counts) + short
+        return float(share * (values.worths @ wants) + surplus @ counts) + short(share) * aim.most_short
 
     share = float(max(tried, key=value))
     if share == 1.0:
-        return Relaxed(value(1.0), values.worths, most, values)
+        return Relaxed(value(1.0), values.worths, most, values, short(1.0))
     scaled = table(whole, share * values.worths)
-    return Relaxed(value(share), scaled.worths, share * most + (1.0 - share) * idle, scaled)
+    return Relaxed(value(share), scaled.worths, share * most + (1.0 - share) * idle, scaled, short(share))

@@ -4,11 +4,17 @@ from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
+from bickern.geometry.pack.child import Lost, in_child
 from bickern.geometry.pack.lengths.asked import Bar, Cut, Saw
+from bickern.geometry.pack.lengths.asking import Asked, answer_in
 from bickern.geometry.pack.lengths.bounds import least_cost, least_short, met, shortest
 from bickern.geometry.pack.lengths.greedy import greedy
 from bickern.geometry.pack.lengths.result import Filled, LengthPlan
-from bickern.geometry.pack.lengths.whole import NANO, Answer, Load, Named, Sharing, Whole, named, shared, used
+from bickern.geometry.pack.lengths.whole import NANO, Answer, Load, Named, Sharing, Whole, faults, named, shared, used
+
+
+SHARE = 0.8
+"""Of the time there is, what the solver is told of: the other process must start, and say what it has found."""
 
 
 def plan_lengths(
@@ -22,9 +28,37 @@ def plan_lengths(
 ) -> LengthPlan:
     """Cuts shared out over bars: fewest short, then least cost; proven, or with the bound and what stands against it."""
     problem = named(cuts, bars, saw)
-    best = simple(problem.whole, keep_going)
-    found = Answer(best, least_cost(problem.whole, best.missing), least_short(problem.whole), "no solver was asked")
-    return written(problem, found)
+    whole = problem.whole
+    best = simple(whole, keep_going)
+    answer = Answer(best, least_cost(whole, best.missing), least_short(whole))
+    if not settled(whole, answer):
+        answer = searched(problem, answer, seconds, keep_going, report)
+    return written(problem, answer)
+
+
+def settled(whole: Whole, answer: Answer) -> bool:
+    """Whether nothing better is left to look for."""
+    return answer.sharing.missing <= answer.fewest and met(whole, answer.sharing.cost, answer.bound)
+
+
+def searched(
+    problem: Named, known: Answer, seconds: float, keep_going: Callable[[], bool], report: Callable[[str], None]
+) -> Answer:
+    """The solver's answer; the best it has told of where it was lost, or what was known before."""
+    whole, heard = problem.whole, [known]
+
+    def told(line: str) -> None:
+        answer = answer_in(whole, line)
+        if answer is not None:
+            heard.append(answer)
+            report(f"cost {answer.sharing.cost * problem.price:g}, at least {answer.bound * problem.price:g}")
+
+    asked = Asked(whole, known, seconds * SHARE)
+    answer = in_child("lengths.solve:solve", asked, seconds, keep_going=keep_going, report=told)
+    if isinstance(answer, Answer) and not faults(whole, answer.sharing):
+        return replace(answer, why=answer.why or "the search ended before cost and bound met")
+    why = answer.why if isinstance(answer, Lost) else "its answer was wrong"
+    return replace(heard[-1], why=f"the solver was lost: {why}")
 
 
 def simple(whole: Whole, keep_going: Callable[[], bool]) -> Sharing:
@@ -53,10 +87,16 @@ def written(problem: Named, answer: Answer) -> LengthPlan:
             taken = tuple(cuts[i].pop(0) for i, n in load.pattern for _ in range(n))
             filled.append(Filled(stock[load.bar].pop(0), taken, drop_of(problem, load)))
     short = Counter(key for keys in cuts for key in keys)
-    proven = best.missing <= answer.fewest and met(problem.whole, best.cost, answer.bound)
+    proven = settled(problem.whole, answer)
     bound = best.cost if proven else min(answer.bound, best.cost)
-    why = "" if proven else answer.why
-    return LengthPlan(tuple(filled), problem.hopeless + tuple(short.items()), best.cost, bound, proven, why)
+    return LengthPlan(
+        tuple(filled),
+        problem.hopeless + tuple(short.items()),
+        best.cost * problem.price,
+        bound * problem.price,
+        proven,
+        "" if proven else answer.why,
+    )
 
 
 def _bars(keys: Sequence[tuple[str, int | None]], most: int) -> list[str]:

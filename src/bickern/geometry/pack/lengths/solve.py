@@ -1,58 +1,150 @@
 """What the other process does: the linear programme, plans out of it, and a proof over all patterns that still count."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
-import json
+from dataclasses import replace
 
 import numpy as np
 
-from bickern.geometry.pack.lengths.bounds import met, stepped
+from bickern.geometry.pack.lengths.asking import Asked, line_of
+from bickern.geometry.pack.lengths.bounds import least_cost, met, stepped
 from bickern.geometry.pack.lengths.dive import columns_of, dive, fitting
+from bickern.geometry.pack.lengths.greedy import trimmed
 from bickern.geometry.pack.lengths.linear import Relaxed, relaxed
 from bickern.geometry.pack.lengths.mend import mended
-from bickern.geometry.pack.lengths.patterns import Columns, walk
-from bickern.geometry.pack.lengths.solver import Aim, Chosen, Master, Unsolved, chosen
-from bickern.geometry.pack.lengths.whole import Answer, Load, Sharing, Whole, faults, shared, slack
+from bickern.geometry.pack.lengths.patterns import walk
+from bickern.geometry.pack.lengths.solver import Aim, Master, Unsolved, chosen
+from bickern.geometry.pack.lengths.whole import Answer, Sharing, Whole, faults, shared, slack
 
 MANY = 6000
 """Patterns that a proof may look at."""
-
-
-@dataclass(frozen=True, slots=True)
-class Asked:
-    """A problem, the best that is known of it, and the seconds there are for it."""
-
-    whole: Whole
-    known: Answer
-    seconds: float
+TRIES = 100
+"""Tries to mend a plan."""
 
 
 class Search:
     """The best sharing and bound of one aim so far; what is better is told at once."""
 
-    def __init__(self, whole: Whole, aim: Aim, plan: Sharing, bound: float, tell: Callable[[Sharing, float], None]) -> None:
+    def __init__(self, whole: Whole, aim: Aim, plan: Sharing, bound: float, tell: Callable[["Search"], None]) -> None:
         self.whole = whole
         self.aim = aim
         self.plan = plan
         self.bound = bound
         self.tell = tell
 
-    def better(self, plan: Sharing) -> None:
-        if plan.missing <= self.aim.most_short and plan.better_than(self.plan) and not faults(self.whole, plan):
-            self.plan = plan
-            self.tell(self.plan, self.bound)
-
-    def raised(self, bound: float) -> None:
-        bound = stepped(self.whole, bound)
-        if bound > self.bound:
-            self.bound = bound
-            self.tell(self.plan, self.bound)
-
     @property
-    def done(self) -> bool:
-        return met(self.whole, self.plan.cost, self.bound)
+    def value(self) -> float:
+        """What is to be least."""
+        return float(self.plan.missing) if self.aim.short_cost else self.plan.cost
 
     @property
     def below(self) -> float:
-        """What a better plan costs at most."""
-        return self.plan.cost - (0.5 * self.whole.step or slack(self.plan.cost))
+        """What a better plan comes to at most."""
+        return self.value - (0.5 * self.whole.step or slack(self.value))
+
+    def gap(self, lower: Relaxed) -> float:
+        """What a pattern of a better plan may cost more than it is worth."""
+        return self.value - self.whole.step + slack(self.value) - lower.bound
+
+    @property
+    def done(self) -> bool:
+        """Whether nothing better is left."""
+        return met(self.whole, self.value, self.bound)
+
+    def better(self, plan: Sharing) -> None:
+        """Keeps a plan if it is better and nothing is wrong with it."""
+        if plan.missing <= self.aim.most_short and plan.better_than(self.plan) and not faults(self.whole, plan):
+            self.plan = plan
+            self.tell(self)
+
+    def raised(self, bound: float) -> None:
+        """Keeps a bound if it is better."""
+        bound = min(stepped(self.whole, bound), self.value)
+        if bound > self.bound:
+            self.bound = bound
+            self.tell(self)
+
+
+def search(at: Search, seconds: float) -> None:
+    """Looks for the best until it is proven or the means are used up."""
+    whole, aim = at.whole, at.aim
+    master = Master(whole, aim)
+    master.add(columns_of(whole, at.plan.loads))
+    for exact in (False, True):
+        lower, duals = relaxed(master, whole, exact=exact)
+        at.raised(lower.bound)
+        if at.done:
+            return
+        at.better(dive(master, whole, duals))
+        if at.done:
+            return
+    if not proved(at, lower, MANY // 6, seconds) and not at.done:
+        if not aim.short_cost:
+            mended(whole, aim, at.plan, lower, TRIES, at.better)
+        if not at.done:
+            proved(at, lower, MANY, seconds)
+
+
+def proved(at: Search, lower: Relaxed, many: int, seconds: float) -> bool:
+    """Looks through all patterns that a better plan could have; whether there were so few that it could."""
+    columns = walk(at.whole, lower.values, lower.within(at.whole, at.gap(lower)), most=many, lean=not at.whole.worth)
+    if columns is None:
+        return False
+    found = chosen(at.whole, columns, at.aim, at.below, seconds)
+    if found.times is not None:
+        counts, wants = np.array(at.whole.counts), np.array(at.whole.wants)
+        plan = shared(at.whole, fitting(columns, enumerate(found.times), wants, counts))
+        at.better(trimmed(at.whole, plan))
+    at.raised(found.bound)
+    return found.through
+
+
+def solve(asked: object, report: Callable[[str], None]) -> object:
+    """The best answer to what was asked: fewest short first, then the least cost; better ones are told as they come."""
+    assert isinstance(asked, Asked)
+    so_far = SoFar(asked.whole, asked.known, report)
+    try:
+        if asked.known.sharing.missing > asked.known.fewest:
+            _fewest(so_far, asked.seconds / 3)
+        _cheapest(so_far, asked.seconds)
+    except Unsolved as fault:
+        return replace(so_far.answer, why=f"the solver gave up: {fault}")
+    return so_far.answer
+
+
+class SoFar:
+    """The best answer yet; a better one is told."""
+
+    def __init__(self, whole: Whole, answer: Answer, report: Callable[[str], None]) -> None:
+        self.whole = whole
+        self.answer = answer
+        self.report = report
+
+    def fewer(self, at: Search) -> None:
+        """Takes up what the search for fewest cuts short has found."""
+        sharing = shared(self.whole, at.plan.loads)
+        fewest = max(self.answer.fewest, round(at.bound))
+        if sharing.better_than(self.answer.sharing):
+            self.answer = Answer(sharing, least_cost(self.whole, sharing.missing), fewest)
+        else:
+            self.answer = replace(self.answer, fewest=fewest)
+        self.report(line_of(self.answer))
+
+    def cheaper(self, at: Search) -> None:
+        """Takes up what the search for the least cost has found."""
+        self.answer = replace(self.answer, sharing=at.plan, bound=at.bound)
+        self.report(line_of(self.answer))
+
+
+def _fewest(so_far: SoFar, seconds: float) -> None:
+    """As few cuts short as can be: each costs 1, and bars nothing."""
+    whole, known = so_far.whole, so_far.answer
+    bare = replace(whole, costs=(0.0,) * len(whole.costs), worth=0.0, step=1.0)
+    plan = shared(bare, known.sharing.loads)
+    search(Search(bare, Aim(1.0, sum(whole.wants)), plan, float(known.fewest), so_far.fewer), seconds)
+
+
+def _cheapest(so_far: SoFar, seconds: float) -> None:
+    """The least cost with no more cuts short than now."""
+    known = so_far.answer
+    aim = Aim(0.0, known.sharing.missing)
+    search(Search(so_far.whole, aim, known.sharing, known.bound, so_far.cheaper), seconds)

@@ -220,7 +220,9 @@ def _told(highs: Any, total: int) -> Chosen:
     if state in ("kInfeasible", "kObjectiveBound"):
         return Chosen(None, float("inf"), True)
     info = highs.getInfo()
+    bound = float(info.mip_dual_bound)
+    bound = bound if bound == bound else float("-inf")  # no number where the time was over before there was one
     if info.primal_solution_status != 2:
-        return Chosen(None, float(info.mip_dual_bound), False)
+        return Chosen(None, bound, False)
     values = np.rint(np.array(highs.getSolution().col_value[:total])).astype(int)
-    return Chosen(tuple(int(v) for v in values), float(info.mip_dual_bound), state == "kOptimal")
+    return Chosen(tuple(int(v) for v in values), bound, state == "kOptimal")

@@ -16,6 +16,9 @@ NANO = 1e9
 FINEST = 10**6
 """Steps in a unit of cost that are looked for, at most."""
 
+STEPS = 1_000_000
+"""Steps that a bar may cost, at most, for costs to be counted in them: finer ones drown in the solver's rounding."""
+
 Pattern = tuple[tuple[int, int], ...]
 """What comes off one bar: (which cut, how often), by rising index."""
 
@@ -26,7 +29,7 @@ class Whole:
 
     `cuts` hold their kerf; `rooms` are the bars without their grip, and one kerf longer where there is none. `spare`
     is what a drop is longer than the room left. A drop of `keep` units or more takes off `worth` a unit (0: none).
-    `step`: what every cost is a whole multiple of (0: none was found).
+    `step`: 1 where every cost is a whole number, else 0. Costs are the asker's in another unit.
     """
 
     cuts: tuple[int, ...]
@@ -95,6 +98,8 @@ class Named:
     """Nanometres in a unit."""
     spare: int
     """Nanometres that a drop is longer than the room left."""
+    price: float
+    """The asker's cost that one of cost is here."""
 
 
 def named(cuts: Sequence[Cut], bars: Sequence[Bar], saw: Saw) -> Named:
@@ -117,19 +122,19 @@ def named(cuts: Sequence[Cut], bars: Sequence[Bar], saw: Saw) -> Named:
     keep = nano(saw.keep_from) if keeps else 0
     unit = math.gcd(*lengths, *(room for room, _ in kinds), *((spare, keep) if keeps else ())) or 1
     worth = saw.drop_worth * unit / NANO if keeps else 0.0
-    costs = tuple(cost for _, cost in kinds)
+    step, price = counted([cost for _, cost in kinds], worth)
     whole = Whole(
         tuple(length // unit for length in lengths),
         tuple(len(keys) for keys in cut_keys),
         tuple(room // unit for room, _ in kinds),
         counts,
-        costs,
+        tuple(round(cost / price) if step else cost / price for _, cost in kinds),
         spare // unit if keeps else 0,
         keep // unit,
-        worth,
-        step_of((*costs, worth) if keeps else costs),
+        round(worth / price) if step else worth / price,
+        step,
     )
-    return Named(whole, cut_keys, bar_keys, hopeless, unit, spare)
+    return Named(whole, cut_keys, bar_keys, hopeless, unit, spare, price)
 
 
 def nano(metres: float) -> int:
@@ -137,16 +142,21 @@ def nano(metres: float) -> int:
     return round(metres * NANO)
 
 
-def step_of(costs: Iterable[float]) -> float:
-    """The largest step that all costs are whole multiples of, 1 and decimal parts of it looked at; 0 where none is."""
-    given = [cost for cost in costs if cost]
+def counted(costs: Sequence[float], worth: float) -> tuple[float, float]:
+    """Whether costs can be counted in steps (1, else 0), and the asker's cost that is 1 then.
+
+    A step is the largest that all are whole multiples of, 1 and decimal parts of it looked at.
+    """
+    given = [cost for cost in (*costs, worth) if cost]
     parts = 1
-    while parts <= FINEST:
+    while given and parts <= FINEST:
         whole = [round(cost * parts) for cost in given]
-        if all(abs(cost * parts - w) <= 1e-9 * max(1.0, abs(w)) for cost, w in zip(given, whole, strict=True)):
-            return math.gcd(*whole) / parts
+        if all(abs(cost * parts - w) <= 1e-9 * w for cost, w in zip(given, whole, strict=True)):
+            divisor = math.gcd(*whole)
+            if max(whole) <= STEPS * divisor:
+                return 1.0, divisor / parts
         parts *= 10
-    return 0.0
+    return 0.0, max(given, default=STEPS) / STEPS
 
 
 # ---- patterns and what they cost

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
-from bickern.geometry.pack.shapes.edges import grown, part_polygon, sheet_polygon
+from bickern.geometry.pack.shapes.chords import polygon_round, polygon_within
 from bickern.geometry.pack.shapes.pieces import Array, apart_rows, bounds_of, convex_pieces
 
 if TYPE_CHECKING:
@@ -79,14 +79,15 @@ class Board:
     slack: float
     kinds: tuple[Kind, ...]
     sheets: tuple[Sheet, ...]
-    pairs: dict[tuple[int, int], Pair] = field(default_factory=dict)
-    walls: dict[tuple[int, int], Depths | None] = field(default_factory=dict)
+    pairs: dict[tuple[int, int, bool], Pair] = field(default_factory=dict)
+    walls: dict[tuple[int, int, bool], Depths | None] = field(default_factory=dict)
+    faces: dict[tuple[int, int], list[tuple[Array, Array]]] = field(default_factory=dict)
     kept: list[int] = field(default_factory=lambda: [0])
 
 
 def kind_of(part: "Part", spacing: "Spacing", turns: tuple[float, ...], first: int) -> Kind:
     """A part made ready in each of its turns; turned shapes are numbered from `first` on."""
-    shape = part_polygon(part, CHORD)
+    shape = polygon_round(part.outline, CHORD, part.cutouts)
     pieces = convex_pieces(grown(shape, spacing.gap / 2 + TOUCH))
     rim = convex_pieces(grown(shape, spacing.margin + TOUCH))
     corners = np.array(shape.exterior.coords[:-1])
@@ -127,21 +128,19 @@ def sheet_of(remnant: "Remnant", spacing: "Spacing") -> Sheet:
     """A remnant made ready: its box less the margin, and convex pieces of what is missing from the box."""
     import shapely
 
-    metal = sheet_polygon(remnant, CHORD / 2)
+    metal = polygon_within(remnant.outline, CHORD, remnant.cutouts)
     x0, y0, x1, y1 = metal.bounds
-    room = shapely.box(x0 - 0.02, y0 - 0.02, x1 + 0.02, y1 + 0.02)
-    frame = room.difference(shapely.box(x0, y0, x1, y1))
     missing = shapely.box(x0, y0, x1, y1).difference(metal)
-    whole = room.difference(metal) if missing.area > 1e-12 else frame
-    bites = _bites(whole, missing)
     m = spacing.margin
     corner, size = (x0 + m, y0 + m), (x1 - x0 - 2 * m, y1 - y0 - 2 * m)
-    return Sheet(remnant.key, remnant.cost, float(metal.area), corner, size, tuple(b - np.array(corner) for b in bites))
+    bites = tuple(bite - np.array(corner) for bite in convex_pieces(missing))
+    return Sheet(remnant.key, remnant.cost, float(metal.area), corner, size, bites)
 
 
-def _bites(whole: "Polygon", missing: "Polygon") -> tuple[Array, ...]:
-    """Convex pieces of what is not metal, those of the plain frame left out: the box keeps parts off it already."""
-    return convex_pieces(missing) if missing.area > 1e-12 else ()
+def grown(polygon: "Polygon", by: float) -> "Polygon":
+    """The polygon with everything nearer than `by` [m] added to it; at corners a little more, never less."""
+    # sides stay exactly `by` away; a corner is cut off square, 1.2 times as far out as its circle needs (few edges)
+    return polygon.buffer(by, join_style="mitre", mitre_limit=1.2 if by > 1e-5 else 3.0)
 
 
 # ---- depths
@@ -151,7 +150,7 @@ def shaped(a):
     return a if P==1 else np.power(a,np.float32(P))
 
 
-def depth_map(board: Board, moving: tuple[Array, ...], fixed: tuple[Array, ...]) -> Pair:
+def depth_map(board: Board, moving: tuple[Array, ...], fixed: tuple[Array, ...], slack: float) -> Pair:
     """How deep `moving` lies in `fixed` at every shift where they clash by more than the slack."""
     rows = [apart_rows(a, b) for a in moving for b in fixed]
     boxes = [_cells(board.cell, a, b) for a in moving for b in fixed]
@@ -160,7 +159,7 @@ def depth_map(board: Board, moving: tuple[Array, ...], fixed: tuple[Array, ...])
     depth = np.zeros((i1 - i0 + 1, j1 - j0 + 1), np.float32)
     for (ways, reach), (a0, a1, b0, b1) in zip(rows, boxes, strict=True):
         part = depth[a0 - i0 : a1 - i0 + 1, b0 - j0 : b1 - j0 + 1]
-        np.maximum(part, _depths(board, ways, reach, (a0, a1, b0, b1)), out=part)
+        np.maximum(part, _depths(board.cell, ways, reach - slack, (a0, a1, b0, b1)), out=part)
     return Pair(i0, j0, depth)
 
 
@@ -169,10 +168,10 @@ def _cells(cell: float, moving: Array, fixed: Array) -> tuple[int, int, int, int
     return math.ceil(low[0]), math.floor(high[0]), math.ceil(low[1]), math.floor(high[1])
 
 
-def _depths(board: Board, ways: Array, reach: Array, box: tuple[int, int, int, int]) -> Depths:
-    xs = np.arange(box[0], box[1] + 1) * board.cell
-    ys = np.arange(box[2], box[3] + 1) * board.cell
-    across = ((reach - board.slack)[:, None] - ways[:, :1] * xs).astype(np.float32)
+def _depths(cell: float, ways: Array, reach: Array, box: tuple[int, int, int, int]) -> Depths:
+    xs = np.arange(box[0], box[1] + 1) * cell
+    ys = np.arange(box[2], box[3] + 1) * cell
+    across = (reach[:, None] - ways[:, :1] * xs).astype(np.float32)
     along = (ways[:, 1:] * ys).astype(np.float32)
     least = across[0][:, None] - along[0]
     room = np.empty_like(least)
@@ -182,38 +181,38 @@ def _depths(board: Board, ways: Array, reach: Array, box: tuple[int, int, int, i
     return shaped(np.maximum(least, np.float32(0), out=least))
 
 
-def pair_of(board: Board, moving: Turned, fixed: Turned) -> Pair:
-    """The depths of one turned part over another, reckoned once."""
-    key = (moving.number, fixed.number)
+def pair_of(board: Board, moving: Turned, fixed: Turned, strict: bool = False) -> Pair:
+    """The depths of one turned part over another, reckoned once; `strict`: no slack."""
+    key = (moving.number, fixed.number, strict)
     found = board.pairs.get(key)
     if found is None:
-        found = depth_map(board, moving.pieces, fixed.pieces)
+        found = depth_map(board, moving.pieces, fixed.pieces, 0.0 if strict else board.slack)
         if board.kept[0] > MOST_CACHED:
             board.pairs.clear()
             board.kept[0] = 0
         board.pairs[key] = found
-        board.pairs[key[::-1]] = Pair(  # the same clash seen from the other part
+        board.pairs[fixed.number, moving.number, strict] = Pair(  # the same clash seen from the other part
             1 - found.i0 - found.depth.shape[0], 1 - found.j0 - found.depth.shape[1], found.depth[::-1, ::-1]
         )
         board.kept[0] += found.depth.size
     return found
 
 
-def wall_of(board: Board, turned: Turned, sheet: int) -> Depths | None:
+def wall_of(board: Board, turned: Turned, sheet: int, strict: bool = False) -> Depths | None:
     """How deep a turned part lies in what is not metal, at every place of a sheet; None: larger than the sheet."""
-    key = (turned.number, sheet)
+    key = (turned.number, sheet, strict)
     if key not in board.walls:
-        board.walls[key] = _wall(board, turned, board.sheets[sheet])
+        board.walls[key] = _wall(board, turned, board.sheets[sheet], 0.0 if strict else board.slack)
     return board.walls[key]
 
 
-def _wall(board: Board, turned: Turned, sheet: Sheet) -> Depths | None:
+def _wall(board: Board, turned: Turned, sheet: Sheet, slack: float) -> Depths | None:
     nx, ny = (math.floor((sheet.size[k] - turned.size[k]) / board.cell + 1e-6) + 1 for k in (0, 1))
     if nx < 1 or ny < 1:
         return None
     wall = np.zeros((nx, ny), np.float32)
     if sheet.bites:
-        lay_over(wall, depth_map(board, turned.rim, sheet.bites), 0, 0, 1.0)
+        lay_over(wall, depth_map(board, turned.rim, sheet.bites, slack), 0, 0, 1.0)
     return wall
 
 

@@ -144,6 +144,8 @@ def _pair_faults(key: str, lying: Sequence[_Lying], gap: float) -> Iterator[str]
     import shapely
 
     shapes = [one.shape for one in lying]
+    if len(shapes) < 2:
+        return
     least = gap - SLACK
     breaks = _nearer(least)
     for i, j in shapely.STRtree(shapes).query(shapes, predicate="dwithin", distance=max(0.0, least)).T:

@@ -32,12 +32,14 @@ class Lying:
     on: list[list[int]]
     weights: np.ndarray
     wall_weights: np.ndarray
+    strict: np.ndarray
+    wall_strict: np.ndarray
 
 
 def empty(board: Board, kinds: Sequence[int]) -> Lying:
     """Nothing lies anywhere, every clash weighs alike."""
     n = len(kinds)
-    return Lying(board, tuple(kinds), [None] * n, [[] for _ in board.sheets], np.ones((n, n)), np.ones(n))
+    return Lying(board, tuple(kinds), [None] * n, [[] for _ in board.sheets], np.ones((n, n)), np.ones(n), np.zeros((n, n), bool), np.zeros(n, bool))
 
 
 def lift(lying: Lying, copy: int) -> None:
@@ -68,31 +70,31 @@ def best_spot(lying: Lying, copy: int, turned: Sequence[Turned], sheets: Sequenc
 
 
 def _best_on(lying: Lying, copy: int, shape: Turned, sheet: int, under: float) -> Spot | None:
-    wall = wall_of(lying.board, shape, sheet)
+    wall = wall_of(lying.board, shape, sheet, bool(lying.wall_strict[copy]))
     if wall is None:
         return None
     total = wall * np.float32(lying.wall_weights[copy])
-    row = lying.weights[copy]
+    row, strict = lying.weights[copy].tolist(), lying.strict[copy].tolist()
     for other in lying.on[sheet]:
         if other != copy:
             spot = lying.spots[other]
-            lay_over(total, pair_of(lying.board, shape, spot.turned), spot.i, spot.j, row[other])
+            lay_over(total, pair_of(lying.board, shape, spot.turned, strict[other]), spot.i, spot.j, row[other])
     at = int(total.argmin())
     i, j = divmod(at, total.shape[1])
     cost = float(total[i, j])
     return Spot(shape, sheet, i, j, cost) if cost < under else None
 
 
-def clashes(lying: Lying, copy: int) -> list[tuple[int, float]]:
+def clashes(lying: Lying, copy: int, strict: bool = False) -> list[tuple[int, float]]:
     """Copies (-1: the sheet's edge) that a copy clashes with, and how deep."""
     spot = lying.spots[copy]
     if spot is None:
         return []
-    wall = wall_of(lying.board, spot.turned, spot.sheet)
+    wall = wall_of(lying.board, spot.turned, spot.sheet, strict or bool(lying.wall_strict[copy]))
     found = [(-1, float(wall[spot.i, spot.j]))]
     for other in lying.on[spot.sheet]:
         if other != copy:
             there = lying.spots[other]
-            pair = pair_of(lying.board, spot.turned, there.turned)
+            pair = pair_of(lying.board, spot.turned, there.turned, strict or bool(lying.strict[copy, other]))
             found.append((other, depth_at(pair, spot.i - there.i, spot.j - there.j)))
     return [(o, d) for o, d in found if d > 0]

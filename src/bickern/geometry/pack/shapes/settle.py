@@ -5,10 +5,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bickern.geometry.pack.shapes.board import Sheet, Turned
+from bickern.geometry.pack.shapes.board import Board, Turned
 from bickern.geometry.pack.shapes.pieces import Array, apart_rows
 
-PUSHES = 300  # rounds of pushing before a sheet is given up
+PUSHES = 120  # rounds of pushing before a sheet is given up
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,10 +25,11 @@ class Faces:
 
 
 def settle(
-    sheet: Sheet, laid: Sequence[Turned], at: Array, near: float, keep_going: Callable[[], bool]
+    board: Board, number: int, laid: Sequence[Turned], at: Array, near: float, keep_going: Callable[[], bool]
 ) -> tuple[Array, Array]:
     """Pushes parts at lower lefts `at` (n, 2) [m] apart; gives the new places and how deep each is still in clash [m]."""
-    faces = _faces(sheet, laid, at, near)
+    sheet = board.sheets[number]
+    faces = _faces(board, number, laid, at, near)
     top = np.array(sheet.size) - np.array([t.size for t in laid])
     x, speed = np.clip(at, 0, top), np.zeros_like(at)
     best, least = x, np.full(len(laid), np.inf)
@@ -66,14 +67,14 @@ def _pushes(faces: Faces, x: Array, n: int) -> tuple[Array, Array]:
     return push[:n], depth[:n]
 
 
-def _faces(sheet: Sheet, laid: Sequence[Turned], at: Array, near: float) -> Faces:
+def _faces(board: Board, sheet: int, laid: Sequence[Turned], at: Array, near: float) -> Faces:
     rows: list[tuple[int, int, Array, Array]] = []
     n = len(laid)
     for a in range(n):
         for b in range(a):
             if _close(laid[a], at[a], laid[b], at[b], near):
-                rows += _rows(a, b, laid[a].pieces, laid[b].pieces, at[a] - at[b], near)
-        rows += _rows(a, n, laid[a].rim, sheet.bites, at[a], near)
+                rows += _near(_pair_faces(board, laid[a], laid[b]), a, b, at[a] - at[b], near)
+        rows += _near(_wall_faces(board, laid[a], sheet), a, n, at[a], near)
     return _padded(rows)
 
 
@@ -81,16 +82,22 @@ def _close(a: Turned, pa: Array, b: Turned, pb: Array, near: float) -> bool:
     return all(pa[k] - near < pb[k] + b.size[k] and pb[k] - near < pa[k] + a.size[k] for k in (0, 1))
 
 
-def _rows(
-    a: int, b: int, moving: Sequence[Array], fixed: Sequence[Array], shift: Array, near: float
-) -> list[tuple[int, int, Array, Array]]:
-    rows = []
-    for one in moving:
-        for other in fixed:
-            ways, reach = apart_rows(one, other)
-            if (reach - ways @ shift).min() > -near:
-                rows.append((a, b, ways, reach))
-    return rows
+def _pair_faces(board: Board, a: Turned, b: Turned) -> list[tuple[Array, Array]]:
+    key = (a.number, b.number)
+    if key not in board.faces:
+        board.faces[key] = [apart_rows(one, other) for one in a.pieces for other in b.pieces]
+    return board.faces[key]
+
+
+def _wall_faces(board: Board, a: Turned, sheet: int) -> list[tuple[Array, Array]]:
+    key = (a.number, -1 - sheet)
+    if key not in board.faces:
+        board.faces[key] = [apart_rows(one, other) for one in a.rim for other in board.sheets[sheet].bites]
+    return board.faces[key]
+
+
+def _near(faces: list[tuple[Array, Array]], a: int, b: int, shift: Array, near: float) -> list[tuple[int, int, Array, Array]]:
+    return [(a, b, ways, reach) for ways, reach in faces if (reach - ways @ shift).min() > -near]
 
 
 def _padded(rows: list[tuple[int, int, Array, Array]]) -> Faces:

@@ -34,6 +34,8 @@ GRACE = 5.0
 """Seconds that the search may take beyond its own limit before it counts as hung."""
 UNIT = 1e-3
 """Metres in one unit of the searching library: its numbers have seven digits."""
+TIGHT = 8e-6
+"""How much higher the strip is told to be where a part just fits [m]: it would else be refused. The check decides."""
 SHARES = (1.0, 0.9, 0.8)
 """How much of a sheet's area is tried to be filled with parts, one try each, where not all parts go on it."""
 
@@ -262,9 +264,11 @@ def _asked(
 ) -> _Asked:
     """The library keeps the gap to the edges too: its strip is higher by what the gap is more than the margin."""
     more = 2 * (spacing.gap - spacing.margin)
+    tallest = max(_least_height(part) for part in parts)
+    tight = TIGHT if tallest > height - 2 * spacing.margin - TIGHT else 0.0
     return _Asked(
         tuple((number, _corners(part), part.count, _degrees(part.turns)) for number, part in enumerate(parts)),
-        (height + more) / UNIT,
+        (height + more + tight) / UNIT,
         spacing.gap / UNIT,
         max(1, round(seconds)),
         seed,
@@ -324,8 +328,9 @@ class _Search:
             max(y for _, y in highs),
         )
         margin = self.spacing.margin
-        up = max(0.0, margin - low) - max(0.0, top - (self.height - margin))
-        pushed = tuple(replace(one, x=one.x - left + margin, y=one.y + up) for one in laid)
+        free = self.height - 2 * margin - (top - low)
+        bottom = margin + (min(max(0.0, low - margin), free) if free > 0 else free / 2)
+        pushed = tuple(replace(one, x=one.x - left + margin, y=one.y - low + bottom) for one in laid)
         return Strip(pushed, right - left + 2 * margin)
 
     def placed(self, number: int, degrees: float, x: float, y: float) -> Laid:

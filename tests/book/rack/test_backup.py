@@ -1,0 +1,121 @@
+"""A backup is the whole rack, read again by naming its file, from a file and from a server alike."""
+
+import sqlite3
+import threading
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from sqlalchemy import text
+
+from bickern.book.database.open import open_book
+from bickern.book.database.work import Book
+from bickern.book.rack.backup import backup
+from bickern.book.rack.change import add, change, remove
+from bickern.book.rack.check import check
+from bickern.book.rack.history import history
+from bickern.book.rack.read import rack_of
+from bickern.book.rack.take import take
+from bickern.geometry.polygon import disc, rectangle
+from bickern.iron.section import Section
+from bickern.making.stock.rack import Rack, StockBar, StockSheet, Taking, Use
+from bickern.measure.finding import Finding
+from bickern.measure.units.words import Shape
+
+BAR = StockBar("", Section(Shape.ROUND, 0.012, 0.012), 6.0, remark="naïve ½")
+SHEET = StockSheet("", 0.001, rectangle(1.0, 0.5), (disc(0.1, (0.3, 0.2)),), grain=0.25)
+
+
+def opened(place: str | Path) -> Book:
+    book = open_book(place)
+    assert isinstance(book, Book), book
+    return book
+
+
+def rack(book: Book) -> Rack:
+    found = rack_of(book)
+    assert isinstance(found, Rack), found
+    return found
+
+
+@pytest.fixture
+def used(place: str) -> Book:
+    """A rack in which everything has happened that can; a drop with a lower letter than what it is of, too."""
+    book = opened(place)
+    add(book, [BAR] * 11 + [SHEET], "Ann")
+    last = rack(book).bars[-1]
+    take(
+        book,
+        Taking((Use("B11", 1, ("a",), (replace(last, id="", length=2.0), replace(last, id="", length=3.0))),), ("j",)),
+    )
+    change(book, replace(rack(book).bars[0], place="floor"), "Bob")
+    remove(book, ["B2"], "lost")
+    return book
+
+
+def rows(book: Book) -> list[list[tuple[object, ...]]]:
+    """Every row of every table of the rack."""
+    with book.engine.connect() as connection:
+        return [
+            sorted(map(tuple, connection.execute(text(f"SELECT * FROM {table}"))), key=str)
+            for table in ("rack_piece", "rack_change", "rack_counter")
+        ]
+
+
+def test_a_backup_is_the_rack_with_all_its_history(used: Book, tmp_path: Path):
+    path = tmp_path / "backup.sqlite"
+    assert backup(used, path) == path
+    again = opened(path)
+    assert again.found == ()
+    assert rack(again) == rack(used)
+    assert [sorted(map(str, one)) for one in rows(again)] == [sorted(map(str, one)) for one in rows(used)]
+    assert history(again, "B11") == history(used, "B11")
+    assert check(again) == ()
+    assert add(again, [BAR, SHEET]) == ("B14", "S2")
+    assert not path.with_name("backup.sqlite.part").exists()
+
+
+def test_what_is_there_is_never_overwritten(used: Book, tmp_path: Path):
+    path = tmp_path / "kept"
+    path.write_text("mine")
+    found = backup(used, path)
+    assert isinstance(found, Finding)
+    assert found.name == "file-there"
+    assert path.read_text() == "mine"
+    missing = backup(used, tmp_path / "no" / "folder")
+    assert isinstance(missing, Finding)
+
+
+def test_a_backup_while_others_write_is_of_one_moment(tmp_path: Path, used: Book, place: str):
+    stop = threading.Event()
+
+    def writes() -> None:
+        book = opened(place)
+        while not stop.is_set():
+            add(book, [BAR] * 3)
+        book.close()
+
+    other = threading.Thread(target=writes)
+    other.start()
+    try:
+        for number in range(3):
+            done = backup(used, tmp_path / f"{number}.sqlite")
+            assert isinstance(done, Path), done
+            assert check(opened(done)) == ()
+            assert (len(rack(opened(done)).bars) - 11) % 3 == 0
+    finally:
+        stop.set()
+        other.join()
+
+
+def test_a_backup_that_cannot_be_written_is_told_of(used: Book, tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    if not used.file:
+        pytest.skip("the copy of a file is what fails here")
+    monkeypatch.setattr("bickern.book.rack.backup.sqlite3.connect", _fails)
+    found = backup(used, tmp_path / "backup.sqlite")
+    assert isinstance(found, Finding)
+    assert found.name == "backup-not-written"
+
+
+def _fails(_: Path) -> None:
+    raise sqlite3.OperationalError("disk I/O error")

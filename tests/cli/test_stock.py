@@ -1,0 +1,85 @@
+"""`bickern stock`: what the rack has for each piece, on a terminal."""
+
+from pathlib import Path
+
+import pytest
+
+from bickern.cli.main import run
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+HOOK = str(EXAMPLES / "leaf-coat-hook.yaml")
+SET = str(EXAMPLES / "fire-set.yaml")
+Said = pytest.CaptureFixture[str]
+SHOP = (
+    "shop: Trial\nunits: in\ncurrency: GBP\nrate: 36\nprices: {fuel: 7.20, metal: 2 a kg}\n"
+    "cutting: {weld short ones: yes}\n"
+)
+
+
+@pytest.fixture
+def rack(tmp_path: Path) -> str:
+    """A rack of a heavier round, the right square in two lengths, and a galvanised bar."""
+    path = str(tmp_path / "rack.sqlite")
+    for words in (
+        ("3/8 sq", "72", "--coating", "none", "--steel", "mild", "--place", "left wall"),
+        ("3/8 sq", "22", "--coating", "none", "--steel", "mild", "--offcut"),
+        ("1/2 rd", "40", "--coating", "none", "--steel", "A36"),
+        ("3/8 sq", "60", "--coating", "galvanised", "--steel", "mild"),
+        ("1/8 sq", "60", "--coating", "none", "--steel", "mild"),
+    ):
+        assert run(["rack", "add", *words, "--units", "in", "--rack", path]) == 0
+    return path
+
+
+def said_by(capsys: Said, *words: str, ends: int = 0) -> str:
+    capsys.readouterr()
+    assert run(["stock", *words]) == ends
+    said = " ".join(capsys.readouterr().out.split())
+    assert "Traceback" not in said
+    return said
+
+
+def test_each_bar_that_will_do_is_told_with_what_to_cut_the_offcut_first(capsys: Said, rack: str):
+    said = said_by(capsys, HOOK, "--rack", rack)
+    assert "hook: 24 of 3/8 in sq (9.5 mm)" in said
+    assert "as it is: cut" in said
+    assert said.index("B2 ") < said.index("B1 ")
+    assert "drawn down: cut" in said
+    assert "heats" in said
+    assert "more each" in said
+    assert "left wall" in said
+    assert "galvanised" not in said
+
+
+def test_why_not_is_told_of_the_rest_where_all_are_asked_for(capsys: Said, rack: str):
+    said = said_by(capsys, HOOK, "hook", "--rack", rack, "--all")
+    assert "Not for hook" in said
+    assert "never goes in the fire" in said
+    assert "too thin" in said
+
+
+def test_what_it_eats_is_told_in_money_where_the_shop_has_prices(capsys: Said, rack: str, tmp_path: Path):
+    assert "is not told" in said_by(capsys, HOOK, "--rack", rack)
+    shop = tmp_path / "shop.yaml"
+    shop.write_text(SHOP)
+    said = said_by(capsys, HOOK, "--rack", rack, "--shop", str(shop))
+    assert "GBP of fire and time" in said
+    assert "BUYING IS CHEAPER" in said
+
+
+def test_a_piece_without_stock_ends_with_one(capsys: Said, rack: str):
+    said = said_by(capsys, SET, "stand foot", "--rack", rack, ends=1)
+    assert "nothing in the rack becomes it" in said
+
+
+def test_wrong_use(capsys: Said, rack: str, tmp_path: Path):
+    assert "did you mean “hook”?" in said_by(capsys, HOOK, "hok", "--rack", rack, ends=2)
+    assert run(["stock", str(tmp_path / "none.yaml")]) == 2
+    assert "there is no file" in capsys.readouterr().err
+    said_by(capsys, HOOK, "--rack", str(tmp_path / "no" / "rack.sqlite"), ends=2)
+
+
+def test_a_job_that_cannot_be_read_is_told_with_its_faults(capsys: Said, rack: str, tmp_path: Path):
+    path = tmp_path / "bad.yaml"
+    path.write_text("pieces: [")
+    assert "STOP" in said_by(capsys, str(path), "--rack", rack, ends=1)

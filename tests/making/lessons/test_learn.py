@@ -1,0 +1,127 @@
+"""From records to figures: what each thing told is held against, and what speaks to what."""
+
+from dataclasses import replace
+from math import log
+
+import pytest
+
+from bickern.making.lessons.figures import figures_in
+from bickern.making.lessons.kinds import NOISES, noise_of
+from bickern.making.lessons.learn import lessons_of, own_of, seen_in, stretched
+from bickern.making.lessons.record import Foreseen, Foresight, Record, Size, Told
+from bickern.making.shop import Shop
+
+SHOP = Shop()
+AHEAD = Foresight(
+    "job", "arm", 1, 0, 12, "1/2 in sq", 1.6e-4, 7850.0, 0.15, True,
+    (Size("reach", 0.3, 0.5), Size("tip", 0.1, 0.25)),
+    (
+        Foreseen("stock", 0.2, (("scale", 0.05), ("corners", 0.5))),
+        Foreseen("kept", 0.95, (("scale", -0.05),)),
+        Foreseen("heats", 10.0, (("useful", -0.6),)),
+        Foreseen("minutes", 1200.0, (("hands", 0.8), ("minutes of taper", 0.3))),
+        Foreseen("minutes of taper", 240.0, (("hands", 1.0), ("minutes of taper", 1.0))),
+        Foreseen("fire", 600.0, (("fire", 1.0),)),
+        Foreseen("blows", 300.0, (("useful", -1.0),)),
+        Foreseen("collar", 0.05, (("collar", 0.1),)),
+        Foreseen("size of tip", 0.1, (("scale", -0.2),)),
+    ),
+    tuple(figures_in(SHOP).items()),
+)  # fmt: skip
+
+
+def seen_of(told: Told) -> dict[str, float]:
+    """How far each thing told lies from what was said, as a logarithm."""
+    return {kind: one.value - one.said for kind, one in seen_in(Record(told, AHEAD, number=1))}
+
+
+def test_each_thing_told_is_held_against_its_own_foresight():
+    told = Told(
+        stock=0.22, left=0.01, heats=11, seconds=1500, blows=330, collar=0.051, works=(("taper", 300), ("fire", 660))
+    )
+    found = seen_of(told)
+    assert found == pytest.approx(
+        {
+            "stock": log(0.21 / 0.2), "heats": log(1.1), "minutes": log(1.25), "minutes of taper": log(1.25),
+            "fire": log(1.1), "blows": log(1.1), "collar": log(1.02),
+        }
+    )  # fmt: skip
+
+
+def test_what_is_not_told_or_nothing_teaches_nothing():
+    assert seen_of(Told(remark="a good day")) == {}
+    assert seen_of(Told(heats=0, blows=0)) == {}
+
+
+def test_a_longer_tip_takes_its_own_share_of_stock():
+    """0.02 more of the tip, each metre of which takes 0.25 of stock: 0.205 was to be cut (constant volume, exact)."""
+    told = Told(stock=0.205, reached=(("tip", 0.12),))
+    assert stretched(Record(told, AHEAD)) == pytest.approx(0.005)
+    assert seen_of(told)["stock"] == pytest.approx(0.0)
+    assert seen_of(told)["size of tip"] == pytest.approx(log(1.2))
+
+
+def test_a_correction_is_itself_in_doubt():
+    plain, corrected = (
+        next(one for kind, one in seen_in(Record(told, AHEAD)) if kind == "stock")
+        for told in (Told(stock=0.2), Told(stock=0.2, reached=(("reach", 0.35),)))
+    )
+    assert plain.noise == pytest.approx(0.015)
+    assert corrected.noise == pytest.approx((0.015**2 + (0.5 * 0.025 / 0.225) ** 2) ** 0.5)
+
+
+def test_weights_count_what_was_left_over():
+    """0.26 kg in; 0.2 kg out and 2 cm of 160 mm2 at 7850 kg/m3 over: 25.12 g (exact)."""
+    told = Told(left=0.02, weighed_before=0.26, weighed_after=0.2)
+    assert seen_of(told)["kept"] == pytest.approx(log((0.2 + 0.02512) / 0.26) - log(0.95))
+
+
+def test_every_noise_has_its_row():
+    assert noise_of("minutes of upset", 1.0) == noise_of("minutes of taper", 1.0) == 0.25
+    assert noise_of("size of tip", 1.0) == 0.03
+    assert noise_of("heats", 10.0) == pytest.approx((0.15**2 + 0.05**2) ** 0.5)
+    assert len({row.kind for row in NOISES}) == len(NOISES)
+
+
+def test_records_are_counted_by_what_they_speak_to():
+    rows = [Record(Told(stock=0.2), AHEAD, number=1), Record(Told(heats=9), AHEAD, number=2)]
+    found = lessons_of(rows, (), SHOP)
+    counts = {key: lesson.records for key in ("scale", "corners", "useful", "hands") if (lesson := found.of(key))}
+    assert counts == {"scale": 1, "corners": 1, "useful": 1, "hands": 0}
+
+
+def test_three_records_of_a_kind_speak_louder_than_the_first_guess():
+    rows = [Record(Told(blows=450, works=(("fire", 900),)), AHEAD, number=n) for n in (1, 2, 3)]
+    found = lessons_of(rows, (), SHOP)
+    for key in ("useful", "fire"):
+        lesson = found.of(key)
+        assert lesson is not None
+        assert lesson.records == 3
+        assert lesson.left < 0.5
+    assert found.rows[5].value == pytest.approx(SHOP.hand.useful / 1.5, rel=0.1)
+
+
+def test_the_shop_learns_where_it_was_told_and_nowhere_else():
+    rows = [Record(Told(stock=0.208, works=(("taper", 480),)), AHEAD, number=n) for n in (1, 2, 3)]
+    own = own_of(SHOP, lessons_of(rows, (), SHOP))
+    assert own.bar.scale_times > 1.0
+    assert 0.0 < own.bar.scale_doubt < 1.0
+    assert own.hand.slow > 1.0
+    assert dict(own.hand.slow_at).keys() == {"taper"}
+    assert own.ring == SHOP.ring
+    assert own.fire == SHOP.fire
+    assert replace(own.hand, slow=1.0, slow_at=()) == SHOP.hand
+
+
+def test_full_corners_are_the_most_there_can_be():
+    rows = [Record(Told(stock=0.26), AHEAD, number=n) for n in (1, 2, 3, 4)]
+    own = own_of(SHOP, lessons_of(rows, (), SHOP))
+    assert own.bar.corner_fullness == 1.0
+
+
+def test_one_record_far_off_all_others_is_named_and_set_aside():
+    rows = [Record(Told(stock=0.2), AHEAD, number=n) for n in (1, 2, 3)]
+    found = lessons_of([*rows, Record(Told(stock=2.0), AHEAD, number=4)], (), SHOP)
+    assert [(number, kind) for number, kind, _ in found.aside] == [(4, "stock")]
+    clean = lessons_of(rows, (), SHOP)
+    assert [row.value for row in found.rows] == pytest.approx([row.value for row in clean.rows], rel=1e-6)

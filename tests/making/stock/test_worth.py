@@ -1,0 +1,75 @@
+"""What metal, work and fire are worth: by hand, exact, and nothing where nothing is told."""
+
+from dataclasses import replace
+from decimal import Decimal
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from bickern.iron.section import Section, area
+from bickern.iron.steel import density_of
+from bickern.making.shop import SectionPrice, Shop, Terms
+from bickern.making.stock import worth
+from bickern.measure.units.words import INCH, Shape
+
+SQUARE = Section(Shape.SQUARE, 0.375 * INCH, 0.375 * INCH)
+FLAT, ON_EDGE = Section(Shape.FLAT, INCH, INCH / 4), Section(Shape.FLAT, INCH / 4, INCH)
+TERMS = Terms(
+    fuel="4.50", metal="1.20 a lb", sections=(SectionPrice(SQUARE, "24 for 20 ft"), SectionPrice(FLAT, "2 a kg")),
+    metals=(("copper", "9 a lb"),),
+)  # fmt: skip
+SHOP = Shop(currency="USD", rate="45", terms=TERMS)
+
+
+def amount(money: object) -> Decimal:
+    return getattr(money, "amount")  # noqa: B009 - None must fail here, in words
+
+
+def test_hours_are_as_told():
+    assert amount(worth.hour(SHOP)) == 45
+    assert amount(worth.fuel_hour(SHOP)) == Decimal("4.50")
+
+
+def test_a_pound_costs_what_a_pound_costs():
+    assert amount(worth.metal(0.45359237, None, SHOP)) == Decimal("1.20")
+
+
+def test_a_foot_of_a_section_costs_what_a_foot_of_it_costs():
+    """24 for 20 ft is 1.20 a foot: of 3/8 square a foot weighs 0.478 lb, by weight it would be 0.57."""
+    foot = 0.3048 * area(SQUARE) * density_of("mild")
+    assert float(amount(worth.metal(foot, SQUARE, SHOP))) == pytest.approx(1.20)
+    round_bar = Section(Shape.ROUND, 0.375 * INCH, 0.375 * INCH)
+    assert float(amount(worth.metal(foot, round_bar, SHOP))) == pytest.approx(0.478 * 1.20, abs=0.001)
+
+
+def test_a_flat_costs_the_same_on_edge():
+    assert amount(worth.metal(3.0, ON_EDGE, SHOP)) == amount(worth.metal(3.0, FLAT, SHOP)) == 6
+
+
+def test_another_metal_is_priced_by_its_own_name_or_not_at_all():
+    assert amount(worth.metal(0.45359237, SQUARE, SHOP, "copper")) == 9
+    assert worth.metal(1.0, None, SHOP, "brass") is None
+    assert worth.metal(1.0, None, SHOP, "A36") == worth.metal(1.0, None, SHOP, "mild")
+
+
+def test_a_bare_amount_is_a_kilograms():
+    assert amount(worth.metal(2.0, None, replace(SHOP, terms=Terms(metal="3")))) == 6
+
+
+@pytest.mark.parametrize(
+    "shop", [Shop(), replace(SHOP, currency=""), Shop(currency="USD"), replace(SHOP, rate="plenty")]
+)
+def test_what_is_not_told_is_worth_nothing_that_is_known(shop: Shop):
+    assert worth.hour(shop) is None
+
+
+def test_nothing_is_exchanged():
+    assert worth.metal(1.0, None, replace(SHOP, currency="EUR", terms=Terms(metal="3 USD a kg"))) is None
+
+
+@given(st.floats(0.001, 1000), st.floats(0.001, 1000))
+def test_more_metal_is_never_cheaper(a: float, b: float):
+    less, more = sorted((a, b))
+    assert amount(worth.metal(less, SQUARE, SHOP)) <= amount(worth.metal(more, SQUARE, SHOP))
+    assert type(amount(worth.metal(less, SQUARE, SHOP))) is Decimal
