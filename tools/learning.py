@@ -6,7 +6,6 @@ the curves of docs/day-book.md; `python tools/learning.py` draws them anew.
 
 import random
 import statistics
-import sys
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
@@ -34,7 +33,7 @@ SLOWEST, FASTEST = 2.2, 0.6
 LENGTH_NOISE, MINUTE_NOISE = 0.015, 0.10
 SLIP = 10.0
 """A decimal point that slipped."""
-RECORDS, SEEDS = 6, 9
+RECORDS, SEEDS = 6, 21
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,10 +120,95 @@ def medians(rows: Sequence[Sequence[tuple[float, float]]]) -> list[tuple[float, 
     return [tuple(statistics.median(one) for one in zip(*turn, strict=True)) for turn in zip(*rows, strict=True)]  # type: ignore[misc]
 
 
-if __name__ == "__main__":
-    import time
+COLOURS = ("#1b5e8c", "#b3541e", "#4a7a2c", "#7b4a8a")
+WIDE, HIGH, LEFT, TOP, APART = 330, 210, 46, 34, 60
+"""One panel, what stands left of it and above it, and between two, in dots."""
+DASH = "5 3"
 
-    t = time.time()
-    for piece in PIECES:
-        rows = [list(course(seed, [piece], 5, [piece])) for seed in range(int(sys.argv[1]))]
-        print(piece, [f"{a:.3f}/{b:.3f}" for a, b in medians(rows)], f"{time.time() - t:.0f}s")
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One curve: its name, errors as shares from 0 records on, its colour, and whether it is dashed."""
+
+    name: str
+    errors: tuple[float, ...]
+    colour: str
+    dashed: bool = False
+
+
+def panel(title: str, lines: Sequence[Line], left: float) -> Iterator[str]:
+    """One panel as SVG: records along, error up in per cent."""
+    largest = max(max(line.errors) for line in lines)
+    step = next(one for one in (0.005, 0.01, 0.02, 0.03, 0.05, 0.1, 0.2, 0.25, 0.5) if 4 * one >= largest)
+    most = 4 * step
+    count = max(len(line.errors) for line in lines) - 1
+    yield f'<text x="{left}" y="{TOP - 14}" font-weight="bold">{title}</text>'
+    for k in range(5):
+        y = TOP + HIGH * (1 - k / 4)
+        yield f'<path d="M{left} {y:.1f}H{left + WIDE}" stroke="#ddd"/>'
+        yield f'<text x="{left - 6}" y="{y + 4:.1f}" text-anchor="end">{100 * step * k:g} %</text>'
+    for k in range(count + 1):
+        yield f'<text x="{left + WIDE * k / count:.1f}" y="{TOP + HIGH + 16}" text-anchor="middle">{k}</text>'
+    for line in lines:
+        points = " ".join(
+            f"{left + WIDE * k / count:.1f},{TOP + HIGH * (1 - error / most):.1f}"
+            for k, error in enumerate(line.errors)
+        )
+        dash = f' stroke-dasharray="{DASH}"' if line.dashed else ""
+        yield f'<polyline points="{points}" fill="none" stroke="{line.colour}" stroke-width="2"{dash}/>'
+
+
+def picture(lengths: Sequence[Line], minutes: Sequence[Line], below: str) -> str:
+    """Both panels with their names below."""
+    wide, names = LEFT + 2 * WIDE + APART + 16, list(minutes)
+    tall = TOP + HIGH + 44 + 16 * len(names)
+    rows = [*panel("Length to cut: how far off", lengths, LEFT)]
+    rows += panel("Minutes: how far off", minutes, LEFT + WIDE + APART)
+    rows.append(f'<text x="{LEFT}" y="{TOP + HIGH + 34}">{below}</text>')
+    for k, line in enumerate(names):
+        y, dash = TOP + HIGH + 52 + 16 * k, f' stroke-dasharray="{DASH}"' if line.dashed else ""
+        rows.append(f'<path d="M{LEFT} {y - 4}h24" stroke="{line.colour}" stroke-width="2"{dash}/>')
+        rows.append(f'<text x="{LEFT + 32}" y="{y}">{line.name}</text>')
+    head = (
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {wide} {tall}" font-family="sans-serif" font-size="11">'
+    )
+    return "\n".join([head, f'<rect width="{wide}" height="{tall}" fill="#fff"/>', *rows, "</svg>", ""])
+
+
+def both(name: str, rows: Sequence[tuple[float, float]], colour: str, *, dashed: bool = False) -> tuple[Line, Line]:
+    """The two curves of one run."""
+    lengths, minutes = zip(*rows, strict=True)
+    return Line(name, lengths, colour, dashed), Line(name, minutes, colour, dashed)
+
+
+def by_piece() -> str:
+    """Each piece taught by its own records alone; and pieces without records, taught by those of all the others."""
+    pairs = []
+    for piece, colour in zip(PIECES, COLOURS, strict=True):
+        rows = medians([list(course(seed, [piece], RECORDS, [piece])) for seed in range(SEEDS)])
+        pairs.append(both(f"{piece[0]}: {piece[1]}, by its own records", rows, colour))
+    rows = medians([list(course(seed, PIECES, RECORDS // 2, HELD_OUT)) for seed in range(SEEDS)])
+    names = " and ".join(f"{example}: {name}" for example, name in HELD_OUT)
+    pairs.append(
+        both(f"{names}: never recorded; a step is one record of each of the four above", rows, "#333", dashed=True)
+    )
+    lengths, minutes = zip(*pairs, strict=True)
+    return picture(lengths, minutes, f"records kept; medians of {SEEDS} simulated shops")
+
+
+def with_a_slip() -> str:
+    """The same piece with honest records, and with the second one ten times over in stock and minutes."""
+    piece = PIECES[0]
+    pairs = []
+    for name, wild, colour in (("honest records", -1, COLOURS[0]), ("the second record ten times over", 1, COLOURS[1])):
+        rows = medians([list(course(seed, [piece], RECORDS, [piece], wild)) for seed in range(SEEDS)])
+        pairs.append(both(name, rows, colour, dashed=wild > 0))
+    lengths, minutes = zip(*pairs, strict=True)
+    return picture(lengths, minutes, f"records kept of {piece[0]}: {piece[1]}; medians of {SEEDS} simulated shops")
+
+
+if __name__ == "__main__":
+    for file, draw in (("learning.svg", by_piece), ("learning-slip.svg", with_a_slip)):
+        path = ROOT / "docs" / "pictures" / file
+        path.write_text(draw())
+        print(path)

@@ -4,8 +4,10 @@ import itertools
 import os
 import pwd
 import shutil
+import signal
 import subprocess
 import tempfile
+import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -28,31 +30,74 @@ def unprivileged() -> str | None:
     return next(name for name in ("postgres", "nobody") if name in known)
 
 
-@pytest.fixture(scope="session")
-def cluster() -> Iterator[str]:
-    """The address of a server without its database; skipped where there is none, which must not be in CI."""
+class Server:
+    """One cluster in a folder of its own, heard on a socket there and nowhere else."""
+
+    def __init__(self, initdb: str, pg_ctl: str) -> None:
+        self.pg_ctl, self.who = pg_ctl, unprivileged()
+        self.home = Path(tempfile.mkdtemp(prefix="pg"))
+        if self.who:
+            shutil.chown(self.home, self.who)
+        self.address = f"postgresql://smith@/{{}}?host={self.home}"
+        self._does(initdb, "-D", f"{self.home}/data", "-U", "smith", "-A", "trust", "-E", "UTF8", "--no-locale")
+
+    def _does(self, *words: str) -> None:
+        subprocess.run(words, check=True, user=self.who, cwd=self.home, capture_output=True, timeout=120)
+
+    def start(self) -> None:
+        """Commits are written through to the disk, as by default."""
+        settings = f"-c listen_addresses='' -c unix_socket_directories='{self.home}' -c fsync=on"
+        self._does(self.pg_ctl, "-D", f"{self.home}/data", "-w", "-l", f"{self.home}/log", "-o", settings, "start")
+
+    def kill(self) -> None:
+        """Kills it as the power would, and waits until nothing of it is left."""
+        first, *_ = (self.home / "data" / "postmaster.pid").read_text().splitlines()
+        os.kill(int(first), signal.SIGKILL)
+        while any(self._is_of(folder) for folder in Path("/proc").glob("[0-9]*")):
+            time.sleep(0.1)
+        # a first process that nobody has waited for looks alive to the next one; after a power cut it is truly gone
+        for left in (self.home / "data" / "postmaster.pid", *self.home.glob(".s.PGSQL.*")):
+            left.unlink(missing_ok=True)
+
+    def _is_of(self, process: Path) -> bool:
+        try:
+            return (process / "cwd").readlink() == self.home / "data"
+        except OSError:
+            return False
+
+    def end(self) -> None:
+        """Stops it and takes its folder away."""
+        if (self.home / "data" / "postmaster.pid").exists():
+            self._does(self.pg_ctl, "-D", f"{self.home}/data", "-m", "immediate", "stop")
+        shutil.rmtree(self.home, ignore_errors=True)
+
+
+def new_server() -> Iterator[Server]:
+    """A server that runs; skipped where PostgreSQL is not installed, which must not be in CI."""
     initdb, pg_ctl = binary("initdb"), binary("pg_ctl")
     if initdb is None or pg_ctl is None:
         if os.environ.get("CI"):
             pytest.fail("PostgreSQL is not installed: its tests may not be left out here")
         pytest.skip("PostgreSQL (initdb, pg_ctl) is not installed")
-    who = unprivileged()
-    home = Path(tempfile.mkdtemp(prefix="pg"))
-    if who:
-        shutil.chown(home, who)
-
-    def does(*words: str) -> None:
-        subprocess.run(words, check=True, user=who, cwd=home, capture_output=True, timeout=120)
-
-    does(initdb, "-D", f"{home}/data", "-U", "smith", "-A", "trust", "-E", "UTF8", "--no-locale")
-    # only its own socket, no network; commits are written through to the disk, as by default
-    settings = f"-c listen_addresses='' -c unix_socket_directories='{home}' -c fsync=on"
-    does(pg_ctl, "-D", f"{home}/data", "-w", "-l", f"{home}/log", "-o", settings, "start")
+    server = Server(initdb, pg_ctl)
+    server.start()
     try:
-        yield f"postgresql://smith@/{{}}?host={home}"
+        yield server
     finally:
-        does(pg_ctl, "-D", f"{home}/data", "-m", "immediate", "stop")
-        shutil.rmtree(home, ignore_errors=True)
+        server.end()
+
+
+@pytest.fixture(scope="session")
+def cluster() -> Iterator[str]:
+    """The address of a server without its database."""
+    for server in new_server():
+        yield server.address
+
+
+@pytest.fixture
+def mortal() -> Iterator[Server]:
+    """A server of one test alone, which may be killed."""
+    yield from new_server()
 
 
 @pytest.fixture(scope="session")

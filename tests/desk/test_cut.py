@@ -20,6 +20,7 @@ from bickern.iron.section import Section
 from bickern.making.stock.rack import StockBar, StockSheet
 from bickern.measure.finding import Finding
 from bickern.measure.units.words import INCH, Shape
+from bickern.paper.sheets.cut_words import buy_rows
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 JOBS = sorted(EXAMPLES.glob("*.yaml"))
@@ -102,9 +103,7 @@ def test_every_example_is_cut_from_a_full_rack_and_taken(job: Path, tmp_path: Pa
     assert {b.id for b in before.bars} - {b.id for b in after.bars} == {one for one in used if one[0] == "B"}
     assert len(ids) == sum(len(use.left) for use in plan.taking.uses)
     assert len(drops_told(plan, ids)) == len(ids)
-    metal = sum(
-        (off.end - off.start) * 1 for section in plan.copy.bars for cut in section.bars for off in cut.offs
-    )
+    metal = sum((off.end - off.start) * 1 for section in plan.copy.bars for cut in section.bars for off in cut.offs)
     lost = sum(b.length for b in before.bars) - sum(b.length for b in after.bars) - metal
     cuts = sum(len(cut.offs) for section in plan.copy.bars for cut in section.bars)
     scrap = sum(cut.drop for section in plan.copy.bars for cut in section.bars if not cut.kept)
@@ -164,7 +163,9 @@ def test_what_is_short_is_offered_of_other_bars_and_made_of_them_where_that_is_a
     rack = rack_of(tmp_path, pieces)
     offered = cut_plan([HOOKS], rack)
     assert offered.copy is not None
-    assert any("B6" in says for _, says in offered.copy.instead)
+    ((_, says),) = offered.copy.instead
+    assert says.startswith("B6, 1/2 in sq (12.7 mm) x 25 in (635 mm), drawn down: 3 from it, ")
+    assert "heats more and" in says
     assert not any(use.id == "B6" for use in offered.taking.uses)
     taken = cut_plan([HOOKS], rack, substitute=True)
     assert taken.copy is not None
@@ -299,9 +300,22 @@ def test_bar_any_is_chosen_from_the_rack_first(tmp_path: Path):
     plan = cut_plan([job], rack_of(tmp_path, bars(sq(1 / 2), (30,))))
     assert plan.copy is not None, plan.findings
     assert [use.id for use in plan.taking.uses] == ["B1"]
+    assert "bar-from-the-rack" in names(plan)
 
 
 def test_a_rivet_nobody_has_bar_for_is_bought_and_nothing_is_called_short(tmp_path: Path):
     plan = cut_plan([TONGS], rack_of(tmp_path, bars(sq(5 / 8), (60,))))
     assert "stock-short" not in names(plan)
-    assert "buy-ready-made" in names(plan)
+    assert plan.copy is not None
+    assert "1 ready made" in str(buy_rows(plan.copy))
+
+
+def test_zinc_is_kept_from_everything_hot_and_from_cold_sheet_that_does_not_ask_for_it(tmp_path: Path):
+    """The lantern's rings are brushed at red; its tray is folded cold, and does not say that it may be galvanised."""
+    zinc = {"coating": "galvanised", "place": "yard"}
+    pieces = [*bars(rd(3 / 16), (72,), **zinc), sheet(48, 24, **zinc), *full_rack()]
+    plan = cut_plan([EXAMPLES / "porch-lantern.yaml"], rack_of(tmp_path, pieces))
+    said = {f.name: f.says for f in plan.findings}
+    assert "B1 (yard) is refused" in said["stock-refused"]
+    assert "S1 (yard) is left out" in said["stock-left-out"]
+    assert not {"B1", "S1"} & {use.id for use in plan.taking.uses}

@@ -8,10 +8,12 @@ from pathlib import Path
 
 import pytest
 
+from bickern.book.database.open import open_book
+from bickern.book.rack.change import add
 from bickern.book.shopfile import read_shop
 from bickern.desk.heats import planned
 from bickern.desk.price import NO_RACK, Pricing, counts_of, priced, priced_file
-from bickern.desk.reckon import Reckoning, reckon_file, reckon_text
+from bickern.desk.reckon import Reckoning, reckon_file, reckon_job, reckon_text
 from bickern.desk.sheets import as_json, packet_of
 from bickern.iron.section import Section
 from bickern.making.quote.result import Costs, Quote
@@ -19,6 +21,7 @@ from bickern.making.stock.rack import Rack, StockBar
 from bickern.measure.finding import Finding
 from bickern.measure.money import Money
 from bickern.measure.units.words import FOOT, INCH, Shape
+from bickern.paper.sheets.price_words import guesses
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 SHOP = """\
@@ -246,6 +249,39 @@ def test_a_bar_in_the_rack_is_charged_at_what_the_next_one_costs(tmp_path: Path)
     assert line is not None
     assert line.cost == Money(Decimal("0.53"), "USD")
     assert line.prices == ("14.40 USD for 144 in (B2)",)
+
+
+def test_with_a_rack_an_open_bar_is_chosen_and_priced_and_another_file_is_a_finding(tmp_path: Path):
+    job, shop, rack = tmp_path / "job.yaml", tmp_path / "shop.yaml", tmp_path / "rack.sqlite"
+    job.write_text(
+        "job: Peg\nunits: in\npieces:\n  peg: {bar: any, metal: [{from: 1/8 rd, to: 1/4 rd, over: 2}, {keep: 3}]}\n"
+    )
+    shop.write_text(SHOP)
+    book = open_book(rack)
+    assert not isinstance(book, Finding)
+    assert not isinstance(add(book, [replace(bar("", "14.40"), id="")], "me"), Finding)
+    book.close()
+    found = priced_file(job, (1,), shop, rack)
+    line = found.quotes[0].line(Costs.METAL)
+    assert line is not None
+    assert line.prices[0].startswith("14.40 USD for 144 in")
+    assert found.quotes[0].offer is not None
+    missing = priced_file(EXAMPLES / "rail-s-hook.yaml", (1,), shop, tmp_path / "none.sqlite")
+    assert missing.stops
+    assert missing.quotes
+
+
+def test_what_the_day_book_has_taught_counts(tmp_path: Path):
+    """A hand that is found to be twice as slow asks more, and the sheet says whose times they are."""
+    done = example("leaf-coat-hook", SHOP, tmp_path)
+    shop = done.copy.shop
+    slow = reckon_job(done.job, replace(shop, hand=replace(shop.hand, slow=2.0)))
+    one, two = (priced(each, (1,)) for each in (done, slow))
+    assert isinstance(one, Pricing)
+    assert isinstance(two, Pricing)
+    assert two.quotes[0].line(Costs.WORK).cost.amount > one.quotes[0].line(Costs.WORK).cost.amount
+    assert "day book" in " ".join(guesses(two.done.copy, two.quotes))
+    assert "day book" not in " ".join(guesses(one.done.copy, one.quotes))
 
 
 def test_free_scrap_is_charged_at_what_it_costs_to_replace(tmp_path: Path):

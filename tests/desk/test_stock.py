@@ -240,6 +240,14 @@ def test_a_near_ring_that_jams_in_its_hole_is_not_offered():
     assert "jam" in why_not(found, "B2") or "hole" in why_not(found, "B2")
 
 
+def test_rings_that_are_wound_are_cut_as_one_length_of_wire():
+    """Wound, three rings want four turns, for one is lost at the ends: four mean circumferences (exact mathematics)."""
+    text = "  links:\n    ring: 1/8 rd\n    inside across: 1\n    wound: yes\n    make: 3\n"
+    found = only(job(text), "links", lies("B1 1/8 rd * 72"))
+    assert found.copies == 1
+    assert found.cut == pytest.approx(4 * 3.1416 * (1 + 1 / 8) * INCH, rel=0.02)
+
+
 # -- two short ones
 
 
@@ -259,6 +267,19 @@ def test_two_short_ones_are_welded_only_where_the_shop_says_so():
     assert "the weld comes to lie" in way.says[0]
     single = by_id(only(job(STEM, shop), "stem", lies("B1 1/2 sq * 72")), "B1")
     assert sum(way.cuts) == pytest.approx(single.cuts[0] + INCH / 2)  # one thickness, by the shop's rule
+
+
+def test_coated_bars_are_not_welded_though_the_piece_itself_is_cold():
+    shop = Shop(cutting=replace(Shop().cutting, weld_short=True))
+    cold = "  stay:\n    bar: 1/2 sq\n    metal: [{keep: 12, name: stem}]\n"
+    coated = ("B1 1/2 sq * 9; mild; galvanised", "B2 1/2 sq * 8; mild; galvanised")
+    found = only(job(cold, shop), "stay", lies(*coated))
+    assert not found.ways
+    assert "too short" in why_not(found, "B1")
+    (way,) = only(job(cold, shop), "stay", lies(*coated, "B3 1/2 sq * 7; mild; ", "B4 1/2 sq * 7; mild; none")).ways
+    assert {one.id for one in way.stock} == {"B3", "B4"}
+    assert "not told" in way.doubt
+    assert by_id(only(job(cold, shop), "stay", lies("B1 1/2 sq * 20; mild; galvanised")), "B1").how is How.AS_IS
 
 
 def test_steel_that_welds_badly_is_not_made_of_two():

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from bickern.desk.cut import CutPlan
+    from bickern.measure.finding import Finding
 
 WHAT = "what to cut from which bar and sheet of the rack, for one or several jobs; --take writes it into the rack"
 RACK = "the rack: a file, or a postgresql:// address (else BICKERN_RACK, else your own)"
@@ -33,8 +34,10 @@ def cut_words(words: Any) -> None:
 def cut(asked: Namespace) -> int:
     """Show the plan bar by bar and sheet by sheet; take it, print it."""
     from bickern.cli.show import show_findings
-    from bickern.desk.cut import Limits, cut_plan
+    from bickern.desk.cut import Limits, cut_plan, take_plan
+    from bickern.desk.cut_files import as_json
     from bickern.desk.sheets import wrong_words
+    from bickern.measure.finding import Finding
 
     wrong = wrong_words(asked.paper, "shop")
     if wrong is not None:
@@ -48,21 +51,22 @@ def cut(asked: Namespace) -> int:
     with _stoppable() as keep_going, _progress() as report:
         limits = Limits(asked.seed, keep_going, report)
         plan = cut_plan(asked.jobs, asked.rack, asked.shop, substitute=asked.substitute, limits=limits)
-    _show(plan, asked)
-    taken = _take(plan, asked) if asked.take else 0
+    taken = take_plan(plan, asked.rack, asked.who) if asked.take else None
+    if asked.json:
+        print(as_json(plan, taken), end="")
+    else:
+        _show(plan)
+        _show_taken(plan, taken)
     if asked.out is not None:
         _write(plan, asked)
-    return max(taken, 1 if plan.stops else 0)
+    return 1 if plan.stops or isinstance(taken, Finding) else 0
 
 
-def _show(plan: "CutPlan", asked: Namespace) -> None:
+def _show(plan: "CutPlan") -> None:
+    """Bar by bar, sheet by sheet, and what was found."""
     from bickern.cli.show import show_count, show_findings, show_rows
-    from bickern.desk.cut_files import as_json
     from bickern.desk.cut_rows import tables
 
-    if asked.json:
-        print(as_json(plan), end="")
-        return
     for title, rows in tables(plan.copy) if plan.copy is not None else ():
         show_rows(title, rows)
         print()
@@ -70,26 +74,26 @@ def _show(plan: "CutPlan", asked: Namespace) -> None:
     show_count(plan.findings)
 
 
-def _take(plan: "CutPlan", asked: Namespace) -> int:
-    """Writes the plan into the rack, and tells what to paint on the drops."""
+def _show_taken(plan: "CutPlan", taken: "tuple[str, ...] | Finding | None") -> None:
+    """What was written into the rack and what to paint on the drops, or why nothing was."""
     from bickern.cli.show import show_findings, show_rows
-    from bickern.desk.cut import drops_told, take_plan, used_told
+    from bickern.desk.cut import drops_told, used_told
     from bickern.measure.finding import Finding
 
-    done = take_plan(plan, asked.rack, asked.who)
-    if isinstance(done, Finding):
-        show_findings([done])
-        return 1
-    if not asked.json:
+    if isinstance(taken, Finding):
+        show_findings([taken])
+    elif taken is not None:
         print()
-        show_rows("Taken", [(says,) for says in (*used_told(plan), *drops_told(plan, done))])
-    return 0
+        show_rows("Taken", [(says,) for says in (*used_told(plan), *drops_told(plan, taken))])
 
 
 def _write(plan: "CutPlan", asked: Namespace) -> None:
-    from bickern.desk.cut_files import files_of
+    from bickern.cli.show import show_findings
+    from bickern.desk.cut_files import files_of, not_at_full_size
     from bickern.desk.sheets import write_packet
 
+    if not asked.json:
+        show_findings(not_at_full_size(plan, asked.paper))
     for path in write_packet(files_of(plan, asked.paper), asked.out):
         print(path, file=sys.stderr if asked.json else sys.stdout)
 

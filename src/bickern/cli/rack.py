@@ -199,7 +199,7 @@ def list_rack(asked: Namespace) -> int:
     """Show what lies there."""
     from bickern.desk.rack_find import of_section
 
-    def some(pieces: "Sequence[Piece]", by: "Keeper") -> "Sequence[Piece]":
+    def some(pieces: "Sequence[Piece]", by: "Keeper") -> "Sequence[Piece] | Finding":
         return pieces if asked.section is None else of_section(pieces, asked.section, by)
 
     return _looked(asked, some, "The rack")
@@ -216,12 +216,15 @@ def _looked(asked: Namespace, some: Any, title: str) -> int:
     from bickern.cli.show import show_findings
     from bickern.desk.rack import as_list, rack_at
     from bickern.desk.rack_rows import in_order, rack_json
+    from bickern.measure.finding import Finding
 
     by = _keeper(asked)
     if by is None:
         return 2
     rack, found = rack_at(asked.rack)
-    pieces = some(in_order(rack), by)
+    chosen = some(in_order(rack), by)
+    pieces = () if isinstance(chosen, Finding) else chosen
+    found = (*found, chosen) if isinstance(chosen, Finding) else found
     if asked.json or asked.csv:
         print(rack_json(pieces, by.shop.style) if asked.json else as_list(pieces, by), end="")
         _show_aside(found)

@@ -3,7 +3,7 @@
 import datetime
 import time
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -12,6 +12,7 @@ from bickern.desk.heats import planned
 from bickern.desk.instead import offers, offers_said, with_others
 from bickern.desk.rack import me, opened, rack_at
 from bickern.desk.reckon import Reckoning, reckon_file
+from bickern.desk.stock_tried import sees_fire
 from bickern.geometry.pack.lengths.asked import Bar, Cut, Saw
 from bickern.geometry.pack.lengths.plan import plan_lengths
 from bickern.geometry.pack.lengths.result import LengthPlan
@@ -87,11 +88,11 @@ def cut_plan(
     if any(f.stops for f in found):
         return CutPlan(None, NOTHING, found)
     reckoned = [_reckoned(path, shop_path, rack) for path in jobs]
-    stopped = tuple(f for done in reckoned for f in _stopping(done))
-    made = tuple(done.copy for done in reckoned if done.copy is not None and not done.stops)
+    said = tuple(f for done, picked in reckoned for f in (*picked, *_stopping(done)))
+    made = tuple(done.copy for done, _ in reckoned if done.copy is not None and not done.stops)
     if not made:
-        return CutPlan(None, NOTHING, (*found, *stopped))
-    return plan_of_copies(made, rack, (*found, *stopped), substitute=substitute, limits=limits)
+        return CutPlan(None, NOTHING, (*found, *said))
+    return plan_of_copies(made, rack, (*found, *said), substitute=substitute, limits=limits)
 
 
 def plan_of_copies(
@@ -178,14 +179,16 @@ def _drop(drop: StockBar | StockSheet, style: Style) -> str:
 # ---- the jobs
 
 
-def _reckoned(path: Path, shop_path: Path | None, rack: Rack) -> Reckoning:
-    """A job with its order of work, for that says what to cut; where it leaves a bar to the rack, that is chosen."""
+def _reckoned(path: Path, shop_path: Path | None, rack: Rack) -> tuple[Reckoning, tuple[Finding, ...]]:
+    """A job with its order of work, for that says what to cut; where it leaves a bar to the rack, which was chosen."""
     done = reckon_file(path, shop_path)
-    if done.job is not None and any(isinstance(spec, BarSpec) and spec.stock is None for spec in done.job.pieces):
-        from bickern.desk.stock import chosen
+    if done.job is None or not any(isinstance(spec, BarSpec) and spec.stock is None for spec in done.job.pieces):
+        return planned(done), ()
+    from bickern.desk.stock import chosen
 
-        done = chosen(done, rack)
-    return planned(done)
+    picked = chosen(done, rack)
+    new = tuple(f for f in picked.findings if f not in done.findings and f.name == "bar-from-the-rack")
+    return planned(picked), new
 
 
 def _stopping(done: Reckoning) -> Iterator[Finding]:
@@ -207,13 +210,15 @@ def _keys(made: Sequence[Copy]) -> tuple[str, ...]:
 
 
 def _wanted(copy: Copy, key: str) -> Wanted:
-    """What one job wants cut; what its order of work takes into the fire is hot, and so is all that it leaves open."""
-    plans = {one.piece: one for one in copy.plan.pieces} if copy.plan is not None else {}
-    cuts = []
-    for cut in wording.to_cut(copy):
-        plan = plans.get(cut.name.partition(":")[0])
-        cuts.append(ToCut(cut.piece, cut.name, cut.count, plan is None or any(spell.hot for spell in plan.spells)))
+    """What one job wants cut; what sees fire by itself, in a joint, in its finish or in use is hot."""
+    hot = {piece.spec.name: sees_fire(copy, piece) for piece in copy.pieces}
+    cuts = [ToCut(c.piece, c.name, c.count, hot.get(_owner(c.name, hot), True)) for c in wording.to_cut(copy)]
     return wanted(copy.job.title, key, copy.job.make, cuts, copy.joints, copy.shop)
+
+
+def _owner(name: str, pieces: Mapping[str, bool]) -> str:
+    """The piece that a cut belongs to: its own name, or that of the bar which a branch is welded on to."""
+    return name if name in pieces else name.partition(":")[0]
 
 
 def _other_shops(made: Sequence[Copy]) -> Iterator[Finding]:
@@ -307,9 +312,7 @@ def _short(copy: CutCopy) -> Iterator[Finding]:
     for plan in copy.bars:
         for one in plan.lacks:
             of = f"{wording.section(one.want.section, style)} x {say_both(one.want.length, style)}"
-            if one.want.bought:
-                yield note("buy-ready-made", f"{one.count} of {name_of(one.want, copy)}: {of}, or buy them ready made")
-            else:
+            if not one.want.bought:
                 yield warn("stock-short", f"{one.count} short: {name_of(one.want, copy)}, {of}", "see what to buy")
     for gauge in copy.sheets:
         for lack in gauge.lacks:

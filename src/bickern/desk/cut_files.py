@@ -1,8 +1,9 @@
 """The cut plan as files and as JSON."""
 
-import json
+from typing import Any
 
 from bickern.desk.cut import CutPlan
+from bickern.measure.finding import Finding, note
 from bickern.paper.pens.page import PAPERS
 
 
@@ -13,11 +14,30 @@ def files_of(plan: CutPlan, paper: str) -> dict[str, bytes]:
     return cut_packet(plan.copy, PAPERS[paper]) if plan.copy is not None else {}
 
 
-def as_json(plan: CutPlan) -> str:
-    """The plan as JSON; where there is none, its findings alone."""
-    from bickern.paper.cut_packet import SCHEMA, VERSION, findings_told, plan_json
+def not_at_full_size(plan: CutPlan, paper: str) -> tuple[Finding, ...]:
+    """A note for each sheet that would take more pages at full size than a person will tape together."""
+    from bickern.paper.cut_packet import MOST_PAGES, near_parts, nests, pages_by_area
 
+    every = () if plan.copy is None else nests(plan.copy)
+    counts = [(name, pages_by_area(near_parts(picture), PAPERS[paper])) for name, picture in every]
+    many = [(name, n) for name, n in counts if n > MOST_PAGES]
+    way = (
+        "draw it on the sheet from its DXF or SVG, or take larger paper; each pattern alone comes with `bickern sheets`"
+    )
+    says = "{} at full size would take about {} pages of {}: they are left out"
+    return tuple(note("nest-pages-left-out", says.format(name, n, paper), way) for name, n in many)
+
+
+def as_json(plan: CutPlan, taken: tuple[str, ...] | Finding | None = None) -> str:
+    """The plan as JSON (where there is none, its findings alone), and the ids of the drops where it was `taken`."""
+    from bickern.paper.cut_packet import SCHEMA, VERSION, findings_told, plan_told, written
+
+    told: dict[str, Any] = {"schema": SCHEMA, "schema_version": VERSION, "findings": findings_told(plan.findings)}
     if plan.copy is not None:
-        return plan_json(plan.copy)
-    told = {"schema": SCHEMA, "schema_version": VERSION, "findings": findings_told(plan.findings)}
-    return json.dumps(told, ensure_ascii=False, indent=1, sort_keys=True) + "\n"
+        told = plan_told(plan.copy)
+    if isinstance(taken, Finding):
+        told["findings"] = [*told["findings"], *findings_told((taken,))]
+    elif taken is not None:
+        drops = [(use.id, name) for use in plan.taking.uses for name in use.left]
+        told["taken"] = [{"id": name, "of": of} for (of, _), name in zip(drops, taken, strict=True)]
+    return written(told)

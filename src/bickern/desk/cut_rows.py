@@ -55,7 +55,7 @@ def _sheets(copy: CutCopy, named: dict[str, str]) -> list[Table]:
                 for label, part in zip(labels_of(cut, named), cut.parts, strict=True)
             ]
             title = f"{sheet_head(cut, style)}  ({stock_where(cut.stock)})"
-            found.append((title, (*rows, ("", "", "left over", sheet_says(cut)))))
+            found.append((title, (*rows, ("", "", "left over", sheet_says(cut, style)))))
         if plan.sheets:
             found.append(("How it was laid", (("", gauge_says(plan)),)))
     return found

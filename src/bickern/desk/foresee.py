@@ -188,8 +188,10 @@ def _that_matter(asked: _Asked, told: dict[str, float], shop: Shop) -> Iterator[
             matters = f"{AT}{_does(figure)}" in told
         elif figure.key == "learning":
             matters = asked.made + asked.before > 1
+        elif figure.key == "collar":
+            matters = COLLAR in told
         else:
-            matters = COLLAR in told if figure.key == "collar" else not (sheet and figure.key in METAL)
+            matters = figure.key not in METAL or bool(asked.name and not sheet)
         if matters:
             yield figure
 

@@ -12,7 +12,7 @@ from bickern.making.stock.rack import Rack, StockBar
 from bickern.making.stock.steel_match import Match
 from bickern.measure.finding import Finding, note
 from bickern.measure.money import say_money
-from bickern.measure.units.say import say_both, say_decimal
+from bickern.measure.units.say import say_both
 from bickern.measure.units.words import Style
 from bickern.paper.copy import Copy
 from bickern.paper.sheets import wording
@@ -72,16 +72,19 @@ def _said(way: Way, offer: Offer, style: Style) -> str:
     many = min(way.copies, offer.lack.count)
     cost = f"its fire and time cost {say_money(way.eats)}" if way.eats is not None else ""
     cheaper = f"buying is cheaper: {say_money(way.buy)}" if way.buying_is_cheaper and way.buy is not None else ""
-    told = (f"{heads}, {way.how}: {many} from it, {each} each", _more(way, style), *way.says, cost, cheaper)
+    told = (f"{heads}, {way.how}: {many} from it, {each} each", _more(way), *way.says, cost, cheaper)
     return "; ".join(one for one in told if one)
 
 
-def _more(way: Way, style: Style) -> str:
-    heats, minutes = way.heats.value, way.seconds.value / 60
-    if abs(heats) < 0.5 and abs(minutes) < 0.5:
-        return "no more heats"
-    word = "more" if minutes >= 0 else "less"
-    return f"{say_decimal(abs(heats), 0, style)} heats and {say_decimal(abs(minutes), 0, style)} minutes {word} each"
+def _more(way: Way) -> str:
+    """`2 heats more and 6 minutes more each`, by the middle of what is likely."""
+    counts = ((round(way.heats.value), "heat"), (round(way.seconds.value / 60), "minute"))
+    told = " and ".join(_counted(many, what) for many, what in counts if many)
+    return f"{told} each" if told else "no more heats"
+
+
+def _counted(many: int, what: str) -> str:
+    return f"{abs(many)} {what}{'' if abs(many) == 1 else 's'} {'more' if many > 0 else 'less'}"
 
 
 # ---- taken
@@ -147,6 +150,6 @@ def _less(plan: SectionCuts, left: dict[str, int], shop: Shop, solve: Solve) -> 
 def _told(offer: Offer, way: Way, plan: SectionCuts, style: Style) -> Finding:
     count = sum(len(bar.offs) for bar in plan.bars)
     what = wording.section(plan.section, style)
-    says = f"{count} of {offer.lack.want.name} {'is' if count == 1 else 'are'} made of {what}: {_more(way, style)}"
+    says = f"{count} of {offer.lack.want.name} {'is' if count == 1 else 'are'} made of {what}: {_more(way)}"
     way_on = "; ".join((*way.says, "the job's own order of work is for the bar it asks for"))
     return note("made-of-other-stock", says, way_on)

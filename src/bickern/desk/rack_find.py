@@ -7,7 +7,9 @@ from bickern.desk.rack import Keeper, Piece
 from bickern.iron.gauge import resolve
 from bickern.iron.section import Section, section_from
 from bickern.making.stock.rack import StockBar
+from bickern.measure.finding import Finding, stop
 from bickern.measure.units.read import read_length, read_section, read_thickness
+from bickern.measure.units.text import shown
 from bickern.measure.units.words import Shape
 
 NEAR = 0.07
@@ -30,10 +32,12 @@ def found_in(pieces: Iterable[Piece], words: Sequence[str], by: Keeper) -> tuple
     return tuple(piece for _, piece in sorted(scored, key=lambda one: one[0]))
 
 
-def of_section(pieces: Iterable[Piece], said: str, by: Keeper) -> tuple[Piece, ...]:
+def of_section(pieces: Iterable[Piece], said: str, by: Keeper) -> tuple[Piece, ...] | Finding:
     """Bars of one section, or sheets of one thickness, by whichever system's name."""
     fits = _size(said, by, SAME)
-    return tuple(p for p in pieces if fits is not None and fits(p) is not None)
+    if fits is None:
+        return stop("not-a-section", f"{shown(said)} is no section and no thickness", "write `3/8 sq` or `18 ga`")
+    return tuple(p for p in pieces if fits(p) is not None)
 
 
 def _far(piece: Piece, wanted: Sequence[Fits]) -> float | None:

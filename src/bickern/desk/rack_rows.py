@@ -9,7 +9,7 @@ from bickern.book.rack.history import Change, History
 from bickern.book.rack.outlines import outline_text
 from bickern.book.rack.rows import COLUMNS, KEPT, piece_of
 from bickern.desk.rack import Keeper, Piece
-from bickern.geometry.polygon import area, bounds
+from bickern.geometry.polygon import Line, Loop, Point, area, bounds
 from bickern.iron.section import Section, words_of
 from bickern.making.stock.fire import may_be_heated
 from bickern.making.stock.rack import Rack, StockBar, StockSheet
@@ -68,11 +68,20 @@ def size_says(piece: Piece, style: Style) -> str:
     """The length of a bar, both sizes of a sheet; an odd sheet by the size that holds it, and what is left of it."""
     if isinstance(piece, StockBar):
         return _length_says(piece.length, style)
-    (left, low), (right, high) = bounds(piece.outline)
+    (left, low), (right, high) = _box(piece.outline)
     size = _sizes_say(right - left, high - low, style)
     there = area(piece.outline) - sum(abs(area(hole)) for hole in piece.cutouts)
     odd = there < 0.999 * (right - left) * (high - low)
     return f"odd, in {size}, {say_area_both(there, style)}" if odd else size
+
+
+def _box(outline: Loop) -> tuple[Point, Point]:
+    """The upright box round an outline; most sheets are rectangles, whose corners are told as they are."""
+    corners = [seg.start for seg in outline.segs if isinstance(seg, Line)]
+    if len(corners) < len(outline.segs):
+        return bounds(outline)
+    across, up = zip(*corners, strict=True)
+    return (min(across), min(up)), (max(across), max(up))
 
 
 @lru_cache(maxsize=512)

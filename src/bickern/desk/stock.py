@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from bickern.book.job.asked import Spec
 from bickern.desk.reckon import Reckoning, reckon_job
-from bickern.desk.stock_tried import Ask, Made, Tried, cut_of, made, of_steel, sees_fire, tried
+from bickern.desk.stock_tried import Ask, Made, Tried, cuts_in, in_job, made, of_steel, sees_fire, tried
 from bickern.iron.section import area
 from bickern.making.stock.alike import same_bar, turned_as
 from bickern.making.stock.become import (
@@ -34,7 +34,6 @@ from bickern.measure.finding import Finding, note, warn
 from bickern.measure.money import Money, exactly, say_money
 from bickern.parts.bar.says import bar, both
 from bickern.parts.bar.tracks import BarSpec
-from bickern.parts.set.pieces import parts_in
 from bickern.parts.sheet.result import SheetResult
 from bickern.parts.sheet.spec import SheetSpec
 
@@ -72,9 +71,9 @@ def ways_of(done: Reckoning, spec: Spec, rack: Rack, *, most: int = MOST_COUNTED
     found = tuple(_of_sheets(ask, spec, rack) if isinstance(spec, SheetSpec) else _of_bars(ask, rack, most))
     there = best_first([one for one in found if isinstance(one, Way)])
     none = _by_reason(one for one in found if isinstance(one, NoWay))
-    copies = parts_in(base.piece) * done.copy.job.make
+    copies = cuts_in(base.piece) * done.copy.job.make
     heavier = tuple(one for no in none if no.why == NOT_COUNTED for one in no.stock)
-    return PieceWays(spec.name, copies, asked, cut_of(base.piece), there, none, heavier=heavier)
+    return PieceWays(spec.name, copies, asked, ask.cut, there, none, heavier=heavier)
 
 
 def _bought(ask: Ask, rack: Rack) -> Money | None:
@@ -309,7 +308,10 @@ def _length(one: Stock) -> float:
 
 def _two(ask: Ask, kind: _Kind, done: Tried) -> Iterator[Way | NoWay]:
     """Two short bars made into one, where the shop does that, the steel takes it and a place is left for the weld."""
-    bars = [one for one, _ in kind.there if isinstance(one, StockBar)]
+    told = {one: may_be_heated(one) for one, _ in kind.there if isinstance(one, StockBar)}
+    bars = [
+        one for one, found in told.items() if found is None or not found.stops
+    ]  # the weld is hot, if nothing else is
     if done.result is None or done.how not in (How.AS_IS, How.NEAR):
         yield _short(kind, done.cut)
         return
@@ -320,9 +322,9 @@ def _two(ask: Ask, kind: _Kind, done: Tried) -> Iterator[Way | NoWay]:
     elif not ask.shop.cutting.weld_short:
         yield _short(kind, done.cut, WELD_WAY)
     else:
-        doubt = next((doubt for one, doubt in kind.there if doubt and one in found.bars), "")
+        doubt = next((doubt.says for one in found.bars if (doubt := told[one]) is not None), "")
         yield _way(ask, kind, done, found.bars, doubt, found)
-        if others := tuple(one for one in bars if one not in found.bars):
+        if others := tuple(one for one in told if one not in found.bars):
             yield NoWay(others, f"too short: {both(done.cut)} is wanted")
 
 
@@ -341,9 +343,13 @@ def _of_sheets(ask: Ask, spec: SheetSpec, rack: Rack) -> Iterator[Way | NoWay]:
             yield kind
             continue
         new = of_steel(kind.turned.spec, kind.steel, kind.matched)
-        done = made(ask.copy, new, counted=False)
+        done = ask.base if new == ask.spec else made(ask.copy, new, counted=False)
         if not isinstance(done, Made) or not isinstance(done.piece, SheetResult):
             yield NoWay(_pieces(kind), done[0].says if not isinstance(done, Made) and done else STOPPED)
+            continue
+        new_stop = next((f for f in in_job(ask, new) if f.stops), None) if kind.turned.how is How.NEAR else None
+        if new_stop is not None:
+            yield NoWay(_pieces(kind), new_stop.says)
             continue
         for one, doubt in kind.there:
             assert isinstance(one, StockSheet)

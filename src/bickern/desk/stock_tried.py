@@ -27,6 +27,7 @@ from bickern.paper.copy import Copy, PieceResult
 from bickern.parts.bar.result import BarResult
 from bickern.parts.bar.says import both
 from bickern.parts.bar.tracks import BarSpec
+from bickern.parts.ring.lengths import up_to
 from bickern.parts.ring.spec import RingResult
 from bickern.parts.set.pieces import parts_in
 from bickern.parts.set.places import split_place
@@ -70,7 +71,7 @@ class Ask:
     @property
     def cut(self) -> float:
         """The length to cut [m] of the asked bar; 0 of sheet."""
-        return cut_of(self.base.piece)
+        return cut_of(self.base.piece, self.shop)
 
     @property
     def settled(self) -> Spec:
@@ -86,7 +87,9 @@ class Ask:
         piece = self.base.piece
         if isinstance(piece, BarResult):
             return piece.stock_bare * area(piece.stock_section)
-        return piece.taken * area(piece.spec.wire) if isinstance(piece, RingResult) else 0.0
+        if isinstance(piece, RingResult):
+            return (piece.taken if piece.coil is None else piece.coil.wire) * area(piece.spec.wire)
+        return 0.0
 
     @property
     def mass(self) -> float:
@@ -94,7 +97,7 @@ class Ask:
         piece = self.base.piece
         if isinstance(piece, BarResult):
             return piece.stock_mass
-        wanted = piece.stock.value * area(piece.spec.wire) if isinstance(piece, RingResult) else 0.0
+        wanted = wire_of(piece) * area(piece.spec.wire) if isinstance(piece, RingResult) else 0.0
         return wanted * density_of(piece.spec.steel)
 
 
@@ -112,9 +115,21 @@ class Tried:
     result: BarResult | None
 
 
-def cut_of(piece: PieceResult) -> float:
-    """The length to cut [m]; 0 of sheet."""
+def cut_of(piece: PieceResult, shop: Shop) -> float:
+    """The length to cut [m]: of rings that are wound the wire for one coil; 0 of sheet."""
+    if isinstance(piece, RingResult) and piece.coil is not None:
+        return up_to(piece.coil.wire, shop.ring.tape)
     return 0.0 if isinstance(piece, SheetResult) else piece.cut_this
+
+
+def wire_of(ring: RingResult) -> float:
+    """Bar [m] for one ring, or for one coil of them."""
+    return ring.stock.value if ring.coil is None else ring.coil.wire
+
+
+def cuts_in(piece: PieceResult) -> int:
+    """How often that is cut for one set: a coil once, however many rings come off it."""
+    return 1 if isinstance(piece, RingResult) and piece.coil is not None else parts_in(piece)
 
 
 def made(copy: Copy, spec: Spec, *, counted: bool = True) -> Made | tuple[Finding, ...]:
@@ -213,17 +228,17 @@ def _against(ask: Ask, turned: Turned, done: Made) -> str:
 def _judged(ask: Ask, turned: Turned, laid: _Laid, done: Made) -> Tried | str:
     """What came of it set beside the piece as asked; in words why not, where it does not go together any more."""
     bar = done.piece if isinstance(done.piece, BarResult) else None
-    in_job = _in_job(ask, laid.spec) if turned.how is How.NEAR else ()
-    if stop := next((f for f in in_job if f.stops), None):
+    new = in_job(ask, laid.spec) if turned.how is How.NEAR else ()
+    if stop := next((f for f in new if f.stops), None):
         return stop.says
     upset = upset_said(bar) if bar is not None and turned.how is How.DRAWN else ()
-    found = [f for f in (*done.findings, *in_job) if f.name not in WITH_IT]
+    found = [f for f in (*done.findings, *new) if f.name not in WITH_IT]
     says = (*(upset or turned.says), *laid.says, *_otherwise(ask, done.piece), *_new(ask, found))
     return Tried(
         How.UPSET if upset else turned.how,
         laid.spec,
         None,
-        cut_of(done.piece),
+        cut_of(done.piece, ask.shop),
         more(done.heats, ask.base.heats),
         more(done.seconds, ask.base.seconds),
         tuple(dict.fromkeys(says)),
@@ -234,21 +249,21 @@ def _judged(ask: Ask, turned: Turned, laid: _Laid, done: Made) -> Tried | str:
 def _drawn_first(ask: Ask, turned: Turned, spec: Spec, even: BarSpec) -> Tried | str:
     """A ring whose even bar is drawn first: that bar's heats come on top of the ring's own."""
     assert isinstance(ask.base.piece, RingResult)
-    length = replace(even.metal[0], length=ask.base.piece.stock.value)
-    first = replace(even, metal=(length,), steel=spec.steel, make=parts_in(ask.base.piece))
+    length = replace(even.metal[0], length=wire_of(ask.base.piece))
+    first = replace(even, metal=(length,), steel=spec.steel, make=cuts_in(ask.base.piece))
     done = made(ask.copy, first)
     if not isinstance(done, Made):
         return done[0].says if done else NOT_RECKONED
-    return Tried(turned.how, spec, first, cut_of(done.piece), done.heats, done.seconds, turned.says, None)
+    return Tried(turned.how, spec, first, cut_of(done.piece, ask.shop), done.heats, done.seconds, turned.says, None)
 
 
-def _in_job(ask: Ask, spec: Spec) -> tuple[Finding, ...]:
+def in_job(ask: Ask, spec: Spec) -> tuple[Finding, ...]:
     """What is found in the whole job when the piece is of the other bar, and was not before: joints and fit count."""
     job = ask.copy.job
     pieces = tuple(spec if one.name == spec.name else one for one in job.pieces)
-    known = {_key(f) for f in ask.copy.findings}
+    known = {(_key(f), f.weight) for f in ask.copy.findings}
     found = reckon_job(replace(job, pieces=pieces), ask.shop).findings
-    return tuple(f for f in found if _key(f) not in known)
+    return tuple(f for f in found if (_key(f), f.weight) not in known)
 
 
 def _key(found: Finding) -> tuple[str, int, str]:

@@ -17,7 +17,8 @@ class Fire:
     """The fire: its name, the longest hot zone it gives and the widest piece that enters [m]; 0 = not told.
 
     `temperature` [K] of its hot heart, its `flame` (how much it scales), and how many `irons` lie in it at once
-    (0: not told). `slow`: times the seconds that iron warms in it; learnt from the day book, and 1 without it.
+    (0: not told). `slow`: times the seconds that iron warms in it, and `doubt`: the share that is
+    left of the doubt in them; both learnt from the day book, and 1 without it.
     """
 
     name: str = ""
@@ -27,6 +28,7 @@ class Fire:
     flame: Flame = Flame.LEAN
     irons: int = 0
     slow: float = 1.0
+    doubt: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +39,7 @@ class Hand:
     iron (with it the ONE learnable figure of all hammering: useful joules a blow); `pace`: blows a second; `contact`
     [W/m2K] to the anvil while hammering; `carry`: seconds from fire to first blow; `colours`: which book's table of
     heat colours is printed. Learnt from the day book, and neutral without it: `slow` multiplies the seconds of all
-    work, and `slow_at` those of one operation (`Work.does`).
+    work, and `slow_at` those of one operation (`Work.does`); `doubt` is the share that is left of the doubt in them.
     """
 
     hammer: float = 1.1
@@ -49,6 +51,7 @@ class Hand:
     colours: str = "Ilgen 1912"
     slow: float = 1.0
     slow_at: tuple[tuple[str, float], ...] = ()
+    doubt: float = 1.0
 
     @property
     def blow(self) -> float:

@@ -3,6 +3,7 @@
 import csv
 import io
 import json
+import math
 from collections.abc import Iterator, Mapping
 from typing import Any
 
@@ -11,8 +12,9 @@ from bickern.making.stock.sheet_cuts import GaugeCuts, SheetCuts
 from bickern.measure.finding import Finding
 from bickern.measure.units.say import say_both, say_length
 from bickern.measure.units.words import Style, System
+from bickern.paper.clip import clip
 from bickern.paper.export import file_name, plain_cell
-from bickern.paper.marks import Drawing
+from bickern.paper.marks import Drawing, Layer, Text, bounds
 from bickern.paper.pens.dxf import dxf
 from bickern.paper.pens.page import Paper, Sheet, compile_pdf
 from bickern.paper.pens.pdf import pdf
@@ -28,6 +30,8 @@ VERSION = 1
 """Goes up when a key is renamed, dropped or changes its meaning; new keys do not change it."""
 TIMESTAMP = 0
 """Written into each PDF [s since 1970]: fixed, so that the same plan gives the same bytes."""
+MOST_PAGES = 40
+"""Pages of one sheet at full size that a person will still tape together; larger ones are drawn from their DXF."""
 COLUMNS = ("stock", "place", "section", "letter", "piece", "job", "cut in", "cut mm", "mark in", "mark mm", "left mm")
 """The heads of the cut list as CSV; one row for each length, in the order of cutting."""
 _INCH, _MM = Style(first=System.INCH), Style(first=System.MM)
@@ -41,12 +45,30 @@ def cut_packet(copy: CutCopy, paper: Paper) -> dict[str, bytes]:
     for name, picture in nests(copy):
         done[f"nests/{file_name(name)}.dxf"] = dxf(picture, copy.shop.style.first)
         done[f"nests/{file_name(name)}.svg"] = svg(picture, name).encode()
-        pages += tile(picture, paper, f"{name}: {', '.join(copy.jobs)}").sheets
+        shown = near_parts(picture)
+        if pages_by_area(shown, paper) <= MOST_PAGES:
+            pages += tile(shown, paper, f"{name}: {', '.join(copy.jobs)}").sheets
     if pages:
         done["nests.pdf"] = pdf(tuple(pages), TIMESTAMP)
-    done["cut-plan.json"] = plan_json(copy).encode()
+    done["cut-plan.json"] = written(plan_told(copy)).encode()
     done["cut-plan.csv"] = plan_csv(copy)
     return done
+
+
+def near_parts(picture: Drawing) -> Drawing:
+    """What is printed of a nest at full size: the parts and what is lettered beside them, not the bare sheet beyond."""
+    parts = [mark for mark in picture.marks if not isinstance(mark, Text) and mark.layer is Layer.CUT]
+    return clip(picture, bounds(parts).grown(BESIDE))
+
+
+BESIDE = 0.030
+"""How far beyond its parts a nest is printed at full size [m]."""
+
+
+def pages_by_area(picture: Drawing, paper: Paper) -> int:
+    """Pages that a drawing at full size covers, not laid out."""
+    page = paper.printable.width * paper.printable.height
+    return math.ceil(picture.bounds.width * picture.bounds.height / page)
 
 
 def nests(copy: CutCopy) -> Iterator[tuple[str, Drawing]]:
@@ -57,9 +79,9 @@ def nests(copy: CutCopy) -> Iterator[tuple[str, Drawing]]:
             yield cut.stock.id, nest_drawing(cut, named, copy.shop.style)
 
 
-def plan_json(copy: CutCopy) -> str:
-    """The plan as JSON: keys sorted, units in the keys, the same plan the same text."""
-    return json.dumps(plan_told(copy), ensure_ascii=False, allow_nan=False, indent=1, sort_keys=True) + "\n"
+def written(told: Mapping[str, Any]) -> str:
+    """Plain data as JSON: keys sorted, the same data the same text."""
+    return json.dumps(told, ensure_ascii=False, allow_nan=False, indent=1, sort_keys=True) + "\n"
 
 
 def plan_told(copy: CutCopy) -> dict[str, Any]:

@@ -32,10 +32,10 @@ _METRES = """
     stock_length stray taken tape thick thin tongs top top_long up wall weld wide width wire zone
 """
 _PLAIN = """
-    axis blows cold_limit collar_more corner_fullness corner_strain double_hem failed finish_minutes first friction
-    fullness groove_extra groove_widths heats hem learns loss opening_strain profile rivet_edge rivet_head
-    rivet_pitch scale_doubt scale_kept scale_times scale_worked share slow smallest_radius strain times turns
-    twist_shortening upset_corner useful waste weld_times wire_sheets
+    axis blows cold_limit collar_more corner_fullness corner_strain double_hem doubt failed finish_minutes first
+    friction fullness groove_extra groove_widths heats hem learns loss opening_strain profile rivet_edge rivet_head
+    rivet_pitch scale_doubt scale_kept scale_times scale_worked share slow slow_at smallest_radius strain times
+    turns twist_shortening upset_corner useful waste weld_times wire_sheets
 """
 UNITS: dict[str, str] = {
     **dict.fromkeys(_METRES.split(), "m"),

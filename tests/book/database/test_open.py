@@ -307,6 +307,25 @@ def test_a_database_that_is_not_there(cluster: str):
     assert "nothing_here" in found.says
 
 
+def test_a_server_that_hangs_up_in_the_middle(new_database: Callable[[], str]):
+    book = opened(new_database())
+    add(book, [BAR])
+
+    def breaks(connection: object) -> None:
+        connection.exec_driver_sql("UPDATE rack_counter SET last = 70")
+        connection.exec_driver_sql("SELECT pg_terminate_backend(pg_backend_pid())")
+
+    assert stopped(changed(book, breaks)).name == "rack-refuses"
+    assert add(book, [BAR]) == ("B2",)
+
+
+@pytest.mark.parametrize("name", ["my rack?.sqlite", "100 %.sqlite", "naïve#1&2.sqlite", ":memory:", "'; --.sqlite"])
+def test_any_name_that_a_file_may_have(tmp_path: Path, name: str):
+    add(opened(tmp_path / name), [BAR])
+    assert [one.name for one in tmp_path.iterdir()] == [name]
+    assert check(opened(tmp_path / name)) == ()
+
+
 def test_other_spellings_of_the_address(new_database: Callable[[], str]):
     place = new_database()
     book = opened(place.replace("postgresql://", "postgres://"))

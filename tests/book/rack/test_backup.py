@@ -50,6 +50,8 @@ def used(place: str) -> Book:
     )
     change(book, replace(rack(book).bars[0], place="floor"), "Bob")
     remove(book, ["B2"], "lost")
+    with book.engine.begin() as connection:  # a server may now give the bar later than what was left of it
+        connection.execute(text("UPDATE rack_piece SET remark = remark WHERE id = 'B11'"))
     return book
 
 
@@ -98,7 +100,7 @@ def test_a_backup_while_others_write_is_of_one_moment(tmp_path: Path, used: Book
     other = threading.Thread(target=writes)
     other.start()
     try:
-        for number in range(3):
+        for number in range(2):
             done = backup(used, tmp_path / f"{number}.sqlite")
             assert isinstance(done, Path), done
             assert check(opened(done)) == ()
@@ -108,11 +110,10 @@ def test_a_backup_while_others_write_is_of_one_moment(tmp_path: Path, used: Book
         other.join()
 
 
-def test_a_backup_that_cannot_be_written_is_told_of(used: Book, tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
-    if not used.file:
-        pytest.skip("the copy of a file is what fails here")
+def test_a_backup_that_cannot_be_written_is_told_of(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    book = opened(tmp_path / "rack.sqlite")
     monkeypatch.setattr("bickern.book.rack.backup.sqlite3.connect", _fails)
-    found = backup(used, tmp_path / "backup.sqlite")
+    found = backup(book, tmp_path / "backup.sqlite")
     assert isinstance(found, Finding)
     assert found.name == "backup-not-written"
 

@@ -2,15 +2,17 @@
 
 import math
 import random
+import re
 from collections.abc import Callable
 from dataclasses import replace
 from decimal import Decimal
+from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bickern.book.rack.columns import COLUMN_OF
+from bickern.book.rack.columns import COLUMN_OF, COLUMNS
 from bickern.book.rack.listed import Listed, Meant, read_list
 from bickern.book.rack.rows import Piece
 from bickern.book.rack.written import list_text
@@ -236,6 +238,14 @@ def test_an_odd_sheet_from_a_drawing_beside_the_list():
 )
 def test_an_outline_that_is_none_ends_in_a_finding(text: str):
     assert stops(f'thickness,outline\n1.5 mm,"{text}"\n')
+
+
+def test_the_layout_in_the_docs_is_what_is_read():
+    page = (Path(__file__).parents[3] / "docs" / "rack.md").read_text()
+    (block,) = re.findall(r"```csv\n(.*?)```", page, re.DOTALL)
+    assert len(pieces(block)) == 10
+    told = re.findall(r"^\| (`[a-z`, ]+`) \|", page.split("| column | holds |")[1], re.MULTILINE)
+    assert {name.strip("` ") for cell in told for name in cell.split(",")} == set(COLUMNS)
 
 
 FLOATS = st.floats(0.001, 10.0)

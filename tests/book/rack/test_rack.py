@@ -174,6 +174,14 @@ def test_what_was_never_there_is_not_taken(book: Book):
     assert found.name == "no-such-stock"
 
 
+def test_what_is_gone_is_not_taken_again_by_its_newest_version(book: Book):
+    add(book, [BAR])
+    remove(book, ["B1"], "sold", "Ann")
+    late = take(book, Taking((Use("B1", 2, ()),), ("hook",)))
+    assert isinstance(late, Finding)
+    assert (late.name, "removed by Ann" in late.says) == ("stock-already-taken", True)
+
+
 def test_more_left_than_there_was_is_refused(book: Book):
     add(book, [BAR, SHEET])
     bar, sheet = rack(book).bars[0], rack(book).sheets[0]

@@ -108,21 +108,21 @@ class TheRack(RuleBasedStateMachine):
         assert sum(bar.length for bar in rack.bars) + self.cut_off == pytest.approx(self.put_in)
         assert check(self.book) == ()
 
-    @invariant()
-    def history_has_a_row_for_each_version(self) -> None:
+    def teardown(self) -> None:
+        """In the end: a row of history for each version there ever was."""
         for one, version in self.versions.items():
             told = history(self.book, one)
             assert isinstance(told, History)
             assert [c.version for c in told.changes] == list(range(1, version + 1))
-
-    def teardown(self) -> None:
         self.book.close()
         shutil.rmtree(self.folder)
 
 
-TheRack.TestCase.settings = settings(
-    max_examples=300 if settings().max_examples == 100 and settings._current_profile == "soak" else 12,
-    stateful_step_count=20,
-    deadline=None,
-)
+class TheRackForLong(TheRack):
+    """The same, many more times."""
+
+
+TheRack.TestCase.settings = settings(max_examples=8, stateful_step_count=20, deadline=None)
+TheRackForLong.TestCase.settings = settings(max_examples=300, stateful_step_count=50, deadline=None)
 TestTheRack = TheRack.TestCase
+TestTheRackForLong = pytest.mark.soak(TheRackForLong.TestCase)

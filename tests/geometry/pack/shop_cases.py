@@ -1,4 +1,4 @@
-"""Shop-size cutting cases, made at random from a seed: racks of odd bars, dealer's lengths, kerf, grip, drops, shortage."""
+"""Shop-size cutting cases, made from a seed: odd bars, dealer's lengths, kerf, grip, drops, shortage."""
 
 import random
 from dataclasses import dataclass

@@ -118,6 +118,14 @@ def test_a_quicker_fire_and_slower_hands_move_seconds_alone():
     assert hands.seconds.value - plain.seconds.value == pytest.approx(2.0 * sum(marking))
 
 
+def test_minutes_that_are_learnt_have_less_doubt_in_them():
+    sure = replace(SHOP, hand=replace(SHOP.hand, doubt=0.5), fire=replace(SHOP.fire, doubt=0.5))
+    _, plain, _ = made("rail-s-hook", SHOP, "hook")
+    _, learnt, _ = made("rail-s-hook", sure, "hook")
+    assert learnt.seconds.value == pytest.approx(plain.seconds.value)
+    assert plain.seconds.low < learnt.seconds.low <= learnt.seconds.value <= learnt.seconds.high < plain.seconds.high
+
+
 def test_harder_blows_are_fewer():
     _, plain, _ = made("ladle", SHOP, "handle")
     _, hard, _ = made("ladle", with_value(SHOP, all_figures()["useful"], 0.7), "handle")

@@ -110,7 +110,8 @@ def test_the_shop_learns_where_it_was_told_and_nowhere_else():
     assert dict(own.hand.slow_at).keys() == {"taper"}
     assert own.ring == SHOP.ring
     assert own.fire == SHOP.fire
-    assert replace(own.hand, slow=1.0, slow_at=()) == SHOP.hand
+    assert replace(own.hand, slow=1.0, slow_at=(), doubt=1.0) == SHOP.hand
+    assert 0.5**0.5 < own.hand.doubt < 1.0
 
 
 def test_full_corners_are_the_most_there_can_be():

@@ -215,7 +215,10 @@ def test_coated_and_other_bars_are_left_out_and_the_coated_one_is_told():
     assert "B1 (yard) is refused" in told["stock-refused"]
     assert "galvanised" in told["stock-refused"]
     assert "B6" in told["stock-steel-unknown"]
-    assert {(name, said.name) for name, said in group.remarks} == {("B5", "stock-other-grade"), ("B7", "stock-doubtful")}
+    assert {(name, said.name) for name, said in group.remarks} == {
+        ("B5", "stock-other-grade"),
+        ("B7", "stock-doubtful"),
+    }
 
 
 def test_unknown_steel_serves_where_the_shop_allows_it():

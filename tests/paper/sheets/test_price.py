@@ -107,5 +107,5 @@ def test_what_is_lacking_is_listed_in_words():
 def test_the_table_has_as_many_cells_as_there_are_counts(copy: Copy):
     rows = price_words.amounts(copy.quotes, copy.shop)
     assert {len(row) for row in rows} == {len(copy.quotes) + 1}
-    assert [row[0] for row in rows][-3:] == ["price of all", "price of one", "price of one, between"]
+    assert [row[0] for row in rows][-3:] == ["price of one", "one, at the fastest", "one, at the slowest"]
     assert len(price_words.heads(copy.quotes, copy.shop)) == len(copy.quotes) + 1

@@ -25,7 +25,7 @@ def file_engine(path: str, patience: float = PATIENCE) -> "Engine":
 
     @event.listens_for(engine, "connect")
     def _opened(connection: Any, _: object) -> None:
-        connection.isolation_level = None  # transactions begin where we say so, and hold the making of tables too
+        connection.isolation_level = None  # transactions begin where we say so, and nowhere else
         for word in ("foreign_keys = ON", "journal_mode = DELETE", "synchronous = EXTRA"):
             connection.execute(f"PRAGMA {word}")
 
@@ -45,15 +45,12 @@ def server_engine(url: "URL", patience: float = PATIENCE) -> "Engine":
     """
     from sqlalchemy import create_engine
 
-    waits = int(patience * 1000)
-    own = url.query.get("options", "")
-    said = f"{own if isinstance(own, str) else ' '.join(own)} -c lock_timeout={waits} -c synchronous_commit=on -c client_encoding=UTF8"
-    return create_engine(
-        url.difference_update_query(["options"]),
-        pool_pre_ping=True,
-        pool_size=2,
-        connect_args={"options": said, "connect_timeout": max(2, int(patience))},
-    )
+    told = url.query.get("options", "")
+    own = [told] if isinstance(told, str) else list(told)
+    said = [*own, f"-c lock_timeout={int(patience * 1000)}", "-c synchronous_commit=on", "-c client_encoding=UTF8"]
+    words = {"options": " ".join(said), "connect_timeout": max(2, int(patience))}
+    plain = url.difference_update_query(["options"])
+    return create_engine(plain, pool_pre_ping=True, pool_size=2, connect_args=words)
 
 
 def connected(engine: "Engine", *, changes: bool) -> "Connection":

@@ -44,6 +44,9 @@ def cells_of(data: bytes, file: str) -> Cells:
         rows = list(_rows(text, between))
     except csv.Error as wrong:
         return Cells((), False, (*found, stop("not-a-list", f"this is no list of cells ({wrong})", "", where)))
+    if not rows:
+        nothing = stop("empty", "this list is empty", "its first line names the columns", where)
+        return Cells((), False, found or (nothing,))
     if len(rows) > MOST_ROWS + 1:
         says = f"this list has {len(rows) - 1} rows; {MOST_ROWS} are read at once"
         return Cells((), False, (*found, stop("too-many-rows", says, "is it the right file? else split it", where)))
@@ -78,7 +81,7 @@ def _no_text(where: Where) -> Finding:
 
 def _between(text: str) -> str:
     """What stands between cells: whichever of comma, semicolon and tab the first line has most of."""
-    first = re.sub(r'"[^"]*"', "", text.strip().splitlines()[0])
+    first = re.sub(r'"[^"]*"', "", next(iter(text.strip().splitlines()), ""))
     return max(",;\t", key=first.count)
 
 

@@ -12,6 +12,7 @@ from bickern.iron.scale import loss_of_a_heat
 from bickern.iron.section import hydraulic
 from bickern.making.shop import Shop
 from bickern.making.work.fire import THIN
+from bickern.making.work.own_time import own
 from bickern.making.work.result import NO_TIME, Work
 from bickern.measure.known import Known
 from bickern.measure.source import COMMON_PRACTICE, Kind, Source
@@ -90,7 +91,7 @@ def warming(works: Sequence[Work], shop: Shop, from_heat: float = ROOM) -> Sprea
     """Seconds [s] in the fire until the thickest of it is at the heat to pull at."""
     start, _ = heats_of(works)
     warms = _warms(thickest(works), from_heat, start, max(shop.fire.temperature, start + HOTTER))
-    return warms if shop.fire.slow == 1.0 else warms.times(shop.fire.slow)
+    return warms if shop.fire.slow == shop.fire.doubt == 1.0 else own(warms, shop.fire.slow, shop.fire.doubt)
 
 
 @lru_cache(maxsize=4096)

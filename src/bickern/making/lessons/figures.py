@@ -58,8 +58,8 @@ COMMON: tuple[Learnable, ...] = (
         _guess("length lost in a twist", "none in print; a few hundredths at most"),
     ),
     Learnable(
-        "useful", "joules of a blow that are left as work in the iron", (("hand", "useful"),), log(1.6), True, 0.02, 0.95,
-        _guess("blows by the useful share of one", "within x/: 1.6, our estimate"),
+        "useful", "joules of a blow that are left as work in the iron", (("hand", "useful"),), log(1.6), True,
+        0.02, 0.95, _guess("blows by the useful share of one", "within x/: 1.6, our estimate"),
     ),
     Learnable(
         "contact", "heat to the anvil while hammering", (("hand", "contact"),), log(2.0), True, 1.0, 5000.0,
@@ -75,7 +75,7 @@ COMMON: tuple[Learnable, ...] = (
     ),
     Learnable(
         "learning", "share of the time that is left when the count doubles", (("terms", "learns"),), 0.08, True,
-        0.5, 1.2, _guess("learning curves of handwork", "80 to 100 % for each doubling"),
+        0.5, 1.0, _guess("learning curves of handwork", "80 to 100 % for each doubling"),
     ),
 )  # fmt: skip
 """Rows that every shop has; those of single operations are made from the table of ways (`of_operation`)."""

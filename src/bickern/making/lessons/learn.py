@@ -21,7 +21,7 @@ class Lesson:
     """One figure: its `prior` value and what it is now, `low` to `high` one standard deviation about it.
 
     `records`: how many speak to it since it was last set back. `left`: the share of the prior in what is held now, its
-    variance over the prior's: 1 without any record. `doubt`: the same of the standard deviation.
+    variance over the prior's: 1 without any record.
     """
 
     figure: Learnable
@@ -31,11 +31,6 @@ class Lesson:
     high: float
     records: int
     left: float
-
-    @property
-    def doubt(self) -> float:
-        """Share of the prior's standard deviation that is left."""
-        return float(self.left**0.5)
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,10 +80,22 @@ def own_of(shop: Shop, lessons: Lessons) -> Shop:
     for lesson in lessons.rows:
         if lesson.value != lesson.prior or lesson.left < 1.0:
             shop = with_value(shop, lesson.figure, lesson.value)
-    scale = lessons.of("scale")
-    if scale is None or scale.left >= 1.0:
-        return shop
-    return replace(shop, bar=replace(shop.bar, scale_doubt=scale.doubt))
+    return _surer(shop, lessons)
+
+
+def _surer(shop: Shop, lessons: Lessons) -> Shop:
+    """The shop with what is left of its doubts, where there were records: of scale, the fire, and these hands in all.
+
+    Half of the doubt in the hands (its variance) is that of each operation, and stays: it is the same size at first.
+    """
+    left = {row.figure.key: row.left for row in lessons.rows if row.left < 1.0}
+    if "scale" in left:
+        shop = replace(shop, bar=replace(shop.bar, scale_doubt=left["scale"] ** 0.5))
+    if "fire" in left:
+        shop = replace(shop, fire=replace(shop.fire, doubt=left["fire"] ** 0.5))
+    if "hands" in left:
+        shop = replace(shop, hand=replace(shop.hand, doubt=((1.0 + left["hands"]) / 2) ** 0.5))
+    return shop
 
 
 def _as_of(seen: Seen, record: Record, resets: Sequence[Reset]) -> Seen:

@@ -64,8 +64,8 @@ class SectionCuts:
     """The plan for one section and one family of steel (`steel`: as the first want names it).
 
     `buy`: for what is short, where the dealer's lengths are told; `metres` of bar for it in any case, kerfs counted.
-    `cost`, `bound`, `proven`, `why`: as of a plan for lengths; `spared` [m]: how much less bar a better plan could take
-    at most, 0 where none can.
+    `cost`, `bound`, `proven`, `why`: as of a plan for lengths; `spared` [m]: how much less bar (as it is weighed) a
+    better plan could lose at most, 0 where none can.
     """
 
     section: Section
@@ -81,7 +81,7 @@ class SectionCuts:
 
     @property
     def spared(self) -> float:
-        """How much less bar any other plan with as few short could take, at most [m]."""
+        """How much less bar any other plan with as few short could lose, at most [m], as bar is weighed here."""
         return 0.0 if self.proven else max(0.0, self.cost - self.bound) / WHOLE_COST
 
 

@@ -1,5 +1,7 @@
 """Whether a piece of stock may go in a fire, by what is told of it. What is not told is never taken for clean."""
 
+from functools import lru_cache
+
 from bickern.iron.coating import coating_finding
 from bickern.iron.steel import families_of, find_steel
 from bickern.making.stock.rack import StockBar, StockSheet
@@ -11,31 +13,32 @@ def may_be_heated(piece: StockBar | StockSheet) -> Finding | None:
 
     Coated, sealed and leaded pieces stop, and what cannot be forged; a surface or a metal that is not known warns.
     """
-    return _on_it(piece) or _of_metal(piece)
+    gauge = piece.gauge if isinstance(piece, StockSheet) else ""
+    return _by_words(piece.coating, piece.steel, gauge, piece.remark)
 
 
-def _on_it(piece: StockBar | StockSheet) -> Finding | None:
+@lru_cache(maxsize=4096)
+def _by_words(coating: str, steel: str, gauge: str, remark: str) -> Finding | None:
+    """By what is told of it; kept, for a rack holds many pieces of few kinds."""
+    return _on_it(coating, steel, gauge, remark) or _of_metal(steel)
+
+
+def _on_it(coating: str, steel: str, gauge: str, remark: str) -> Finding | None:
     """By its coating; by whatever else was written of it too, for a slip of one word must not send zinc into a fire."""
-    told = coating_finding(piece.coating)
-    if told is not None and told.stops:
-        return told
-    by_name = coating_finding(piece.steel)
-    if by_name is not None and by_name.stops and "leaded" not in families_of(piece.steel):
-        return by_name
-    by_gauge = coating_finding(piece.gauge) if isinstance(piece, StockSheet) else None
-    if by_gauge is not None and by_gauge.stops:
-        return by_gauge
-    by_remark = coating_finding(piece.remark) if told is not None else None
-    return by_remark if by_remark is not None and by_remark.stops else told
+    told = coating_finding(coating)
+    others = [] if "leaded" in families_of(steel) else [steel]
+    others += [gauge, *([remark] if told is not None else [])]
+    found = (told, *(coating_finding(other) for other in others))
+    return next((f for f in found if f is not None and f.stops), told)
 
 
-def _of_metal(piece: StockBar | StockSheet) -> Finding | None:
-    found = find_steel(piece.steel)
+def _of_metal(steel: str) -> Finding | None:
+    found = find_steel(steel)
     if found.value is None:
-        called = f": `{piece.steel[:40]}` is no metal that is known here" if piece.steel else ""
+        called = f": `{steel[:40]}` is no metal that is known here" if steel else ""
         says = f"What metal this is, is not known{called}."
         return warn("stock-metal-unknown", says, "Test it (spark, file, quench), or write its `steel` if it is known.")
-    if "leaded" in families_of(piece.steel):
+    if "leaded" in families_of(steel):
         says = f"{found.value.name} has lead in it, whose fume is poison. It never goes in the fire."
         return stop("leaded-stock", says, "Use it cold, for turned pins and screws; forge plain mild bar.")
     stops = next((f for f in found.findings if f.stops), None)

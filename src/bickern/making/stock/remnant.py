@@ -38,7 +38,9 @@ def left_of(sheet: StockSheet, cuts: Sequence[Loop | CutOut], cutting: Cutting) 
 
     whole = _sound(polygon_within(sheet.outline, COARSE, sheet.cutouts))
     gone = shapely.union_all([_gone(cut, max(cutting.kerf, cutting.gap)) for cut in cuts])
-    pieces = _polygons(_wide(whole.difference(gone), cutting.least_sheet))
+    wide = _wide(whole.difference(gone), cutting.least_sheet)
+    # where a corner is kept sharp, a sliver of it may come away from its piece
+    pieces = [one for one in _polygons(wide) if not one.buffer(3 * DUST - cutting.least_sheet / 2).is_empty]
     return tuple(_piece(sheet, one, whole.area) for one in sorted(pieces, key=lambda one: -one.area))
 
 

@@ -46,7 +46,9 @@ def _branch_drawn(branch: Branch, asked: Section, stock: Section) -> Branch | No
     if branch.at is None and _first_kept(branch.bar) == 0:
         return branch  # it begins with its share of what is split
     bar = drawn_to(branch.bar, asked, stock)
-    return None if bar is None else replace(branch, bar=bar)
+    if bar is None:
+        return None
+    return replace(branch, bar=replace(bar, stock=None) if branch.at is None else bar)
 
 
 def _first_kept(spec: BarSpec) -> int | None:

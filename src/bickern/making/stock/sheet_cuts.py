@@ -13,6 +13,7 @@ from bickern.geometry.pack.shapes.result import Laid, Nest
 from bickern.geometry.polygon import Loop, area, moved
 from bickern.making.shop import Cutting
 from bickern.making.stock.cuts import OFFCUT_COST, UNKNOWN_COST, WHOLE_COST
+from bickern.making.stock.pairs import pair
 from bickern.making.stock.rack import StockSheet, Use
 from bickern.making.stock.remnant import CutOut, left_of
 from bickern.making.stock.wants import SheetWant
@@ -87,15 +88,19 @@ def plan_gauge(
     by_key = {want.key: want for want in wants}
     parts = [Part(want.key, want.pattern.outline, want.pattern.cutouts, want.count) for want in wants]
     there = [Remnant(one.id, one.outline, one.cutouts, _cost(one, unknown)) for one in sheets]
-    plan = nest(parts, there, spacing_of(cutting)) if there else _nowhere(parts)
+    plan = _laid(parts, there, spacing_of(cutting), nest)
     cut = tuple(c for sheet in sheets if (c := _sheet_cuts(sheet, plan.laid, by_key, cutting)).parts)
     lacks = tuple(SheetLack(by_key[key], count) for key, count in plan.short if count > 0)
     first = wants[0]
     return GaugeCuts(first.thick, first.gauge, first.steel, cut, lacks, plan.cut_short, plan.why)
 
 
-def _nowhere(parts: Sequence[Part]) -> Nest:
-    return Nest((), tuple((part.key, part.count) for part in parts), 0.0)
+def _laid(parts: Sequence[Part], there: Sequence[Remnant], spacing: Spacing, nest: Nester) -> Nest:
+    """The nest; two parts that it finds no room for are tried as a job's own sheets are."""
+    if not there:
+        return Nest((), tuple((part.key, part.count) for part in parts), 0.0)
+    found = nest(parts, there, spacing)
+    return (pair(parts, there, spacing) or found) if found.short else found
 
 
 def _cost(sheet: StockSheet, unknown: frozenset[str]) -> float:

@@ -7,7 +7,6 @@ from typing import TypeVar
 from bickern.iron.coating import coating_finding
 from bickern.iron.section import Section
 from bickern.making.shop import Shop
-from bickern.making.work.operations import of_any
 from bickern.measure.units.words import Shape
 from bickern.parts.bar.result import BarResult
 from bickern.parts.joint.heads import Head, head_length
@@ -83,7 +82,7 @@ def wanted(job: str, key: str, make: int, cuts: Iterable[ToCut], joints: Iterabl
     sheets: list[SheetWant] = []
     for cut in cuts:
         if isinstance(cut.piece, SheetResult):
-            sheets += _patterns(cut, cut.piece, job, key, shop)
+            sheets += _patterns(cut, cut.piece, job, key)
         else:
             bars.append(_length(cut, cut.piece, job, key, make, shop))
     bars += _of_joints(joints, job, key, make)
@@ -117,14 +116,13 @@ def _coated(piece: PieceResult) -> bool:
     return found is not None and found.stops
 
 
-def _patterns(cut: ToCut, sheet: SheetResult, job: str, key: str, shop: Shop) -> Iterator[SheetWant]:
+def _patterns(cut: ToCut, sheet: SheetResult, job: str, key: str) -> Iterator[SheetWant]:
     """Every pattern of a sheet piece."""
-    hot = cut.hot or sheet.spec.hot or "heat" in of_any(sheet, shop)
     for pattern in sheet.patterns:
         alone = len(sheet.patterns) == 1 or pattern.name == cut.name
         name = cut.name if alone else f"{cut.name} {pattern.name}"
         spec, count, coated = sheet.spec, cut.count * pattern.make, _coated(sheet)
-        yield SheetWant(f"{key}/{name}", name, job, pattern, spec.thick, spec.gauge, spec.steel, count, hot, coated)
+        yield SheetWant(f"{key}/{name}", name, job, pattern, spec.thick, spec.gauge, spec.steel, count, cut.hot, coated)
 
 
 def _of_joints(joints: Iterable[JointResult], job: str, key: str, make: int) -> Iterator[Want]:
@@ -140,10 +138,16 @@ def _of_joints(joints: Iterable[JointResult], job: str, key: str, make: int) -> 
         rivet, wrap = spec.kind is JointKind.RIVET, spec.kind is JointKind.WRAP
         head = head_length(Head.SNAP, spec.size) if rivet else 0.0
         section = spec.section or Section(Shape.ROUND, spec.size, spec.size)
-        name = f"{spec.kind}, {' and '.join(spec.through)}"
+        name = f"{spec.kind} through {' and '.join(_place(one) for one in spec.through)}"
         says = "with metal for its first head too" if rivet else ""
         count = make * (1 if wrap else spec.number)
         yield Want(f"{key}/{name}", name, job, section, "", joint.metal + head, count, bought=rivet, says=says)
+
+
+def _place(named: str) -> str:
+    """`boss of half 1` from `half 1.boss`."""
+    piece, _, part = named.partition(".")
+    return f"{part} of {piece}" if part else piece
 
 
 def _numbered(wants: Iterable[AnyWant]) -> tuple[AnyWant, ...]:

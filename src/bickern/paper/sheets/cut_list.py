@@ -47,7 +47,7 @@ from bickern.paper.sheets.setting import (
     ticked,
     words,
 )
-from bickern.paper.sheets.wording import finding
+from bickern.paper.sheets.wording import finding, thickness
 from bickern.paper.views.cut_bar import Length, cut_bar
 from bickern.paper.views.cut_sheet import Shown, cut_sheet
 
@@ -119,7 +119,16 @@ def _gauge(plan: GaugeCuts, copy: CutCopy, named: Mapping[str, str], wide: float
     if not plan.sheets:
         return []
     shown = [_sheet(cut, copy, named, wide) for cut in plan.sheets]
-    return [keep(stack(heading("Sheet", gauge_says(plan)), shown[0], gap=3)), *(keep(one) for one in shown[1:])]
+    return [
+        keep(
+            stack(
+                heading(f"Sheet, {thickness(plan.thick, plan.gauge, copy.shop.style)}", gauge_says(plan)),
+                shown[0],
+                gap=3,
+            )
+        ),
+        *(keep(one) for one in shown[1:]),
+    ]
 
 
 def _sheet(cut: SheetCuts, copy: CutCopy, named: Mapping[str, str], wide: float) -> Part:
@@ -138,7 +147,9 @@ def _sheet(cut: SheetCuts, copy: CutCopy, named: Mapping[str, str], wide: float)
     ]
     told = table(["auto", "1fr", "auto", "auto"], ["", "part", "its lowest point, from the flag", "lies"], rows)
     small = picture(_small(cut, labels, wide))
-    return ruled(stack(head, small, told, words(f"Left over: {sheet_says(cut)}", BODY), gap=3))
+    return ruled(
+        stack(head, small, told, row(words("Left over: ", BODY, bold=True), words(sheet_says(cut, style))), gap=3)
+    )
 
 
 def _small(cut: SheetCuts, labels: Sequence[str], wide: float) -> Drawing:

@@ -6,13 +6,17 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from bickern.geometry.polygon import bounds
+from bickern.iron.section import area
+from bickern.iron.steel import DEFAULT_STEEL, density_of
 from bickern.making.shop import Shop
 from bickern.making.stock.cuts import BarCuts, SectionCuts, length_of, saw_of
 from bickern.making.stock.rack import StockBar, StockSheet
 from bickern.making.stock.sheet_cuts import GaugeCuts, PartLaid, SheetCuts
 from bickern.making.stock.wants import SheetWant, Want
+from bickern.making.stock.worth import metal
 from bickern.making.work.caution import Caution
 from bickern.measure.finding import Finding
+from bickern.measure.money import say_money
 from bickern.measure.units.say import say_angle, say_both, say_percent, say_up_both
 from bickern.measure.units.words import Style
 from bickern.paper.furniture import letters
@@ -119,13 +123,16 @@ _NOTHING = 5e-5
 
 
 def proof_says(plan: SectionCuts, copy: CutCopy) -> str:
-    """How sure it is that no plan does better."""
-    if plan.proven and plan.lacks:
-        return "proven: no plan from this rack leaves fewer short, or takes less bar for what it cuts"
+    """How sure it is that no plan does better, by what a plan is weighed."""
     if plan.proven:
-        return "proven: no plan from this rack takes less bar"
-    most = f"another plan could take at most {say_up_both(plan.spared, copy.shop.style)} less bar"
+        fewer = "leaves fewer short, or " if plan.lacks else ""
+        return f"proven: no plan from this rack {fewer}loses less bar, {WEIGHED}"
+    most = f"another plan could lose at most {say_up_both(plan.spared, copy.shop.style)} of bar less, {WEIGHED}"
     return "; ".join(one for one in (f"not proven: {most}", plan.why) if one)
+
+
+WEIGHED = "a drop that is kept counted at nine tenths"
+"""What a plan is weighed by, in short."""
 
 
 def section_head(plan: SectionCuts, copy: CutCopy) -> str:
@@ -160,6 +167,7 @@ def short_rows(copy: CutCopy, named: Mapping[str, str]) -> tuple[tuple[str, str,
         )
         for plan in copy.bars
         for one in plan.lacks
+        if not one.want.bought  # what is bought ready made stands among what to buy
     ]
     sheets = [
         (
@@ -183,11 +191,21 @@ def _buy(plan: SectionCuts, copy: CutCopy) -> Iterator[tuple[str, str]]:
     style, what = copy.shop.style, section_head(plan, copy)
     for lack in plan.lacks:
         if lack.want.bought:
-            yield f"{lack.count} ready made", f"{lack.want.name}: or {what} x {say_both(lack.want.length, style)} each"
+            of = f"{lack.want.name}, or {what} to cut them from, {say_both(lack.want.length, style)} each"
+            yield f"{lack.count} ready made", of
     for one in plan.buy:
-        yield f"{one.count} of {say_both(one.length, style)}", what
+        much = _price(plan, one.length * one.count, copy.shop)
+        yield f"{one.count} of {say_both(one.length, style)}", f"{what}{much}"
     if not plan.buy and any(not lack.want.bought for lack in plan.lacks):
-        yield f"{say_up_both(plan.metres, style)} in all", f"{what}: the dealer's lengths are not told in the shop file"
+        much = _price(plan, plan.metres, copy.shop)
+        yield f"{say_up_both(plan.metres, style)} in all", f"{what}{much}: what the dealer sells it in is not told"
+
+
+def _price(plan: SectionCuts, length: float, shop: Shop) -> str:
+    """What so much of a section costs by the shop's own prices; "" where they do not tell."""
+    mass = area(plan.section) * length * density_of(plan.steel or DEFAULT_STEEL.name)
+    cost = metal(mass, plan.section, shop, plan.steel)
+    return "" if cost is None else f", about {say_money(cost, comma=shop.style.comma)}"
 
 
 def sheet_head(cut: SheetCuts, style: Style) -> str:
@@ -224,11 +242,11 @@ def part_says(part: PartLaid, sheet: StockSheet, style: Style) -> tuple[str, str
 _FULL = 2 * math.pi
 
 
-def sheet_says(cut: SheetCuts) -> str:
+def sheet_says(cut: SheetCuts, style: Style) -> str:
     """How much of a sheet goes into its parts, and what is left that is worth keeping."""
-    many = len(cut.left)
-    left = "nothing left is worth keeping" if not many else f"{many} drop{'s' if many > 1 else ''} worth keeping"
-    return f"{say_percent(cut.used)} of it goes into the parts; {left}"
+    left = " and ".join(size_says(one, style) for one in cut.left)
+    kept = f"what is left goes back into the rack, within {left}" if left else "nothing left is worth keeping"
+    return f"{say_percent(cut.used, style)} of it goes into the parts; {kept}"
 
 
 def gauge_says(plan: GaugeCuts) -> str:

@@ -24,7 +24,8 @@ def amounts(quotes: Sequence[Quote], shop: Shop) -> tuple[Row, ...]:
     rows.insert(at, ("cost of all", [_bare(q.cost, comma) if not q.lacks else NOT_TOLD for q in quotes]))
     rows.append(("price of all", [_bare(q.offer.whole if q.offer else None, comma) for q in quotes]))
     rows.append(("price of one", [_bare(q.offer.each if q.offer else None, comma) for q in quotes]))
-    rows.append(("price of one, between", [_between(q, comma) for q in quotes]))
+    rows.append(("one, at the fastest", [_bare(q.low, comma) for q in quotes]))
+    rows.append(("one, at the slowest", [_bare(q.high, comma) for q in quotes]))
     return tuple((name, *cells) for name, cells in rows)
 
 
@@ -51,12 +52,6 @@ def _cost(line: CostLine | None, comma: bool) -> str:
 def _bare(money: Money | None, comma: bool) -> str:
     """An amount without its currency, which stands in the head."""
     return NOT_TOLD if money is None else say_money(money, comma=comma).rsplit(" ", 1)[0]
-
-
-def _between(quote: Quote, comma: bool) -> str:
-    if quote.low is None or quote.high is None:
-        return ""
-    return f"{_bare(quote.low, comma)} to {_bare(quote.high, comma)}"
 
 
 def how(quotes: Sequence[Quote], shop: Shop) -> tuple[tuple[str, str], ...]:
@@ -137,7 +132,8 @@ def _guesses(copy: Copy, quotes: Sequence[Quote]) -> Iterator[str]:
     work = [line for quote in quotes if (line := quote.line(Costs.WORK)) is not None]
     if any(not line.seconds.is_sharp for line in work):
         spans = " / ".join(f"{duration(one.seconds.low)} to {duration(one.seconds.high)}" for one in work)
-        yield f"Hours: reckoned, not timed. The work may take {spans}: that is the last row. Time the first ones."
+        known = "by what the day book has of your times so far" if _timed(copy.shop) else "reckoned, not timed"
+        yield f"Hours: {known}. The work may take {spans}: those are the last rows. Time the first ones."
     if terms.waste == plain.waste and any(line.share for q in quotes if (line := q.line(Costs.METAL))):
         kind = TERMS_SOURCES["waste"].kind
         yield f"Metal lost on the way, {say_percent(terms.waste, style)}: a guess {kind}; write your own as “waste”."
@@ -148,6 +144,11 @@ def _guesses(copy: Copy, quotes: Sequence[Quote]) -> Iterator[str]:
         yield "Learning: none is counted, so the last of a lot is reckoned as slow as the first."
     if terms.learns < 1:
         yield "Learning: the shop's own figure, from the first piece of the lot on; nothing in print speaks of forging."
+
+
+def _timed(shop: Shop) -> bool:
+    """Whether the day book has taught any times."""
+    return shop.hand.slow != 1.0 or bool(shop.hand.slow_at) or shop.fire.slow != 1.0
 
 
 def not_counted(copy: Copy) -> tuple[str, ...]:

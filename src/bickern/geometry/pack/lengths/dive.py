@@ -7,23 +7,29 @@ import numpy as np
 
 from bickern.geometry.pack.lengths.greedy import bar_by_bar, trimmed
 from bickern.geometry.pack.lengths.linear import priced
-from bickern.geometry.pack.lengths.patterns import Columns, Ints
+from bickern.geometry.pack.lengths.patterns import Columns, Floats, Ints
 from bickern.geometry.pack.lengths.solver import Duals, Master
 from bickern.geometry.pack.lengths.whole import Load, Sharing, Whole, shared
 
 ROUNDS = 4
 """Rounds of new patterns after each that is fixed."""
+BLUR = 0.4
+"""Share by which a pattern may be liked less than it should."""
 LOOKS = 300
 """Looks for the filling of a bar where the programme has nothing more to say."""
 
 
-def dive(master: Master, whole: Whole, start: Duals, rounds: int = ROUNDS) -> Sharing:
-    """One plan: what the programme uses whole is fixed, else what it uses most, until every cut has its place."""
+def dive(master: Master, whole: Whole, start: Duals, seed: int = 0) -> Sharing:
+    """One plan: what the programme uses whole is fixed, else what it uses most, until every cut has its place.
+
+    With a `seed` the choice is blurred, for another plan.
+    """
+    blur = np.random.default_rng(seed).uniform(1.0 - BLUR, 1.0, 64) if seed else np.ones(1)
     wants, counts = np.array(whole.wants), np.array(whole.counts)
     loads: list[Load] = []
     duals = start
     while True:
-        fixed = _fixed(master.columns, duals.columns, wants, counts)
+        fixed = _fixed(master.columns, duals.columns, blur, wants, counts)
         for load in fixed:
             counts[load.bar] -= load.times
             for i, n in load.pattern:
@@ -32,7 +38,7 @@ def dive(master: Master, whole: Whole, start: Duals, rounds: int = ROUNDS) -> Sh
         if not fixed or not wants.any():
             break
         master.leave(wants, counts)
-        duals = priced(master, left(whole, wants, counts), rounds)
+        duals = priced(master, left(whole, wants, counts), ROUNDS)
     loads += bar_by_bar(left(whole, wants, counts), LOOKS)
     master.leave(np.array(whole.wants), np.array(whole.counts))
     return trimmed(whole, shared(whole, loads))
@@ -43,19 +49,18 @@ def left(whole: Whole, wants: Ints, counts: Ints) -> Whole:
     return replace(whole, wants=tuple(int(n) for n in wants), counts=tuple(int(n) for n in counts))
 
 
-def _fixed(columns: Columns, used: Sequence[float] | Ints, wants: Ints, counts: Ints) -> list[Load]:
+def _fixed(columns: Columns, used: Floats, blur: Floats, wants: Ints, counts: Ints) -> list[Load]:
     """The patterns to fix: every one that is used whole, else the one that is used most."""
-    used = np.asarray(used)
     times = np.floor(used + 1e-6).astype(np.int64)
     at = np.flatnonzero(times > 0)
     if not len(at) and used.max(initial=0.0) > 1e-6:
-        at = np.array([int(np.argmax(used))])
+        at = np.array([int(np.argmax(used * np.resize(blur, len(used))))])
         times[at] = 1
     return list(fitting(columns, ((int(c), int(times[c])) for c in at), wants, counts))
 
 
 def fitting(columns: Columns, use: Iterable[tuple[int, int]], wants: Ints, counts: Ints) -> Iterator[Load]:
-    """Patterns as loads, as often as asked as long as cuts are wanted and bars are there; what is too much is left off."""
+    """Patterns as loads, as often as asked while cuts are wanted and bars are there; what is too much is left off."""
     wants, counts = wants.copy(), counts.copy()
     for c, times in use:
         bar, row = int(columns.bars[c]), columns.counts[c]

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from bickern.geometry.pack.lengths.bounds import stepped
-from bickern.geometry.pack.lengths.patterns import Columns, Floats, Ints, Table, table, tops, walk
+from bickern.geometry.pack.lengths.patterns import Columns, Floats, Table, table, tops, walk
 from bickern.geometry.pack.lengths.solver import Aim, Duals, Master
 from bickern.geometry.pack.lengths.whole import Whole
 
@@ -58,7 +58,9 @@ def relaxed(master: Master, whole: Whole, *, exact: bool) -> tuple[Relaxed, Dual
             return best, duals
         if master.add(_better(whole, duals, values)):
             continue
-        rest = walk(whole, values, _needs(whole, duals), most=FULL) if values.cell > 1 else _better(whole, duals, values)
+        rest = (
+            walk(whole, values, _needs(whole, duals), most=FULL) if values.cell > 1 else _better(whole, duals, values)
+        )
         if rest is not None and master.add(rest):
             continue
         if rest is not None:

@@ -12,9 +12,9 @@ from bickern.geometry.pack.lengths.whole import Load, Sharing, Whole, load_cost,
 
 FEW = 1500
 """Patterns that one sharing out anew may look at."""
-SECONDS = 0.4
+SECONDS = 0.2
 """Time of the solver for one."""
-IDLE = 25
+IDLE = 10
 """Tries without gain after which no more are made."""
 MOST = 9
 """Bars that are shared out anew at once, at most."""

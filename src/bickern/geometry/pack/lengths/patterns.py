@@ -2,8 +2,8 @@
 
 Cuts have worths (the duals of a linear programme). `Table` holds, for each cut k and each length left, a value that
 cuts k, k+1, ... together with the drop cannot pass. It is exact where a bar has few units, and an upper bound where
-many units share a cell: cuts are rounded down there, so all that fits still fits. `walk` runs through the cuts once, for
-all bars at a time, and keeps whatever may still reach what is asked; lengths are whole there, so what it gives fits.
+many units share a cell: cuts are rounded down there, so all that fits still fits. `walk` goes once through the cuts,
+for all bars at a time, and keeps whatever may still reach what is asked; lengths are whole there, so what it gives fits.
 """
 
 from collections.abc import Sequence

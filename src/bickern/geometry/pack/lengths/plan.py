@@ -12,7 +12,6 @@ from bickern.geometry.pack.lengths.greedy import greedy
 from bickern.geometry.pack.lengths.result import Filled, LengthPlan
 from bickern.geometry.pack.lengths.whole import NANO, Answer, Load, Named, Sharing, Whole, faults, named, shared, used
 
-
 SHARE = 0.8
 """Of the time there is, what the solver is told of: the other process must start, and say what it has found."""
 
@@ -26,7 +25,7 @@ def plan_lengths(
     report: Callable[[str], None] = lambda says: None,
     seconds: float = 10.0,
 ) -> LengthPlan:
-    """Cuts shared out over bars: fewest short, then least cost; proven, or with the bound and what stands against it."""
+    """Cuts shared out over bars: fewest short, then least cost; proven, or with the bound and why not."""
     problem = named(cuts, bars, saw)
     whole = problem.whole
     best = simple(whole, keep_going)

@@ -1,4 +1,4 @@
-"""What the other process does: the linear programme, plans out of it, and a proof over all patterns that still count."""
+"""What the other process does: the linear programme, plans out of it, a proof over all patterns that count."""
 
 from collections.abc import Callable
 from dataclasses import replace
@@ -6,18 +6,29 @@ from dataclasses import replace
 import numpy as np
 
 from bickern.geometry.pack.lengths.asking import Asked, line_of
+from bickern.geometry.pack.lengths.bars import carried, choice
 from bickern.geometry.pack.lengths.bounds import least_cost, met, stepped
-from bickern.geometry.pack.lengths.dive import columns_of, dive, fitting
+from bickern.geometry.pack.lengths.dive import columns_of, dive, fitting, left
 from bickern.geometry.pack.lengths.greedy import trimmed
 from bickern.geometry.pack.lengths.linear import Relaxed, relaxed
 from bickern.geometry.pack.lengths.mend import mended
-from bickern.geometry.pack.lengths.patterns import walk
-from bickern.geometry.pack.lengths.solver import Aim, Master, Unsolved, chosen
+from bickern.geometry.pack.lengths.patterns import Ints, walk
+from bickern.geometry.pack.lengths.solver import Aim, Master, UnsolvedError, chosen
 from bickern.geometry.pack.lengths.whole import Answer, Sharing, Whole, faults, shared, slack
 
 MANY = 6000
 """Patterns that a proof may look at."""
-TRIES = 100
+NEAR = 5e-4
+"""A plan that costs so little over the bound, as a share of it, is not worth a long look."""
+FEW = 1000
+"""Patterns that a proof looks at wherever there are no more."""
+UNSURE = 4
+"""Choices of bars of which nobody knows whether they do, after which no more are looked at."""
+CHOICES = 40
+"""Choices of bars that are looked at."""
+DIVES = 10
+"""Plans out of the linear programme that are tried."""
+TRIES = 40
 """Tries to mend a plan."""
 
 
@@ -50,6 +61,11 @@ class Search:
         """Whether nothing better is left."""
         return met(self.whole, self.value, self.bound)
 
+    @property
+    def far(self) -> bool:
+        """Whether plan and bound are so far apart that a long look pays."""
+        return self.value > self.bound + NEAR * abs(self.bound)
+
     def better(self, plan: Sharing) -> None:
         """Keeps a plan if it is better and nothing is wrong with it."""
         if plan.missing <= self.aim.most_short and plan.better_than(self.plan) and not faults(self.whole, plan):
@@ -77,11 +93,72 @@ def search(at: Search, seconds: float) -> None:
         at.better(dive(master, whole, duals))
         if at.done:
             return
-    if not proved(at, lower, MANY // 6, seconds) and not at.done:
-        if not aim.short_cost:
-            mended(whole, aim, at.plan, lower, TRIES, at.better)
-        if not at.done:
-            proved(at, lower, MANY, seconds)
+    one = len(whole.rooms) == 1
+    if one and dived(at, master, range(1, 4)):
+        return
+    if not one and not aim.short_cost:
+        mended(whole, aim, at.plan, lower, TRIES // 4, at.better)
+    if at.done or proved(at, lower, FEW, seconds / 4) or at.done:
+        return
+    if one or aim.short_cost:
+        dived(at, master, range(4, DIVES))
+    elif not chosen_bars(at, master, lower, seconds / 4) and not at.done:
+        mended(whole, aim, at.plan, lower, TRIES, at.better)
+    if not at.done:
+        proved(at, lower, MANY, seconds / 4 if at.far else seconds / 10)
+
+
+def dived(at: Search, master: Master, seeds: range) -> bool:
+    """Other plans out of the linear programme; whether one is proven."""
+    for seed in seeds:
+        at.better(dive(master, at.whole, master.solved(), seed))
+        if at.done:
+            return True
+    return False
+
+
+def chosen_bars(at: Search, master: Master, lower: Relaxed, seconds: float) -> bool:
+    """Again and again the cheapest bars that may do, and a look at whether they do; whether that settled it."""
+    whole, aim = at.whole, at.aim
+    rows = [carried(whole, lower.worths), carried(whole, np.array(whole.cuts) * (whole.worth or 1.0))]
+    barred: list[Ints] = []
+    unsure = 0
+    while len(rows) + len(barred) < CHOICES and unsure < UNSURE:
+        found = choice(whole, aim, rows, barred, at.below)
+        if not unsure:
+            at.raised(found.bound)
+        if found.counts is None or at.done:
+            break
+        rest = left(whole, np.array(whole.wants), found.counts)
+        master.leave(np.array(whole.wants), found.counts)
+        inside, duals = relaxed(master, rest, exact=True)
+        limit = at.below if whole.worth else found.bound + 0.5 * whole.step + slack(found.bound)
+        if inside.bound > limit:
+            rows.append(carried(whole, inside.worths))
+            if not whole.worth:
+                continue
+        else:
+            before = at.value
+            at.better(dive(master, rest, duals))
+            unsure += not at.done and not packed(at, rest, inside, limit)
+            if at.done or (at.value < before and proved(at, lower, FEW, seconds)):
+                break
+        barred.append(found.counts)
+    master.leave(np.array(whole.wants), np.array(whole.counts))
+    return at.done
+
+
+def packed(at: Search, rest: Whole, inside: Relaxed, limit: float) -> bool:
+    """Whether all plans with these bars, under a limit, were looked through; the best of them is kept."""
+    limit = min(limit, at.below)
+    columns = walk(rest, inside.values, inside.within(rest, limit - inside.bound), most=MANY // 2, lean=not rest.worth)
+    if columns is None:
+        return False
+    found = chosen(rest, columns, at.aim, limit, 1.0)
+    if found.times is not None:
+        counts, wants = np.array(at.whole.counts), np.array(at.whole.wants)
+        at.better(shared(at.whole, fitting(columns, enumerate(found.times), wants, counts)))
+    return found.through
 
 
 def proved(at: Search, lower: Relaxed, many: int, seconds: float) -> bool:
@@ -106,7 +183,7 @@ def solve(asked: object, report: Callable[[str], None]) -> object:
         if asked.known.sharing.missing > asked.known.fewest:
             _fewest(so_far, asked.seconds / 3)
         _cheapest(so_far, asked.seconds)
-    except Unsolved as fault:
+    except UnsolvedError as fault:
         return replace(so_far.answer, why=f"the solver gave up: {fault}")
     return so_far.answer
 

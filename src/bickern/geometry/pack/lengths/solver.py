@@ -10,7 +10,7 @@ from bickern.geometry.pack.lengths.patterns import Columns, Floats, Ints
 from bickern.geometry.pack.lengths.whole import Whole, drop_value, slack
 
 
-class Unsolved(Exception):
+class UnsolvedError(Exception):
     """HiGHS gave no answer; its state in words."""
 
 
@@ -141,7 +141,7 @@ def checked(highs: Any, allowed: Sequence[str]) -> str:
     """The state of a run by name; a fault where it is not among those allowed."""
     state = str(highs.getModelStatus()).rpartition(".")[2]
     if state not in allowed:
-        raise Unsolved(highs.modelStatusToString(highs.getModelStatus()))
+        raise UnsolvedError(highs.modelStatusToString(highs.getModelStatus()))
     return state
 
 
@@ -166,12 +166,12 @@ def add_columns(highs: Any, whole: Whole, columns: Columns) -> None:
     tops = np.full(len(columns), highspy.kHighsInf)
     status = highs.addCols(len(columns), costs, zeros, tops, len(index), starts, index, value)
     if str(status).endswith("kError"):
-        raise Unsolved("its columns were refused")
+        raise UnsolvedError("its columns were refused")
 
 
 @dataclass(frozen=True, slots=True)
 class Chosen:
-    """How often each pattern is used (None: nothing better was found), the bound, and whether the search was through."""
+    """How often each pattern is used (None: nothing better), the bound, and whether the search was through."""
 
     times: tuple[int, ...] | None
     bound: float

@@ -79,8 +79,8 @@ class Board:
     slack: float
     kinds: tuple[Kind, ...]
     sheets: tuple[Sheet, ...]
-    pairs: dict[tuple[int, int, bool], Pair] = field(default_factory=dict)
-    walls: dict[tuple[int, int, bool], Depths | None] = field(default_factory=dict)
+    pairs: dict[tuple[int, int], Pair] = field(default_factory=dict)
+    walls: dict[tuple[int, int], Depths | None] = field(default_factory=dict)
     faces: dict[tuple[int, int], list[tuple[Array, Array]]] = field(default_factory=dict)
     kept: list[int] = field(default_factory=lambda: [0])
 
@@ -181,28 +181,28 @@ def _depths(cell: float, ways: Array, reach: Array, box: tuple[int, int, int, in
     return shaped(np.maximum(least, np.float32(0), out=least))
 
 
-def pair_of(board: Board, moving: Turned, fixed: Turned, strict: bool = False) -> Pair:
-    """The depths of one turned part over another, reckoned once; `strict`: no slack."""
-    key = (moving.number, fixed.number, strict)
+def pair_of(board: Board, moving: Turned, fixed: Turned) -> Pair:
+    """The depths of one turned part over another, reckoned once."""
+    key = (moving.number, fixed.number)
     found = board.pairs.get(key)
     if found is None:
-        found = depth_map(board, moving.pieces, fixed.pieces, 0.0 if strict else board.slack)
+        found = depth_map(board, moving.pieces, fixed.pieces, board.slack)
         if board.kept[0] > MOST_CACHED:
             board.pairs.clear()
             board.kept[0] = 0
         board.pairs[key] = found
-        board.pairs[fixed.number, moving.number, strict] = Pair(  # the same clash seen from the other part
+        board.pairs[fixed.number, moving.number] = Pair(  # the same clash seen from the other part
             1 - found.i0 - found.depth.shape[0], 1 - found.j0 - found.depth.shape[1], found.depth[::-1, ::-1]
         )
         board.kept[0] += found.depth.size
     return found
 
 
-def wall_of(board: Board, turned: Turned, sheet: int, strict: bool = False) -> Depths | None:
+def wall_of(board: Board, turned: Turned, sheet: int) -> Depths | None:
     """How deep a turned part lies in what is not metal, at every place of a sheet; None: larger than the sheet."""
-    key = (turned.number, sheet, strict)
+    key = (turned.number, sheet)
     if key not in board.walls:
-        board.walls[key] = _wall(board, turned, board.sheets[sheet], 0.0 if strict else board.slack)
+        board.walls[key] = _wall(board, turned, board.sheets[sheet], board.slack)
     return board.walls[key]
 
 

@@ -4,8 +4,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
-from bickern.geometry.pack.shapes.board import Board, Turned, depth_at, lay_over, pair_of, wall_of
+from bickern.geometry.pack.shapes.board import Board, Turned, lay_over, pair_of, wall_of
+from bickern.geometry.pack.shapes.pieces import Array
+from bickern.geometry.pack.shapes.settle import settle
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,25 +24,28 @@ class Spot:
 
 @dataclass(slots=True)
 class Lying:
-    """All copies of a search: `kinds[c]` of copy c, where each lies (None: nowhere) and which clashes weigh how much.
+    """All copies of a search: what lies where, which clashes there are, and how much each weighs.
 
-    This one value is changed in place: the search makes thousands of moves a second.
+    `kinds[c]` of copy c; `spots[c]` (None: nowhere) and the exact lower left `at[c]` [m]; copies `on` each sheet;
+    `hits` left on each sheet (copy, copy or -1 for the edge, depth). This value is changed in place: the search
+    makes a thousand moves a second.
     """
 
     board: Board
     kinds: tuple[int, ...]
     spots: list[Spot | None]
+    at: Array
     on: list[list[int]]
-    weights: np.ndarray
-    wall_weights: np.ndarray
-    strict: np.ndarray
-    wall_strict: np.ndarray
+    hits: list[list[tuple[int, int, float]]]
+    weights: NDArray[np.float64]
+    wall_weights: NDArray[np.float64]
 
 
 def empty(board: Board, kinds: Sequence[int]) -> Lying:
     """Nothing lies anywhere, every clash weighs alike."""
-    n = len(kinds)
-    return Lying(board, tuple(kinds), [None] * n, [[] for _ in board.sheets], np.ones((n, n)), np.ones(n), np.zeros((n, n), bool), np.zeros(n, bool))
+    n, sheets = len(kinds), len(board.sheets)
+    on: list[list[int]] = [[] for _ in range(sheets)]
+    return Lying(board, tuple(kinds), [None] * n, np.zeros((n, 2)), on, [[]] * sheets, np.ones((n, n)), np.ones(n))
 
 
 def lift(lying: Lying, copy: int) -> None:
@@ -51,17 +57,41 @@ def lift(lying: Lying, copy: int) -> None:
 
 
 def put(lying: Lying, copy: int, spot: Spot) -> None:
-    """Lays a copy that lies nowhere."""
+    """Lays a copy that lies nowhere on the middle of a cell's clear place."""
     lying.on[spot.sheet].append(copy)
     lying.spots[copy] = spot
+    lying.at[copy] = spot.i * lying.board.cell, spot.j * lying.board.cell
 
 
-def best_spot(lying: Lying, copy: int, turned: Sequence[Turned], sheets: Sequence[int]) -> Spot | None:
-    """The place of least weighted clashes among all cells of these sheets in these turns."""
+def relax(lying: Lying, sheet: int, pushes: int) -> None:
+    """Pushes what lies on a sheet apart, and notes the clashes that are left."""
+    here = lying.on[sheet]
+    if not here:
+        lying.hits[sheet] = []
+        return
+    at, left = settle(lying.board, sheet, [spot_of(lying, c).turned for c in here], lying.at[here], pushes)
+    lying.at[here] = at
+    lying.hits[sheet] = [(here[a], here[b] if b < len(here) else -1, d) for a, b, d in left]
+    for copy, (i, j) in zip(here, np.rint(at / lying.board.cell).astype(int).tolist(), strict=True):
+        spot = spot_of(lying, copy)
+        lying.spots[copy] = Spot(spot.turned, sheet, i, j)
+
+
+def spot_of(lying: Lying, copy: int) -> Spot:
+    """Where a copy lies that does lie somewhere."""
+    spot = lying.spots[copy]
+    assert spot is not None
+    return spot
+
+
+def best_spot(
+    lying: Lying, copy: int, turned: Sequence[Turned], sheets: Sequence[int], under: float = float("inf")
+) -> Spot | None:
+    """The place of least weighted clashes among all cells of these sheets in these turns; None: none `under`."""
     best: Spot | None = None
     for shape in turned:
         for sheet in sheets:
-            spot = _best_on(lying, copy, shape, sheet, best.cost if best else float("inf"))
+            spot = _best_on(lying, copy, shape, sheet, best.cost if best else under)
             if spot is not None:
                 best = spot
                 if best.cost <= 0:
@@ -70,31 +100,17 @@ def best_spot(lying: Lying, copy: int, turned: Sequence[Turned], sheets: Sequenc
 
 
 def _best_on(lying: Lying, copy: int, shape: Turned, sheet: int, under: float) -> Spot | None:
-    wall = wall_of(lying.board, shape, sheet, bool(lying.wall_strict[copy]))
+    wall = wall_of(lying.board, shape, sheet)
     if wall is None:
         return None
     total = wall * np.float32(lying.wall_weights[copy])
-    row, strict = lying.weights[copy].tolist(), lying.strict[copy].tolist()
-    for other in lying.on[sheet]:
+    row, there = lying.weights[copy].tolist(), lying.on[sheet]
+    for n, other in enumerate(there):
         if other != copy:
-            spot = lying.spots[other]
-            lay_over(total, pair_of(lying.board, shape, spot.turned, strict[other]), spot.i, spot.j, row[other])
-    at = int(total.argmin())
-    i, j = divmod(at, total.shape[1])
+            spot = spot_of(lying, other)
+            lay_over(total, pair_of(lying.board, shape, spot.turned), spot.i, spot.j, row[other])
+        if n == len(there) * 2 // 3 and total.min() >= under:
+            return None  # what is still to come only adds
+    i, j = divmod(int(total.argmin()), total.shape[1])
     cost = float(total[i, j])
     return Spot(shape, sheet, i, j, cost) if cost < under else None
-
-
-def clashes(lying: Lying, copy: int, strict: bool = False) -> list[tuple[int, float]]:
-    """Copies (-1: the sheet's edge) that a copy clashes with, and how deep."""
-    spot = lying.spots[copy]
-    if spot is None:
-        return []
-    wall = wall_of(lying.board, spot.turned, spot.sheet, strict or bool(lying.wall_strict[copy]))
-    found = [(-1, float(wall[spot.i, spot.j]))]
-    for other in lying.on[spot.sheet]:
-        if other != copy:
-            there = lying.spots[other]
-            pair = pair_of(lying.board, spot.turned, there.turned, strict or bool(lying.strict[copy, other]))
-            found.append((other, depth_at(pair, spot.i - there.i, spot.j - there.j)))
-    return [(o, d) for o, d in found if d > 0]

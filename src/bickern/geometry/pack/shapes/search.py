@@ -1,14 +1,22 @@
-"""The search: all parts lie with clashes, and whoever clashes goes where the weighted clashes are least."""
+"""The search: parts lie with clashes, are pushed apart, and whoever still clashes goes where clashes weigh least."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
-from bickern.geometry.pack.shapes.board import Board
-from bickern.geometry.pack.shapes.lay import Lying, Spot, best_spot, clashes, empty, lift, put
-from bickern.geometry.pack.shapes.pieces import Array
+from bickern.geometry.pack.shapes.board import Board, wall_of
+from bickern.geometry.pack.shapes.lay import Lying, Spot, best_spot, empty, lift, put, relax, spot_of
 from bickern.geometry.pack.shapes.settle import settle
+
+import os
+START = float(os.environ.get("START", ".93"))
+STALL = int(os.environ.get("STALL", "1500"))
+DECAY = float(os.environ.get("DECAY", ".95"))
+PUSHES = int(os.environ.get("PUSHES", "40"))
+TOL = 2e-4
+GROW = float(os.environ.get("GROW", "1"))
+MULT = float(os.environ.get("MULT", "0"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,104 +28,175 @@ class Settled:
     through: bool = True
 
 
-def search(
-    board: Board, kinds: Sequence[int], moves: int, rng: np.random.Generator, keep_going: Callable[[], bool], say=None
-) -> Settled:
-    lying = empty(board, kinds)
-    sheets = range(len(board.sheets))
-    area = [board.kinds[k].area for k in kinds]
-    order = sorted(range(len(kinds)), key=lambda c: -area[c])
-    for copy in order:
-        spot = best_spot(lying, copy, board.kinds[kinds[copy]].turned, sheets)
-        if spot is not None:
-            put(lying, copy, spot)
-    best = Settled(0.0, ())
-    done = 0
-    total = sum(area)
-    import time
+class Search:
+    def __init__(self, board, kinds, rng, keep_going, say, only=None):
+        self.board, self.rng, self.keep_going, self.say = board, rng, keep_going, say
+        self.lying = empty(board, kinds)
+        self.area = [board.kinds[k].area for k in kinds]
+        self.sheets = list(range(len(board.sheets)))
+        self.active, self.wait = [], []
+        self.best = Settled(0.0, ())
+        self.done = 0
+        self.total = sum(self.area)
 
-    t0 = time.process_time()
-    cache = {}
-    while True:
-        found = {c: clashes(lying, c) for c in range(len(kinds))}
-        bad = [c for c in found if found[c]]
-        kept, gone = drop(lying, area, found)
-        now = None
-        if not bad or sum(area[c] for c in kept) > best.area + 1e-9:
-            now = settled(lying, kept, area, keep_going, cache)
-            if now.area > best.area:
-                best = now
-                if say: say(f"{time.process_time()-t0:.2f} moves {done} bad {len(bad)} gone {len(gone)} kept {sum(area[c] for c in kept)/total:.4f} settled {now.area/total:.4f}")
-            if len(best.places) == len(kinds):
-                return best
-        if done >= moves or not keep_going():
-            return best
-        if not bad:
-            ok = {p[0] for p in now.places}
-            shut = {lying.spots[c].sheet for c in range(len(kinds)) if c not in ok}
-            for s in shut:
-                for c in lying.on[s]:
-                    for o, d in clashes(lying, c, True):
-                        if o < 0:
-                            lying.wall_strict[c] = True
-                        else:
-                            lying.strict[c, o] = lying.strict[o, c] = True
-            found = {c: clashes(lying, c) for c in range(len(kinds))}
-            bad = [c for c in found if found[c]]
-            if say: say(f"{time.process_time()-t0:.2f} moves {done} strict {lying.strict.sum()//2} bad {len(bad)} best {best.area/total:.4f}")
-        lying.weights *= 0.97; np.maximum(lying.weights, 1, out=lying.weights)
-        lying.wall_weights *= 0.97; np.maximum(lying.wall_weights, 1, out=lying.wall_weights)
-        most = max((d for f in found.values() for _, d in f), default=1.0)
-        for c, hits in found.items():
-            for o, d in hits:
-                grow = 1.2 + 0.8 * d / most
+    def turned(self, c):
+        t = self.board.kinds[self.lying.kinds[c]].turned
+        return t
+
+    def place(self, c):
+        spot = best_spot(self.lying, c, self.turned(c), self.sheets)
+        self.done += 1
+        if spot is None:
+            return False
+        put(self.lying, c, spot)
+        return True
+
+    def bad(self):
+        hits = {}
+        for h in self.lying.hits:
+            for a, b, d in h:
+                if d > TOL:
+                    hits.setdefault(a, []).append((b, d))
+                    if b >= 0: hits.setdefault(b, []).append((a, d))
+        return hits
+
+    def reweigh(self, hits):
+        L = self.lying
+        L.weights += (1 - L.weights) * (1 - DECAY)
+        L.wall_weights += (1 - L.wall_weights) * (1 - DECAY)
+        most = max((d for f in hits.values() for _, d in f), default=1.0)
+        for c, f in hits.items():
+            for o, d in f:
+                grow = GROW * d / most
+                if MULT: grow *= (L.wall_weights[c] if o < 0 else L.weights[c, o])
                 if o < 0:
-                    lying.wall_weights[c] *= grow
+                    L.wall_weights[c] += grow
                 else:
-                    lying.weights[c, o] *= grow
-        for c in rng.permutation(bad):
-            c = int(c)
-            if not clashes(lying, c):
+                    L.weights[c, o] += grow
+
+    def kept_area(self, hits):
+        """Area when the cheapest are left out until none clash."""
+        hits = {c: [o for o, _ in f] for c, f in hits.items()}
+        gone = {c for c, f in hits.items() if -1 in f}
+        while True:
+            live = {c: sum(o not in gone for o in f) for c, f in hits.items() if c not in gone}
+            bad = [c for c in live if live[c]]
+            if not bad:
+                return sum(self.area[c] for c in self.active if c not in gone)
+            gone.add(min(bad, key=lambda c: (self.area[c] / live[c], c)))
+
+    def settled(self):
+        """What can be laid truly from here: who clashes is left out, then whoever fits is put in."""
+        L = self.lying
+        saved = (list(L.spots), L.at.copy(), [list(o) for o in L.on], list(L.hits))
+        for s in self.sheets:
+            while L.hits[s]:
+                depth = {}
+                for a, b, d in L.hits[s]:
+                    for c in (a, b):
+                        if c >= 0: depth[c] = depth.get(c, 0) + d
+                out = min(depth, key=lambda c: (self.area[c] / depth[c] , c)) if max(depth.values()) > 0.003 else None
+                if out is None:
+                    relax(L, s, 200)
+                    if not L.hits[s]: break
+                    out = min(depth, key=lambda c: (self.area[c], c))
+                lift(L, out)
+                relax(L, s, 150)
+        out = [c for c in range(len(self.area)) if L.spots[c] is None]
+        for c in sorted(out, key=lambda c: -self.area[c]):
+            # slack cells: try to squeeze it in
+            spot = best_spot(L, c, self.turned(c), self.sheets, 2 * self.board.cell)
+            if spot is None: continue
+            before = (L.at.copy(), list(L.spots), L.hits[spot.sheet])
+            put(L, c, spot)
+            relax(L, spot.sheet, 150)
+            if L.hits[spot.sheet]:
+                lift(L, c)
+                L.at[:], L.spots[:], L.hits[spot.sheet] = before
+        places = tuple((c, L.spots[c], float(L.at[c][0]), float(L.at[c][1])) for c in range(len(self.area)) if L.spots[c] is not None)
+        got = Settled(sum(self.area[c] for c, *_ in places), places)
+        L.spots[:], L.at[:], L.hits[:] = saved[0], saved[1], saved[3]
+        L.on[:] = saved[2]
+        return got
+
+    def run(self, moves):
+        order = sorted(range(len(self.area)), key=lambda c: -self.area[c])
+        have = 0.0
+        for c in order:
+            if have < START * self.total and self.place(c):
+                self.active.append(c); have += self.area[c]
+            else:
+                self.wait.append(c)
+        for s in self.sheets:
+            relax(self.lying, s, PUSHES)
+        since = self.done
+        import time; t0 = time.process_time()
+        L = self.lying
+        while True:
+            hits = self.bad()
+            tiny = any(L.hits)
+            if not hits and tiny:
+                for s in self.sheets:
+                    if L.hits[s]: relax(L, s, 300)
+            clear = not any(L.hits)
+            if clear or self.kept_area(hits) + sum(self.area[c] for c in self.wait) > self.best.area + 1e-9:
+                ka = self.kept_area(hits)
+                if clear or ka > self.best.area - 0.04 * self.total:
+                    now = self.settled()
+                    if now.area > self.best.area + 1e-9:
+                        self.best = now; since = self.done
+                        if self.say: self.say(f"{time.process_time()-t0:.2f} moves {self.done} active {len(self.active)} bad {len(hits)} kept {ka/self.total:.4f} settled {now.area/self.total:.4f}")
+                    if len(now.places) == len(self.area):
+                        return self.best
+            if self.done >= moves or not self.keep_going():
+                return self.best
+            if clear:
+                got = {p[0]: p for p in now.places}
+                new = [c for c in self.wait if c in got]
+                c = None
+                # adopt the settled nest, then one more
+                for c0 in list(self.active): lift(L, c0)
+                self.active = sorted(got)
+                self.wait = [c0 for c0 in order if c0 not in got]
+                for c0, spot, x, y in now.places:
+                    put(L, c0, spot); L.at[c0] = x, y
+                c = self.wait.pop(0)
+                self.active.append(c)
+                if not self.place(c): self.active.remove(c); 
+                for s in self.sheets: relax(L, s, PUSHES)
                 continue
-            lift(lying, c)
-            put(lying, c, best_spot(lying, c, board.kinds[kinds[c]].turned, sheets))
-            done += 1
+            if self.done - since > STALL:
+                since = self.done
+                self.shake()
+            hits = hits or {a: [(b, d)] for h in L.hits for a, b, d in h}
+            self.reweigh(hits)
+            changed = set()
+            for c in self.rng.permutation(sorted(hits)).tolist():
+                changed.add(L.spots[c].sheet)
+                old = L.spots[c], L.at[c].copy()
+                lift(L, c)
+                if not self.place(c):
+                    put(L, c, old[0]); L.at[c] = old[1]
+                changed.add(L.spots[c].sheet)
+            for s in changed:
+                relax(L, s, PUSHES)
+
+    def shake(self):
+        L = self.lying
+        L.weights[:] = 1; L.wall_weights[:] = 1
+        big = sorted(self.active, key=lambda c: -self.area[c])[: max(4, len(self.active) // 2)]
+        for c in self.rng.choice(big, size=min(len(big), 3), replace=False).tolist():
+            shape = self.turned(c)
+            shape = shape[int(self.rng.integers(len(shape)))]
+            fits = [(s, wall_of(self.board, shape, s)) for s in self.sheets]
+            fits = [(s, w.shape) for s, w in fits if w is not None]
+            if fits:
+                lift(L, c)
+                s, (nx, ny) = fits[int(self.rng.integers(len(fits)))]
+                put(L, c, Spot(shape, s, int(self.rng.integers(nx)), int(self.rng.integers(ny))))
+        for s in self.sheets:
+            relax(L, s, PUSHES)
 
 
-def drop(lying: Lying, area: Sequence[float], found: dict[int, list[tuple[int, float]]]) -> tuple[list[int], list[int]]:
-    """Copies kept when the cheapest to leave out are left out until none clash."""
-    kept = {c for c in found if lying.spots[c] is not None}
-    gone = [c for c in found if c in kept and any(o < 0 for o, _ in found[c])]
-    kept -= set(gone)
-    while True:
-        hits = {c: [o for o, _ in found[c] if o in kept] for c in kept}
-        bad = [c for c in kept if hits[c]]
-        if not bad:
-            return sorted(kept), gone
-        worst = min(bad, key=lambda c: (area[c] / len(hits[c]), c))
-        kept.discard(worst)
-        gone.append(worst)
-
-
-def settled(lying: Lying, kept: Sequence[int], area: Sequence[float], keep_going: Callable[[], bool], cache) -> Settled:
-    """The copies kept, pushed to exact places; who cannot be freed of clashes is left out."""
-    board = lying.board
-    places: list[tuple[int, Spot, float, float]] = []
-    for s, sheet in enumerate(board.sheets):
-        here = [c for c in kept if lying.spots[c].sheet == s]
-        at = np.array([[lying.spots[c].i, lying.spots[c].j] for c in here], float).reshape(-1, 2) * board.cell
-        key = tuple((c, lying.spots[c].turned.number, lying.spots[c].i, lying.spots[c].j) for c in here)
-        if key in cache:
-            places += cache[key]
-            continue
-        start = len(places)
-        while here:
-            at, depth = settle(board, s, [lying.spots[c].turned for c in here], at, 4 * board.cell, keep_going)
-            if not depth.any():
-                places += [(c, lying.spots[c], float(x), float(y)) for c, (x, y) in zip(here, at, strict=True)]
-                break
-            out = min((n for n in range(len(here)) if depth[n] > 0), key=lambda n: area[here[n]] / depth[n])
-            here.pop(out)
-            at = np.delete(at, out, axis=0)
-        cache[key] = places[start:]
-    return Settled(sum(area[c] for c, *_ in places), tuple(places))
+def search(board: Board, kinds: Sequence[int], moves: int, rng: np.random.Generator, keep_going: Callable[[], bool], say=None) -> Settled:
+    return Search(board, kinds, rng, keep_going, say).run(moves)

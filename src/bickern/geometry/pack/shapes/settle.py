@@ -1,14 +1,19 @@
 """Small clashes pushed apart, turns kept: from places on the grid to exact ones."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from bickern.geometry.pack.shapes.board import Board, Turned
 from bickern.geometry.pack.shapes.pieces import Array, apart_rows
 
-PUSHES = 120  # rounds of pushing before a sheet is given up
+EASE = 0.7  # share of a clash that one push takes away
+NEAR = 4.0  # cells: pieces farther apart than this are not looked at until parts have moved
+
+Hit = tuple[int, int, float]
+"""Two parts in clash (the second: number of parts = the sheet's edge) and how deep [m]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,53 +23,64 @@ class Faces:
     `first`, `second`: which parts (second = number of parts: the sheet's own bites, which do not move).
     """
 
-    first: np.ndarray
-    second: np.ndarray
+    first: NDArray[np.intp]
+    second: NDArray[np.intp]
     ways: Array
     reach: Array
+    rows: NDArray[np.intp]
 
 
-def settle(
-    board: Board, number: int, laid: Sequence[Turned], at: Array, near: float, keep_going: Callable[[], bool]
-) -> tuple[Array, Array]:
-    """Pushes parts at lower lefts `at` (n, 2) [m] apart; gives the new places and how deep each is still in clash [m]."""
-    sheet = board.sheets[number]
-    faces = _faces(board, number, laid, at, near)
-    top = np.array(sheet.size) - np.array([t.size for t in laid])
+@dataclass(frozen=True, slots=True)
+class _Left:
+    first: NDArray[np.intp]
+    second: NDArray[np.intp]
+    depth: Array
+    ways: Array
+
+
+def settle(board: Board, sheet: int, laid: Sequence[Turned], at: Array, pushes: int) -> tuple[Array, list[Hit]]:
+    """Pushes parts at lower lefts `at` (n, 2) [m] apart; gives the new places and the clashes that are left."""
+    size = np.array([t.size for t in laid])
+    top = np.maximum(np.array(board.sheets[sheet].size) - size, 0.0)
     x, speed = np.clip(at, 0, top), np.zeros_like(at)
-    best, least = x, np.full(len(laid), np.inf)
-    for turn in range(PUSHES):
-        push, depth = _pushes(faces, x, len(laid))
-        if depth.sum() < least.sum():
-            best, least = x, depth
-        if not depth.any() or (turn % 16 == 15 and not keep_going()):
+    near = NEAR * board.cell
+    faces, seen = _faces(board, sheet, laid, x, near), x
+    best, left = x, _hits(faces, x)
+    least = left.depth.sum()
+    for _ in range(pushes):
+        if not least:
             break
-        speed = 0.6 * speed + push
+        speed = 0.6 * speed + _push(faces, left if x is best else now, len(laid))
         x = np.clip(x + speed, 0, top)
-    return best, least
+        if np.abs(x - seen).max() > near / 2:
+            faces, seen = _faces(board, sheet, laid, x, near), x
+        now = _hits(faces, x)
+        if now.depth.sum() < least:
+            best, left, least = x, now, now.depth.sum()
+    return best, [*zip(left.first.tolist(), left.second.tolist(), left.depth.tolist(), strict=True)]
 
 
-def _pushes(faces: Faces, x: Array, n: int) -> tuple[Array, Array]:
-    """What each part is pushed by, and how deep it is in clash."""
-    push, depth = np.zeros((n + 1, 2)), np.zeros(n + 1)
+def _hits(faces: Faces, x: Array) -> _Left:
+    """Which convex pieces lie in each other at places x, how deep, and the short way out."""
     if not len(faces.first):
-        return push[:n], depth[:n]
-    there = np.vstack([x, np.zeros(2)])
+        return _Left(faces.first, faces.first, np.zeros(0), np.zeros((0, 2)))
+    there = np.concatenate([x, np.zeros((1, 2))])
     shift = there[faces.first] - there[faces.second]
-    room = faces.reach - np.einsum("pkc,pc->pk", faces.ways, shift)
+    room = faces.reach - faces.ways[:, :, 0] * shift[:, :1] - faces.ways[:, :, 1] * shift[:, 1:]
     face = room.argmin(axis=1)
-    deep = room[np.arange(len(face)), face]
+    deep = room[faces.rows, face]
     hit = np.flatnonzero(deep > 0)
-    if not len(hit):
-        return push[:n], depth[:n]
-    way = faces.ways[hit, face[hit]] * (deep[hit, None] + 1e-7)
-    fixed = faces.second[hit] == n
-    share = np.where(fixed, 1.0, 0.5)[:, None] * 0.7
-    np.add.at(push, faces.first[hit], way * share)
-    np.add.at(push, faces.second[hit], -way * share)
-    np.maximum.at(depth, faces.first[hit], deep[hit])
-    np.maximum.at(depth, faces.second[hit], deep[hit])
-    return push[:n], depth[:n]
+    return _Left(faces.first[hit], faces.second[hit], deep[hit], faces.ways[hit, face[hit]])
+
+
+def _push(faces: Faces, left: _Left, n: int) -> Array:
+    """What each part is moved by: half of every clash, the whole of one with the edge, eased."""
+    way = left.ways * ((left.depth + 1e-7) * EASE)[:, None]
+    share = np.where(left.second == n, 1.0, 0.5)[:, None]
+    push = np.zeros((n + 1, 2))
+    np.add.at(push, left.first, way * share)
+    np.add.at(push, left.second, -way * share)
+    return push[:n]
 
 
 def _faces(board: Board, sheet: int, laid: Sequence[Turned], at: Array, near: float) -> Faces:
@@ -105,4 +121,4 @@ def _padded(rows: list[tuple[int, int, Array, Array]]) -> Faces:
     ways, reach = np.zeros((len(rows), most, 2)), np.full((len(rows), most), 1e9)
     for n, (_, _, w, r) in enumerate(rows):
         ways[n, : len(r)], reach[n, : len(r)] = w, r
-    return Faces(np.array([r[0] for r in rows], int), np.array([r[1] for r in rows], int), ways, reach)
+    return Faces(np.array([r[0] for r in rows], int), np.array([r[1] for r in rows], int), ways, reach, np.arange(len(rows)))

@@ -1,0 +1,296 @@
+"""The cut list on paper: every length with its letter and mark, read back from the page; its files beside it."""
+
+import csv
+import io
+import json
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+from decimal import Decimal
+
+import ezdxf
+import pytest
+from ezdxf import bbox
+
+from bickern.desk.cut import CutPlan
+from bickern.desk.cut_files import not_at_full_size
+from bickern.geometry.pack.shapes.result import Laid
+from bickern.geometry.polygon import bounds, disc, rectangle
+from bickern.iron.section import Section
+from bickern.making.shop import Cutting, Shop
+from bickern.making.stock.cuts import BarCuts, Buy, Lack, Off, SectionCuts
+from bickern.making.stock.rack import StockBar, StockSheet, Taking
+from bickern.making.stock.sheet_cuts import GaugeCuts, PartLaid, SheetCuts, SheetLack
+from bickern.making.stock.wants import SheetWant, Want
+from bickern.making.work.cautions import that_apply
+from bickern.measure.finding import warn
+from bickern.measure.units.words import INCH, Shape
+from bickern.paper.cut_packet import MOST_PAGES, cut_packet, near_parts, nests, pages_by_area, plan_csv, plan_told
+from bickern.paper.marks import Text
+from bickern.paper.pens.page import LETTER, PAPERS
+from bickern.paper.sheets.cut_list import cut_list
+from bickern.paper.sheets.cut_words import (
+    CutCopy,
+    bar_words,
+    buy_rows,
+    labels_of,
+    letters_of,
+    part_says,
+    proof_says,
+    saw_says,
+    short_rows,
+)
+from bickern.paper.views.cut_bar import Length, cut_bar
+from bickern.parts.sheet.result import Pattern
+
+SQ = Section(Shape.SQUARE, 3 / 8 * INCH, 3 / 8 * INCH)
+KERF = 0.0025
+
+
+def want(name: str, inches: float, count: int = 1, **more: object) -> Want:
+    return Want(f"job/{name}", name, "Rail", SQ, "S235JR", inches * INCH, count, **more)
+
+
+def bar_cuts(name: str, inches: float, wants: Sequence[Want], **more: object) -> BarCuts:
+    offs, at = [], 0.0
+    for one in wants:
+        offs.append(Off(one, at, at + one.length))
+        at += one.length + KERF
+    stock = StockBar(name, SQ, inches * INCH, "S235JR", "none", "left wall", **more)
+    drop = stock.length - at
+    return BarCuts(stock, tuple(offs), drop, drop > 0.1)
+
+
+HOOK, PEG, RIVET = want("hook", 7.0625, 5), want("peg", 3.5, 2), want("rivet", 0.5, 4, bought=True)
+BARS = SectionCuts(
+    SQ,
+    "S235JR",
+    (bar_cuts("B12", 38.5, [HOOK] * 3 + [PEG]), bar_cuts("B13", 8, [HOOK], offcut=True)),
+    (Lack(HOOK, 1), Lack(RIVET, 4)),
+    (Buy(6.0, 1),),
+    0.2,
+    500.0,
+    500.0,
+    True,
+)
+PLATE = SheetWant("job/plate", "plate", "Rail", Pattern("plate", rectangle(0.1, 0.05)), 0.0012, "18 ga", "", 2)
+LID = SheetWant("job/lid", "lid", "Rail", Pattern("lid", disc(0.04)), 0.0012, "18 ga", "", 1)
+
+
+def gauge(wide: float = 0.4, high: float = 0.3, turn: float = 0.0) -> GaugeCuts:
+    stock = StockSheet("S3", 0.0012, rectangle(wide, high), (), "S235JR", "none", "door", gauge="18 ga")
+    parts = (
+        PartLaid(PLATE, Laid(PLATE.key, "S3", 0.0, 0.003, 0.003)),
+        PartLaid(PLATE, Laid(PLATE.key, "S3", turn, 0.2, 0.1)),
+        PartLaid(LID, Laid(LID.key, "S3", 0.0, 0.3, 0.05)),
+    )
+    return GaugeCuts(0.0012, "18 ga", "", (SheetCuts(stock, parts, (stock,)),), (SheetLack(LID, 2),), False)
+
+
+def copy_of(**more: object) -> CutCopy:
+    cautions = that_apply(frozenset(("cut bar", "cut sheet")), frozenset(("mild",)), frozenset())
+    told = {
+        "jobs": ("Rail",),
+        "shop": Shop(cutting=Cutting(kerf=KERF)),
+        "bars": (BARS,),
+        "sheets": (),
+        "cautions": cautions,
+    }
+    return CutCopy(**(told | more))
+
+
+def words_on(pdf: bytes) -> str:
+    import pdfplumber
+
+    with pdfplumber.open(io.BytesIO(pdf)) as book:
+        return " ".join(" ".join(page.extract_text() or "" for page in book.pages).split())
+
+
+# ---- words
+
+
+def test_letters_are_one_for_each_want_bars_first():
+    assert letters_of(copy_of(sheets=(gauge(),))) == {
+        "job/hook": "A",
+        "job/peg": "B",
+        "job/rivet": "C",
+        "job/plate": "D",
+        "job/lid": "E",
+    }
+
+
+def test_running_marks_hold_the_kerf_and_are_told_to_half_a_mark_of_the_tape():
+    """7 1/16 in, then twice that and .0984 in of kerf, 14.223 in: 14 7/32 in is nearer than 14 1/4 in."""
+    copy = copy_of()
+    told = bar_words(BARS.bars[0], copy, letters_of(copy))
+    assert [line.to for line in told.lines][:2] == ["7 1/16 in (179.5 mm)", "14 7/32 in (361.5 mm)"]
+    assert [line.letter for line in told.lines] == ["A", "A", "A", "B"]
+    assert told.where == "left wall, S235JR"
+
+
+@pytest.mark.parametrize("denominator", [16, 32, 64])
+def test_two_marks_rounded_apart_eat_no_more_than_half_a_mark_of_the_usual_tape(denominator: int):
+    """Read back from the words: no length between two marks is short by more than 1/32 in."""
+    shop = Shop(cutting=Cutting(kerf=KERF))
+    shop = replace(shop, style=replace(shop.style, inch_denominator=denominator))
+    copy = copy_of(shop=shop)
+    told = bar_words(BARS.bars[0], copy, letters_of(copy))
+    marks = [_inches(line.to) for line in told.lines]
+    for i, off in enumerate(BARS.bars[0].offs):
+        before = marks[i - 1] + KERF / INCH if i else 0.0
+        assert marks[i] - before >= (off.end - off.start) / INCH - 1 / 32 - 1e-9
+        assert abs(marks[i] - off.end / INCH) <= 1 / 64 + 1e-9
+
+
+def _inches(says: str) -> float:
+    whole, top, bottom = re.fullmatch(r"(\d+)?(?: ?(\d+)/(\d+))? in \(.*", says).groups()  # type: ignore[union-attr]
+    return int(whole or 0) + (int(top) / int(bottom) if top else 0.0)
+
+
+def test_what_is_short_is_told_and_what_is_bought_ready_made_stands_among_what_to_buy():
+    copy = copy_of(sheets=(gauge(),))
+    assert [(row[0], row[1], row[2]) for row in short_rows(copy, letters_of(copy))] == [
+        ("A", "hook", "1 short"),
+        ("E", "lid", "2 short"),
+    ]
+    bought = buy_rows(copy)
+    assert bought[0][0] == "4 ready made"
+    assert bought[1] == ("1 of 236 7/32 in (6000 mm)".replace("7/32", "1/4"), "3/8 in sq (9.5 mm), S235JR")
+
+
+def test_a_bound_is_told_where_there_is_no_proof():
+    copy = copy_of()
+    assert proof_says(replace(BARS, lacks=()), copy) == (
+        "proven: no plan from this rack loses less bar, a drop that is kept counted at nine tenths"
+    )
+    assert "leaves fewer short" in proof_says(BARS, copy)
+    open_ = replace(BARS, proven=False, bound=460.0, why="the time was up")
+    assert proof_says(open_, copy) == (
+        "not proven: another plan could lose at most 1 5/8 in (40 mm) of bar less, "
+        "a drop that is kept counted at nine tenths; the time was up"
+    )
+
+
+def test_a_hot_cut_and_a_vise_are_told():
+    told = saw_says(copy_of(shop=Shop(cutting=Cutting(hot=True, dress=0.003, grip=0.05))))
+    assert "Cut hot" in told
+    assert "The vise holds the last 1 15/16 in (50 mm)." in told
+
+
+def test_parts_of_a_letter_are_numbered_and_told_from_the_corner_of_the_sheet():
+    (cut,) = gauge(turn=1.5707963267948966).sheets
+    copy = copy_of(sheets=(gauge(),))
+    assert labels_of(cut, letters_of(copy)) == ("D1", "D2", "E")
+    way, at = part_says(cut.parts[1], cut.stock, copy.shop.style)
+    assert way == "turned 90°"
+    assert at == "5 7/8 in (150 mm) right, 3 15/16 in (100 mm) up"
+    assert part_says(cut.parts[0], cut.stock, copy.shop.style)[0] == "as drawn"
+
+
+# ---- the page
+
+
+def test_every_figure_stands_on_the_page():
+    copy = copy_of(
+        sheets=(gauge(),),
+        findings=(warn("stock-refused", "B6 (yard) is refused"),),
+        instead=(("job/hook", "B7, 1/2 in sq, drawn down"),),
+    )
+    said = words_on(cut_packet(copy, LETTER)["cut-list.pdf"])
+    named = letters_of(copy)
+    for cut in BARS.bars:
+        told = bar_words(cut, copy, named)
+        assert cut.stock.id in said
+        for line in told.lines:
+            assert line.long in said
+            assert line.to.partition(" (")[0] in said
+            assert line.to.partition(" (")[2].rstrip(")") in said
+    for one in ("Left over: 13 7/16 in", "hook", "peg", "S3", "D1", "D2", "plate", "lid", "Short", "To buy"):
+        assert one in said, one
+    for one in ("B6 (yard) is refused", "B7, 1/2 in sq, drawn down", "Eye protection always", "deburr at once"):
+        assert one in said, one
+
+
+def test_the_same_plan_is_the_same_bytes_and_a_name_is_never_markup():
+    copy = copy_of(jobs=("Rail #strong[x] $y$ \\",), sheets=(gauge(),))
+    one, two = (cut_packet(copy, PAPERS["a4"]) for _ in range(2))
+    assert one == two
+    assert "#strong[x] $y$" in words_on(one["cut-list.pdf"])
+
+
+def test_a_bar_drawn_is_marked_at_each_end_of_a_length_and_lettered():
+    picture = cut_bar(1.0, [Length("A", 0.0, 0.3), Length("B", 0.3025, 0.5)], "left 1/2", 0.19, Shop().style)
+    letters = [mark.says for mark in picture.marks if isinstance(mark, Text)]
+    assert letters[:2] == ["A", "B"]
+    assert "left 1/2" in letters
+    assert picture.bounds.width <= 0.195
+
+
+def test_a_bar_of_a_hundred_lengths_still_goes_on_the_page():
+    wants = [want(f"pin {i}", 0.6) for i in range(100)]
+    plan = replace(BARS, bars=(bar_cuts("B1", 80, wants),), lacks=(), buy=())
+    source, files = cut_list(copy_of(bars=(plan,)), LETTER)
+    assert source
+    assert files
+    assert cut_packet(copy_of(bars=(plan,)), LETTER)["cut-list.pdf"]
+
+
+# ---- the files
+
+
+def test_json_keys_carry_units_and_every_want_is_there():
+    told = plan_told(copy_of(sheets=(gauge(),)))
+    assert json.loads(json.dumps(told)) == told
+    (section,) = told["bars"]
+    assert [len(one["cuts"]) for one in section["bars"]] == [4, 1]
+    assert section["bars"][0]["cuts"][1]["start_m"] == pytest.approx(7.0625 * INCH + KERF)
+    assert section["short"][1]["bought_ready_made"] is True
+    (part, _, _) = told["sheets"][0]["sheets"][0]["parts"]
+    assert (part["x_m"], part["y_m"], part["turn_rad"]) == (0.003, 0.003, 0.0)
+
+
+def test_csv_has_a_row_for_each_length_and_takes_no_formula():
+    copy = copy_of(jobs=("=1+1", "Rail"))
+    plan = replace(BARS, bars=(bar_cuts("B1", 38.5, [replace(HOOK, job="=1+1", name="@hook")]),))
+    rows = list(csv.reader(io.StringIO(plan_csv(replace(copy, bars=(plan,))).decode("utf-8-sig"))))
+    assert len(rows) == 2
+    row = dict(zip(rows[0], rows[1], strict=True))
+    assert (row["piece"], row["job"]) == ("'@hook", "'=1+1")
+    assert (row["cut in"], row["cut mm"], row["mark in"]) == ("7 1/16", "179.5", "7 1/16")
+    assert Decimal(row["left mm"]) == pytest.approx(Decimal("796"), abs=Decimal("0.5"))
+
+
+def test_a_nest_in_dxf_is_as_large_as_its_sheet():
+    files = cut_packet(copy_of(sheets=(gauge(),)), LETTER)
+    document = ezdxf.read(io.StringIO(files["nests/S3.dxf"].decode()))
+    cut = [e for e in document.modelspace() if e.dxf.layer.lower() == "cut"]
+    outline = [e for e in document.modelspace() if e.dxf.layer.lower() == "outline"]
+    box = bbox.extents(outline)
+    assert box.size.x == pytest.approx(0.4 / INCH, abs=1e-3)
+    assert box.size.y == pytest.approx(0.3 / INCH, abs=1e-3)
+    assert cut
+    assert files["nests.pdf"]
+
+
+def test_pages_at_full_size_show_the_parts_and_not_the_bare_sheet():
+    """Parts that fill 0.34 x 0.15 m of a sheet of 2.4 x 1.2 m take a few pages; the sheet alone would take sixty."""
+    ((_, picture),) = nests(copy_of(sheets=(gauge(2.4, 1.2),)))
+    assert pages_by_area(picture, LETTER) > MOST_PAGES
+    shown = near_parts(picture)
+    assert pages_by_area(shown, LETTER) <= 4
+    for part in gauge().sheets[0].parts:
+        (left, low), (right, high) = bounds(part.outline)
+        box = shown.bounds
+        assert box.left < left < right < box.right
+        assert box.bottom < low < high < box.top
+
+
+def test_pages_at_full_size_are_left_out_where_nobody_would_tape_them():
+    plate = replace(PLATE, pattern=Pattern("plate", rectangle(2.3, 1.1)))
+    stock = StockSheet("S3", 0.0012, rectangle(2.4, 1.2), gauge="18 ga")
+    part = PartLaid(plate, Laid(plate.key, "S3", 0.0, 0.003, 0.003))
+    copy = copy_of(sheets=(replace(gauge(), sheets=(SheetCuts(stock, (part,), ()),)),))
+    assert "nests.pdf" not in cut_packet(copy, LETTER)
+    (left_out,) = not_at_full_size(CutPlan(copy, Taking((), ()), ()), "letter")
+    assert left_out.name == "nest-pages-left-out"
+    assert "S3" in left_out.says
