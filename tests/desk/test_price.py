@@ -21,7 +21,7 @@ from bickern.making.stock.rack import Rack, StockBar
 from bickern.measure.finding import Finding
 from bickern.measure.money import Money
 from bickern.measure.units.words import FOOT, INCH, Shape
-from bickern.paper.sheets.price_words import guesses
+from bickern.paper.sheets.price_words import NOT_TOLD, amounts, guesses
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 SHOP = """\
@@ -327,3 +327,31 @@ def test_the_price_is_one_whatever_the_job_says_to_make(tmp_path: Path):
         found.append(priced_file(path, (6,), tmp_path / "shop.yaml").quotes[0])
     assert found[0] == found[1]
     assert shop.currency == "USD"
+
+
+def test_amounts_that_name_their_own_currency_are_no_prices_of_a_shop_that_names_none(tmp_path: Path):
+    text = "shop: a\nunits: in\nrate: 45 USD\nprices: {fuel: 4 USD, metal: 1.20 USD a lb, fixed: 40 USD}\n"
+    found = priced_example("rail-s-hook", tmp_path, (1,), text)
+    assert {"currency-not-told", "no-rate"} <= {f.name for f in found.findings}
+    assert found.quotes[0].offer is None
+
+
+def test_rivets_are_not_left_out_where_only_the_bars_have_a_price(tmp_path: Path):
+    """Bolt tongs: the reins are priced by their section, the rivet by nothing; it is not given away unsaid."""
+    by_section = SHOP.replace("  metal: 1.20 a lb\n", "  bars: {5/8 sq: 1.2 a foot}\n")
+    assert by_section != SHOP
+    (quote,) = priced_example("bolt-tongs", tmp_path, (1,), by_section).quotes
+    assert quote.lacks == ("the price of metal",)
+    (quote,) = priced_example("bolt-tongs", tmp_path, (1,), by_section + "  metal: 1.20 a lb\n").quotes
+    assert not quote.lacks
+    assert quote.line(Costs.METAL).prices == ("1.2 a foot", "1.20 a lb")
+
+
+def test_no_sum_is_shown_as_the_cost_of_all_where_a_piece_lacks_its_time(tmp_path: Path):
+    path, shop = tmp_path / "job.yaml", tmp_path / "shop.yaml"
+    path.write_text(REFUSED)
+    shop.write_text(SHOP)
+    found = priced_file(path, (1,), shop)
+    rows = dict(amounts(found.quotes, found.done.copy.shop))
+    assert rows["work"] != NOT_TOLD
+    assert rows["cost of all"] == rows["price of all"] == NOT_TOLD

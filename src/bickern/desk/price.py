@@ -155,9 +155,8 @@ def _metal(copy: Copy, rack: Rack) -> Iterator[Metal]:
             section, length = _bar_of(piece)
             yield _bar(cut.name, section, length * cut.count, piece.spec.steel, copy.shop, rack)
     mass = sum(joint.mass for joint in copy.joints) * copy.job.make
-    cost = worth.metal(mass, None, copy.shop)
-    if mass > 0 and cost is not None:
-        yield Metal("joints", mass, cost, price=copy.shop.terms.metal)
+    if mass > 0:
+        yield Metal("joints", mass, worth.metal(mass, None, copy.shop), price=copy.shop.terms.metal)
 
 
 def _bar_of(piece: PieceResult) -> tuple[Section, float]:

@@ -70,7 +70,7 @@ def size_says(piece: Piece, style: Style) -> str:
         return _length_says(piece.length, style)
     (left, low), (right, high) = _box(piece.outline)
     size = _sizes_say(right - left, high - low, style)
-    there = area(piece.outline) - sum(abs(area(hole)) for hole in piece.cutouts)
+    there = abs(area(piece.outline)) - sum(abs(area(hole)) for hole in piece.cutouts)
     odd = there < 0.999 * (right - left) * (high - low)
     return f"odd, in {size}, {say_area_both(there, style)}" if odd else size
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from bickern.book.job.asked import Spec
 from bickern.desk.reckon import Reckoning, reckon_job
 from bickern.desk.stock_tried import Ask, Made, Tried, cuts_in, in_job, made, of_steel, sees_fire, tried
-from bickern.iron.section import area
+from bickern.iron.section import Section, area
 from bickern.making.stock.alike import same_bar, turned_as
 from bickern.making.stock.become import (
     How,
@@ -83,12 +83,17 @@ def _bought(ask: Ask, rack: Rack) -> Money | None:
     told = metal(ask.mass, ask.asked, ask.shop, ask.spec.steel)
     if told is not None:
         return told
-    right = next(
-        (b for b in rack.bars if b.price is not None and same_bar(turned_as(b.section, ask.asked), ask.asked)), None
-    )
+    right = next((b for b in rack.bars if b.price is not None and _is_asked(b, ask.spec.steel, ask.asked)), None)
     if right is None or right.price is None:
         return None
     return right.price.times(exactly(round(ask.cut, 6)) / exactly(round(right.length, 6)))
+
+
+def _is_asked(there: StockBar, steel: str, asked: Section) -> bool:
+    """Whether it is the bar that would be bought: of that section and a like steel, and bare enough for a fire."""
+    found = may_be_heated(there)
+    will_do = steel_match(steel, there.steel, unknown=False).will_do and (found is None or not found.stops)
+    return will_do and same_bar(turned_as(there.section, asked), asked)
 
 
 def _by_reason(none: Iterable[NoWay]) -> tuple[NoWay, ...]:

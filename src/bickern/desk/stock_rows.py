@@ -50,7 +50,7 @@ class StockTold:
             yield NO_PRICES, (), ()
 
 
-NO_PRICES = "What more fire and time cost is not told: the shop file has no `rate`, and no `fuel` under `prices`."
+NO_PRICES = "What more fire and time cost is not told: the shop file has no `rate`, or no `fuel` under `prices`."
 
 
 def stock_for(job: Path, piece: str | None, rack: str | Path | None, shop: Path | None, *, most: int) -> StockTold:

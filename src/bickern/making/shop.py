@@ -132,11 +132,11 @@ class Terms:
 
     `fuel`: an hour of fire. `metal`: plain bar or sheet, as `3.10 a lb` (a bare amount: a kilogram); `sections`: those
     that have a price of their own; `metals`: the same by the metal's name. `fixed`: once for a job (drawing, talking,
-    fetching). `each`: on every set (a screw, a box). `waste`: share of the metal that is lost on the way. `failed`:
-    share of the work that is made again. `finish_minutes`: on every set, beside what the plan counts. `margin`: share
-    put on the whole. `learns`: what share of the time the hand needs when the count doubles (1: never learns).
-    `light` [s]: to light the fire and let it come up, once a job. `round_to`: the step a price is rounded up to.
-    `counts`: how many sets are priced.
+    fetching). `each`: on every set (a screw, a box). `waste`: bar lost, as a share of what is cut. `failed`: share of
+    the work that is made again. `finish_minutes`: on every set, beside what the plan counts. `margin`: share of the
+    cost that is put on top of it. `learns`: share of the time that the hand needs when the count doubles (1: never
+    learns). `light` [s]: to light the fire and let it come up, once a job. `round_to`: the step a price is rounded up
+    to. `counts`: how many sets are priced.
     """
 
     fuel: str = ""

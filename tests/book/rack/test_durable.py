@@ -37,7 +37,8 @@ from bickern.measure.units.words import Shape
 SRC = str(Path(__file__).parents[3] / "src")
 SECTION = Section(Shape.ROUND, 0.012, 0.012)
 KERF = 0.002
-WHOLE = 6.0
+WHOLE = 100.0
+"""[m] Longer than any bar is: there must be metal left for every child to cut."""
 BARS = 40
 
 WORKER = """
@@ -137,7 +138,7 @@ def jobs_done(book: Book) -> set[str]:
 def whole_or_not(book: Book) -> None:
     """Each job's cuts are all there, and each has its drop: no taking is there by half."""
     told = entries(book)
-    assert metal(book) == pytest.approx(BARS * WHOLE, abs=1e-9)
+    assert metal(book) == pytest.approx(BARS * WHOLE, abs=1e-8)
     assert len([1 for what, *_ in told if what == "drop"]) == len([1 for what, *_ in told if what == "cut"])
     for job in jobs_done(book):
         assert sum(job in jobs for _, _, jobs, _ in told) == 3

@@ -14,7 +14,7 @@ SPACING = Spacing(gap=2 * MM, margin=3 * MM)
 def mix(seed: int, fill: float) -> tuple[list[Part], list[Remnant]]:
     """Two to four odd remnants and parts that fill a share `fill` of their metal; all may lie any way."""
     rng = np.random.default_rng(seed)
-    remnants = [_remnant(rng, f"r{n}") for n in range(int(rng.integers(2, 5)))]
+    remnants = [_remnant(rng, f"r{n}") for n in range(int(rng.integers(2, 4)))]
     room = fill * sum(metal(r) for r in remnants)
     largest = 0.6 * min(300.0, min(_least_side(r) for r in remnants) / MM)
     parts: list[Part] = []
@@ -46,7 +46,7 @@ def _least_side(one: Remnant) -> float:
 
 
 def _remnant(rng: np.random.Generator, key: str) -> Remnant:
-    w, h = (float(x) * MM for x in rng.uniform(200, 900, 2))
+    w, h = (float(x) * MM for x in rng.uniform(250, 700, 2))
     kind = int(rng.integers(4))
     if kind == 0:  # an L
         a, b = float(rng.uniform(0.4, 0.7)) * w, float(rng.uniform(0.4, 0.7)) * h
@@ -64,7 +64,7 @@ def _remnant(rng: np.random.Generator, key: str) -> Remnant:
 
 def _part(rng: np.random.Generator, key: str, largest: float) -> Part:
     kind = int(rng.integers(5))
-    size = float(rng.uniform(max(40.0, 0.3 * largest), largest)) * MM
+    size = float(rng.uniform(max(45.0, 0.35 * largest), largest)) * MM
     makers = (_sector, _tab, _disc, _triangle, _strip)
     outline, cutouts = makers[kind](rng, size)
     turn = float(rng.uniform(0, 2 * math.pi)) if kind == 3 else 0.0

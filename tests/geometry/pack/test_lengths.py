@@ -7,6 +7,7 @@ length, and small cases are tried out in full. Nothing in these tests comes from
 import random
 import time
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 
@@ -111,7 +112,7 @@ def whole_bars(seed, bars, sorts):
         pieces = draw.randint(2, 6)
         marks = sorted(draw.sample(range(40, length - 40, 7), pieces - 1))
         ends = [0, *marks, length]
-        sizes = [b - a - (kerf if a else 0) for a, b in zip(ends, ends[1:], strict=False)]
+        sizes = [b - a - (kerf if a else 0) for a, b in pairwise(ends)]
         cuts += [Cut(f"c{n}.{k}", size / 1000) for k, size in enumerate(sizes) if size > 0]
         stock.append(Bar(f"b{n}", length / 1000, 1, float(length)))
     stock.append(Bar("dealer", 6.0, None, 6600.0))

@@ -3,6 +3,7 @@
 Against figures that others print, and against volumes reckoned here by another formula than the program's own.
 """
 
+from decimal import Decimal
 from math import pi
 
 import pytest
@@ -27,6 +28,7 @@ from bickern.making.stock.become import (
 from bickern.making.stock.rack import StockBar, StockSheet
 from bickern.making.stock.rewrite import loosened, settled
 from bickern.making.stock.swell import not_upset, swells_of
+from bickern.measure.money import Money
 from bickern.measure.spread import sharp
 from bickern.measure.units.words import INCH, MILLIMETRE, Shape
 from bickern.parts.bar.allowances import BarRules, without_fire
@@ -474,3 +476,19 @@ def test_sheet_of_the_same_gauge_of_a_near_one_and_of_another():
     assert near.how is How.NEAR
     assert near.spec.thick == pytest.approx(0.0516 * INCH)  # type: ignore[union-attr]
     assert isinstance(other, str)
+
+
+def test_buying_is_cheaper_from_the_first_part_of_a_cent_on_and_only_in_one_money():
+    spec, stock = kept(sq(3 / 8), 6), (StockBar("B1", sq(1 / 2), 1.0),)
+
+    def cheaper(eats: str | None, buy: str | None, money: str = "GBP") -> bool:
+        eaten = None if eats is None else Money(Decimal(eats), "GBP")
+        bought = None if buy is None else Money(Decimal(buy), money)
+        return Way(How.DRAWN, stock, (0.1,), spec, eats=eaten, buy=bought).buying_is_cheaper
+
+    assert cheaper("2.0001", "2.00")
+    assert not cheaper("2.00", "2.00")
+    assert not cheaper("1.9999", "2.00")
+    assert not cheaper("9", "2.00", "USD")
+    assert not cheaper(None, "2.00")
+    assert not cheaper("9", None)

@@ -11,6 +11,7 @@ from bickern.iron.section import Section, area
 from bickern.iron.steel import density_of
 from bickern.making.shop import SectionPrice, Shop, Terms
 from bickern.making.stock import worth
+from bickern.making.stock.eaten import eaten
 from bickern.measure.units.words import INCH, Shape
 
 SQUARE = Section(Shape.SQUARE, 0.375 * INCH, 0.375 * INCH)
@@ -73,3 +74,25 @@ def test_more_metal_is_never_cheaper(a: float, b: float):
     less, more = sorted((a, b))
     assert amount(worth.metal(less, SQUARE, SHOP)) <= amount(worth.metal(more, SQUARE, SHOP))
     assert type(amount(worth.metal(less, SQUARE, SHOP))) is Decimal
+
+
+def test_a_shop_that_names_no_currency_tells_no_amount():
+    """Two amounts that each name a currency of their own may be of two: nothing is added up then."""
+    terms = replace(TERMS, fuel="4 EUR", metal="3 USD a kg")
+    shop = replace(SHOP, currency="", rate="45 USD", terms=terms)
+    assert worth.hour(shop) is None
+    assert worth.fuel_hour(shop) is None
+    assert worth.metal(1.0, None, shop) is None
+    assert worth.priced("3 USD", shop) is None
+    assert eaten(60.0, shop) is None
+
+
+@pytest.mark.parametrize("left_out", [{"rate": ""}, {"terms": replace(TERMS, fuel="")}])
+def test_half_of_what_fire_and_time_cost_is_not_told_as_the_whole(left_out: dict[str, object]):
+    assert eaten(60.0, replace(SHOP, **left_out)) is None
+
+
+def test_what_is_eaten_by_hand():
+    """45 and 4.50 an hour: a quarter of an hour is 12.375, and less than no time costs nothing."""
+    assert amount(eaten(900.0, SHOP)) == Decimal("12.375")
+    assert amount(eaten(-60.0, SHOP)) == 0

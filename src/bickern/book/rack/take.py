@@ -93,4 +93,4 @@ def _more_than_was(piece: Piece, left: Sequence[Piece]) -> Finding | None:
 
 
 def _area(sheet: StockSheet) -> float:
-    return area(sheet.outline) - sum(abs(area(hole)) for hole in sheet.cutouts)
+    return abs(area(sheet.outline)) - sum(abs(area(hole)) for hole in sheet.cutouts)

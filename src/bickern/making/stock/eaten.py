@@ -12,15 +12,14 @@ _MILLI = 1000
 
 
 def eaten(seconds: float, shop: Shop) -> Money | None:
-    """What so many more seconds of hand and fire cost; None where the shop tells neither price. Never below nothing.
+    """What so many more seconds of hand and fire cost; None where the shop does not tell both. Never below nothing.
 
-    Money is never multiplied by a float: the seconds are taken to the nearest thousandth.
+    One of the two alone would pass for the whole, and oversize stock for cheap. Money is never multiplied by a float:
+    the seconds are taken to the nearest thousandth.
     """
+    work, fire = hour(shop), fuel_hour(shop)
     hours = Fraction(max(0, round(seconds * _MILLI)), _MILLI * _HOUR)
-    prices = [price.times(hours) for price in (hour(shop), fuel_hour(shop)) if price is not None]
-    if not prices:
-        return None
-    return prices[0] + prices[1] if len(prices) > 1 else prices[0]
+    return None if work is None or fire is None else (work + fire).times(hours)
 
 
 def more(now: Spread, before: Spread) -> Spread:

@@ -28,8 +28,11 @@ def fuel_hour(shop: Shop) -> Money | None:
 
 
 def told(amount: str, shop: Shop) -> Money | None:
-    """An amount as it is written in the shop file; None where nothing is told, or nothing that can be read."""
-    return read_money(amount, shop.currency or None).value if amount else None
+    """An amount as it is written in the shop file; None where nothing is told, or nothing that can be read.
+
+    A shop that names no currency tells no amount, though one names its own: it may stand beside another's.
+    """
+    return read_money(amount, shop.currency).value if amount and shop.currency else None
 
 
 def metal(mass: float, section: Section | None, shop: Shop, steel: str = "") -> Money | None:
@@ -67,10 +70,10 @@ def is_plain(steel: Steel) -> bool:
 
 def priced(words: str, shop: Shop) -> Price | None:
     """A price by weight or by length as written; a bare amount is a kilogram's."""
-    if not words:
+    if not words or not shop.currency:
         return None
-    bare = read_money(words, shop.currency or None).value
-    return Price(bare, Fraction(1), "kg") if bare is not None else read_price(words, shop.currency or None).value
+    bare = read_money(words, shop.currency).value
+    return Price(bare, Fraction(1), "kg") if bare is not None else read_price(words, shop.currency).value
 
 
 def same_section(one: Section, other: Section) -> bool:

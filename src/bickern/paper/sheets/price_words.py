@@ -21,7 +21,7 @@ def amounts(quotes: Sequence[Quote], shop: Shop) -> tuple[Row, ...]:
     comma = shop.style.comma
     rows = [(what.value, [_cost(q.line(what), comma) for q in quotes]) for what in _there(quotes)]
     at = len(rows) - any(name == Costs.MARGIN for name, _ in rows)
-    rows.insert(at, ("cost of all", [_bare(q.cost, comma) if not q.lacks else NOT_TOLD for q in quotes]))
+    rows.insert(at, ("cost of all", [_bare(q.cost if q.offer else None, comma) for q in quotes]))
     rows.append(("price of all", [_bare(q.offer.whole if q.offer else None, comma) for q in quotes]))
     rows.append(("price of one", [_bare(q.offer.each if q.offer else None, comma) for q in quotes]))
     rows.append(("one, at the fastest", [_bare(q.low, comma) for q in quotes]))
@@ -81,7 +81,7 @@ def _measure(lines: Sequence[CostLine], shop: Shop) -> str:
 
 
 def _metal(lines: Sequence[CostLine], shop: Shop) -> str:
-    lost = f", {say_percent(lines[0].share, shop.style)} lost on the way" if lines[0].share else ""
+    lost = f", and {say_percent(lines[0].share, shop.style)} more of bar lost on the way" if lines[0].share else ""
     prices = ", ".join(dict.fromkeys(price for line in lines for price in line.prices))
     return f"{_measure(lines, shop)} as it is cut, at {prices}{lost}: what it costs to replace"
 

@@ -11,11 +11,11 @@ from typing import Any
 import numpy as np
 
 from bickern.geometry.pack.lengths.patterns import Floats, Ints, table, tops
-from bickern.geometry.pack.lengths.solver import Aim, checked, quiet
-from bickern.geometry.pack.lengths.whole import Whole, slack
+from bickern.geometry.pack.lengths.solver import Aim, Means, quiet, run_whole, whole_bound
+from bickern.geometry.pack.lengths.whole import Whole, kept_rooms, slack
 
-SECONDS = 0.5
-"""Time of the solver for one choice."""
+MEANS = Means(3000, 2.0)
+"""What one choice may use up."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,26 +47,17 @@ def carried(whole: Whole, worths: Floats) -> Carried:
     under = table(bare, np.maximum(worths - whole.worth * np.array(whole.cuts), 0.0))
     kept = [
         whole.worth * (room + whole.spare) + float(under.left[0][rest // under.cell]) if rest >= 0 else 0.0
-        for room, rest in zip(whole.rooms, _rests(whole), strict=True)
+        for room, rest in zip(whole.rooms, kept_rooms(whole), strict=True)
     ]
     return Carried(worths, lost, np.array(kept))
 
 
-def _rests(whole: Whole) -> list[int]:
-    """What may be used of a bar whose drop is kept; less than nothing where none can be kept."""
-    return [room + min(0, whole.spare - max(whole.keep, 1)) for room in whole.rooms]
-
-
 def choice(whole: Whole, aim: Aim, rows: list[Carried], barred: list[Ints], below: float) -> Choice:
     """The cheapest bars that carry every list of worths, and are no part of any choice that is barred."""
-    import highspy
-
     highs = quiet()
-    inf = highspy.kHighsInf
+    inf = highs.inf
     bars, cuts = len(whole.rooms), len(whole.cuts)
-    keeping = [
-        float(n) if whole.worth and rest >= 0 else 0.0 for n, rest in zip(whole.counts, _rests(whole), strict=True)
-    ]
+    keeping = [float(n) if rest >= 0 else 0.0 for n, rest in zip(whole.counts, kept_rooms(whole), strict=True)]
     for cost, count in zip(whole.costs * 2, (*whole.counts, *keeping), strict=True):
         highs.addCol(cost, 0.0, float(count), 0, [], [])
     highs.addCol(-1.0, 0.0, inf if whole.worth else 0.0, 0, [], [])
@@ -84,24 +75,13 @@ def choice(whole: Whole, aim: Aim, rows: list[Carried], barred: list[Ints], belo
     whole_numbers = list(range(2 * bars))
     for counts in barred:
         whole_numbers += _bar(highs, whole, counts)
-    kinds = np.full(len(whole_numbers), highspy.HighsVarType.kInteger)
-    highs.changeColsIntegrality(len(kinds), np.array(whole_numbers, dtype=np.int32), kinds)
-    for option, value in (
-        ("mip_rel_gap", 0.0),
-        ("mip_abs_gap", 0.5 * whole.step or slack(below)),
-        ("time_limit", SECONDS),
-        ("objective_bound", below),
-    ):
-        highs.setOptionValue(option, value)
-    highs.run()
-    state = checked(highs, ("kOptimal", "kTimeLimit", "kInfeasible", "kObjectiveBound"))
+    state = run_whole(highs, whole_numbers, 0.5 * whole.step or slack(below), below, MEANS)
     if state in ("kInfeasible", "kObjectiveBound"):
         return Choice(None, below)
-    bound = float(highs.getInfo().mip_dual_bound)
-    if state == "kTimeLimit":
-        return Choice(None, bound if bound == bound else float("-inf"))
+    if state != "kOptimal":
+        return Choice(None, whole_bound(highs))
     taken = np.rint(np.array(highs.getSolution().col_value[: 2 * bars])).astype(np.int64)
-    return Choice(taken[:bars] + taken[bars:], bound)
+    return Choice(taken[:bars] + taken[bars:], whole_bound(highs))
 
 
 def _bar(highs: Any, whole: Whole, counts: Ints) -> list[int]:

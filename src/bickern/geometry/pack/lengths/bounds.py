@@ -6,6 +6,7 @@ superadditive): exact mathematics, on whole numbers. Martello and Toth's L2 is o
 
 import math
 from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 
 from bickern.geometry.pack.lengths.whole import Whole, slack
 
@@ -71,9 +72,19 @@ def _functions(whole: Whole) -> Iterator[Stretched]:
     yield [1] * len(whole.cuts), [most_in(whole, room) for room in whole.rooms]
     full = max(whole.rooms)
     for k in [c for c in whole.cuts if 2 * c <= full]:
-        yield _both(whole, lambda x, k=k: full if x > full - k else x if x >= k else 0)
+        yield _both(whole, partial(_long, k, full))
     for p in range(1, PARTS):
-        yield _both(whole, lambda x, p=p: p * x if (p + 1) * x % full == 0 else (p + 1) * x // full * full)
+        yield _both(whole, partial(_parts, p, full))
+
+
+def _long(k: int, full: int, x: int) -> int:
+    """Martello and Toth: what is under k is nothing, what leaves less than k of a full bar is all of it."""
+    return full if x > full - k else x if x >= k else 0
+
+
+def _parts(p: int, full: int, x: int) -> int:
+    """Fekete and Schepers: rounded down to parts of p, p + 1 to a full bar; what is a whole part stays."""
+    return p * x if (p + 1) * x % full == 0 else (p + 1) * x // full * full
 
 
 def _both(whole: Whole, stretch: Callable[[int], int]) -> Stretched:

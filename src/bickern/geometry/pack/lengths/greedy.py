@@ -72,7 +72,8 @@ def fullest(cuts: Sequence[int], left: Sequence[int], room: int, looks: int) -> 
     tail = [0] * (len(sorts) + 1)
     for at in range(len(sorts) - 1, -1, -1):
         tail[at] = tail[at + 1] + cuts[sorts[at]] * left[sorts[at]]
-    best, least = (), room + 1
+    best: Pattern = ()
+    least = room + 1
     stack: list[tuple[int, int, Pattern]] = [(0, room, ())]
     while stack and looks > 0 and least > 0:
         looks -= 1

@@ -10,13 +10,15 @@ import numpy as np
 
 from bickern.geometry.pack.lengths.bounds import stepped
 from bickern.geometry.pack.lengths.patterns import Columns, Floats, Table, table, tops, walk
-from bickern.geometry.pack.lengths.solver import Aim, Duals, Master
+from bickern.geometry.pack.lengths.solver import Aim, Duals, Master, column_costs
 from bickern.geometry.pack.lengths.whole import Whole
 
 AHEAD = 1e-7
 """A pattern is taken up where it is worth so much more than it costs, as a share of the dearest bar."""
 WIDTH = 40
 """Half-filled bars that are followed at once for new patterns, of all bars together."""
+ENOUGH = 300
+"""Patterns that are taken up at once, at most."""
 FULL = 40_000
 """Patterns that are looked through, at most, for the one that is still missing."""
 
@@ -33,7 +35,8 @@ class Relaxed:
 
     def within(self, whole: Whole, gap: float) -> Floats:
         """What a pattern must be worth, bar by bar, to be in any plan that costs less than `gap` over the bound."""
-        return np.maximum(np.array(whole.costs), self.tops) - gap
+        needs: Floats = np.maximum(np.array(whole.costs), self.tops) - gap
+        return needs
 
 
 def priced(master: Master, whole: Whole, rounds: int) -> Duals:
@@ -61,7 +64,7 @@ def relaxed(master: Master, whole: Whole, *, exact: bool) -> tuple[Relaxed, Dual
         rest = (
             walk(whole, values, _needs(whole, duals), most=FULL) if values.cell > 1 else _better(whole, duals, values)
         )
-        if rest is not None and master.add(rest):
+        if rest is not None and master.add(_best(whole, duals, rest)):
             continue
         if rest is not None:
             found = bounded(whole, master.aim, values, np.minimum(tops(whole, values), _needs(whole, duals)))
@@ -82,6 +85,13 @@ def _better(whole: Whole, duals: Duals, values: Table) -> Columns:
     found = walk(whole, values, needs, width=max(3, WIDTH // len(needs)))
     assert found is not None  # no limit was given
     return found
+
+
+def _best(whole: Whole, duals: Duals, columns: Columns) -> Columns:
+    """The patterns that make it better most, if there are too many."""
+    gain = columns.counts @ duals.cuts + duals.bars[columns.bars] - column_costs(whole, columns)
+    best = np.argsort(-gain, kind="stable")[:ENOUGH]
+    return Columns(columns.bars[best], columns.counts[best])
 
 
 def bounded(whole: Whole, aim: Aim, values: Table, most: Floats) -> Relaxed:

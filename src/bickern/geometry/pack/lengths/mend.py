@@ -7,13 +7,14 @@ import numpy as np
 from bickern.geometry.pack.lengths.dive import fitting, left
 from bickern.geometry.pack.lengths.linear import Relaxed
 from bickern.geometry.pack.lengths.patterns import table, walk
-from bickern.geometry.pack.lengths.solver import Aim, chosen
+from bickern.geometry.pack.lengths.solver import Aim, Means
+from bickern.geometry.pack.lengths.use import chosen
 from bickern.geometry.pack.lengths.whole import Load, Sharing, Whole, load_cost, shared, slack
 
-FEW = 1500
+FEW = 500
 """Patterns that one sharing out anew may look at."""
-SECONDS = 0.2
-"""Time of the solver for one."""
+MEANS = Means(50, 1.0)
+"""What one may use up."""
 IDLE = 10
 """Tries without gain after which no more are made."""
 MOST = 9
@@ -73,7 +74,7 @@ def _anew(
     columns = walk(rest, table(rest, lower.worths), needs, most=FEW, lean=not whole.worth)
     if columns is None:
         return None
-    found = chosen(rest, columns, aim, below, SECONDS)
+    found = chosen(rest, columns, aim, below, MEANS)
     if found.times is None:
         return plan
     return shared(whole, [*kept, *fitting(columns, enumerate(found.times), wants, counts)])

@@ -3,7 +3,7 @@
 Cuts have worths (the duals of a linear programme). `Table` holds, for each cut k and each length left, a value that
 cuts k, k+1, ... together with the drop cannot pass. It is exact where a bar has few units, and an upper bound where
 many units share a cell: cuts are rounded down there, so all that fits still fits. `walk` goes once through the cuts,
-for all bars at a time, and keeps whatever may still reach what is asked; lengths are whole there, so what it gives fits.
+for all bars at a time, and keeps whatever may still reach what is asked; lengths are whole there: what it gives fits.
 """
 
 from collections.abc import Sequence
@@ -14,8 +14,10 @@ from numpy.typing import NDArray
 
 from bickern.geometry.pack.lengths.whole import Whole, drop_value
 
-CELLS = 16_000
+CELLS = 2_000_000
 """Cells of a table, at most."""
+ROW = 65_000
+"""Cells of a row of it, at most."""
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -43,7 +45,7 @@ class Columns:
 
 def table(whole: Whole, worths: Floats) -> Table:
     """The table for such worths, one row from the next, last cut first."""
-    cell = max(1, -(-max(whole.rooms) // CELLS))
+    cell = max(1, -(-max(whole.rooms) // min(ROW, CELLS // len(whole.cuts))))
     cells = max(whole.rooms) // cell + 1
     row = _drops(whole, cells, cell)
     rows = [row]

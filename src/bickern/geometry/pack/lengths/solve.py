@@ -13,7 +13,8 @@ from bickern.geometry.pack.lengths.greedy import trimmed
 from bickern.geometry.pack.lengths.linear import Relaxed, relaxed
 from bickern.geometry.pack.lengths.mend import mended
 from bickern.geometry.pack.lengths.patterns import Ints, walk
-from bickern.geometry.pack.lengths.solver import Aim, Master, UnsolvedError, chosen
+from bickern.geometry.pack.lengths.solver import Aim, Master, Means, UnsolvedError
+from bickern.geometry.pack.lengths.use import chosen
 from bickern.geometry.pack.lengths.whole import Answer, Sharing, Whole, faults, shared, slack
 
 MANY = 6000
@@ -98,14 +99,18 @@ def search(at: Search, seconds: float) -> None:
         return
     if not one and not aim.short_cost:
         mended(whole, aim, at.plan, lower, TRIES // 4, at.better)
-    if at.done or proved(at, lower, FEW, seconds / 4) or at.done:
+    if at.done or proved(at, lower, FEW, 3000, seconds / 3) or at.done:
         return
     if one or aim.short_cost:
         dived(at, master, range(4, DIVES))
-    elif not chosen_bars(at, master, lower, seconds / 4) and not at.done:
-        mended(whole, aim, at.plan, lower, TRIES, at.better)
-    if not at.done:
-        proved(at, lower, MANY, seconds / 4 if at.far else seconds / 10)
+        if not at.done:
+            proved(at, lower, MANY, 3000, seconds / 3)
+        return
+    for effort in (1, 4):
+        if not chosen_bars(at, master, lower, seconds / 4) and not at.done:
+            mended(whole, aim, at.plan, lower, TRIES * effort, at.better)
+        if at.done or proved(at, lower, MANY * effort // 2, 300 * effort**2, seconds / 8 * effort) or not at.far:
+            return
 
 
 def dived(at: Search, master: Master, seeds: range) -> bool:
@@ -141,7 +146,7 @@ def chosen_bars(at: Search, master: Master, lower: Relaxed, seconds: float) -> b
             before = at.value
             at.better(dive(master, rest, duals))
             unsure += not at.done and not packed(at, rest, inside, limit)
-            if at.done or (at.value < before and proved(at, lower, FEW, seconds)):
+            if at.done or (at.value < before and proved(at, lower, FEW, 3000, seconds)):
                 break
         barred.append(found.counts)
     master.leave(np.array(whole.wants), np.array(whole.counts))
@@ -154,19 +159,19 @@ def packed(at: Search, rest: Whole, inside: Relaxed, limit: float) -> bool:
     columns = walk(rest, inside.values, inside.within(rest, limit - inside.bound), most=MANY // 2, lean=not rest.worth)
     if columns is None:
         return False
-    found = chosen(rest, columns, at.aim, limit, 1.0)
+    found = chosen(rest, columns, at.aim, limit, Means(500, 2.0))
     if found.times is not None:
         counts, wants = np.array(at.whole.counts), np.array(at.whole.wants)
         at.better(shared(at.whole, fitting(columns, enumerate(found.times), wants, counts)))
     return found.through
 
 
-def proved(at: Search, lower: Relaxed, many: int, seconds: float) -> bool:
+def proved(at: Search, lower: Relaxed, many: int, nodes: int, seconds: float) -> bool:
     """Looks through all patterns that a better plan could have; whether there were so few that it could."""
     columns = walk(at.whole, lower.values, lower.within(at.whole, at.gap(lower)), most=many, lean=not at.whole.worth)
     if columns is None:
         return False
-    found = chosen(at.whole, columns, at.aim, at.below, seconds)
+    found = chosen(at.whole, columns, at.aim, at.below, Means(nodes, seconds))
     if found.times is not None:
         counts, wants = np.array(at.whole.counts), np.array(at.whole.wants)
         plan = shared(at.whole, fitting(columns, enumerate(found.times), wants, counts))

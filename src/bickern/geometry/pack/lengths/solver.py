@@ -1,13 +1,13 @@
 """HiGHS, asked with one thread and never believed unasked: every status is looked at."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 
 from bickern.geometry.pack.lengths.patterns import Columns, Floats, Ints
-from bickern.geometry.pack.lengths.whole import Whole, drop_value, slack
+from bickern.geometry.pack.lengths.whole import Whole, drop_value
 
 
 class UnsolvedError(Exception):
@@ -131,10 +131,39 @@ def quiet() -> Any:
     """A HiGHS that says nothing and uses one thread (it takes one number of threads for each process)."""
     import highspy
 
-    highs = highspy.Highs()
+    highs = highspy.Highs()  # type: ignore[no-untyped-call] # it ships no type for this one
     highs.setOptionValue("output_flag", False)
     highs.setOptionValue("threads", 1)
     return highs
+
+
+@dataclass(frozen=True, slots=True)
+class Means:
+    """What a search may use up: nodes of its tree, which do the same on every machine; and seconds, for the worst."""
+
+    nodes: int
+    seconds: float
+
+
+def run_whole(highs: Any, whole_numbers: Sequence[int], gap: float, below: float, means: Means) -> str:
+    """Runs it with these variables whole, for what comes to less than `below`; its state."""
+    import highspy
+
+    kinds = np.full(len(whole_numbers), highspy.HighsVarType.kInteger)
+    highs.changeColsIntegrality(len(kinds), np.array(whole_numbers, dtype=np.int32), kinds)
+    highs.setOptionValue("mip_rel_gap", 0.0)
+    highs.setOptionValue("mip_abs_gap", gap)
+    highs.setOptionValue("objective_bound", below)
+    highs.setOptionValue("mip_max_nodes", means.nodes)
+    highs.setOptionValue("time_limit", means.seconds)
+    highs.run()
+    return checked(highs, ("kOptimal", "kTimeLimit", "kSolutionLimit", "kInfeasible", "kObjectiveBound"))
+
+
+def whole_bound(highs: Any) -> float:
+    """The bound of such a run; none where the time was over before there was one."""
+    bound = float(highs.getInfo().mip_dual_bound)
+    return bound if bound == bound else float("-inf")
 
 
 def checked(highs: Any, allowed: Sequence[str]) -> str:
@@ -167,62 +196,3 @@ def add_columns(highs: Any, whole: Whole, columns: Columns) -> None:
     status = highs.addCols(len(columns), costs, zeros, tops, len(index), starts, index, value)
     if str(status).endswith("kError"):
         raise UnsolvedError("its columns were refused")
-
-
-@dataclass(frozen=True, slots=True)
-class Chosen:
-    """How often each pattern is used (None: nothing better), the bound, and whether the search was through."""
-
-    times: tuple[int, ...] | None
-    bound: float
-    through: bool
-
-
-def chosen(whole: Whole, columns: Columns, aim: Aim, below: float, seconds: float) -> Chosen:
-    """The whole-number use of these patterns that costs least, and less than `below`.
-
-    Bars are counted by variables of their own, and all bars together must be long enough: the solver finds its best
-    cuts there, since what is taken decides the cost.
-    """
-    import highspy
-
-    highs = quiet()
-    inf = highspy.kHighsInf
-    cuts, bars, total = len(whole.wants), len(whole.rooms), len(columns)
-    for want in whole.wants:
-        highs.addRow(float(want), inf, 0, [], [])
-    for _ in whole.counts:
-        highs.addRow(0.0, 0.0, 0, [], [])
-    highs.addRow(-inf, float(aim.most_short), 0, [], [])
-    need = sum(cut * want for cut, want in zip(whole.cuts, whole.wants, strict=True))
-    scale = 1.0 / max(whole.rooms)
-    highs.addRow(need * scale * (1.0 - 1e-12), inf, 0, [], [])
-    add_columns(highs, replace(whole, costs=(0.0,) * bars), columns)
-    for b, room in enumerate(whole.rooms):
-        highs.addCol(whole.costs[b], 0.0, float(whole.counts[b]), 2, [cuts + b, cuts + bars + 1], [-1.0, room * scale])
-    for i in range(cuts if aim.most_short else 0):
-        index, value = [i, cuts + bars, cuts + bars + 1], [1.0, 1.0, whole.cuts[i] * scale]
-        highs.addCol(aim.short_cost, 0.0, float(whole.wants[i]), 3, index, value)
-    every = highs.getNumCol()
-    whole_numbers = np.full(every, highspy.HighsVarType.kInteger)
-    highs.changeColsIntegrality(every, np.arange(every, dtype=np.int32), whole_numbers)
-    highs.setOptionValue("time_limit", float(seconds))
-    highs.setOptionValue("mip_rel_gap", 0.0)
-    highs.setOptionValue("mip_abs_gap", 0.5 * whole.step if whole.step else slack(below))
-    highs.setOptionValue("objective_bound", below)
-    highs.run()
-    return _told(highs, total)
-
-
-def _told(highs: Any, total: int) -> Chosen:
-    """What a run of the whole-number programme came to."""
-    state = checked(highs, ("kOptimal", "kTimeLimit", "kInfeasible", "kObjectiveBound", "kSolutionLimit"))
-    if state in ("kInfeasible", "kObjectiveBound"):
-        return Chosen(None, float("inf"), True)
-    info = highs.getInfo()
-    bound = float(info.mip_dual_bound)
-    bound = bound if bound == bound else float("-inf")  # no number where the time was over before there was one
-    if info.primal_solution_status != 2:
-        return Chosen(None, bound, False)
-    values = np.rint(np.array(highs.getSolution().col_value[:total])).astype(int)
-    return Chosen(tuple(int(v) for v in values), bound, state == "kOptimal")

@@ -173,6 +173,13 @@ def drop_value(whole: Whole, rest: int) -> float:
     return whole.worth * drop if whole.worth and drop >= max(whole.keep, 1) else 0.0
 
 
+def kept_rooms(whole: Whole) -> tuple[int, ...]:
+    """What may be used of each bar with its drop kept; less than nothing where none can be kept."""
+    if not whole.worth:
+        return (-1,) * len(whole.rooms)
+    return tuple(room + min(0, whole.spare - max(whole.keep, 1)) for room in whole.rooms)
+
+
 def load_cost(whole: Whole, bar: int, pattern: Pattern) -> float:
     """Cost of one bar with a pattern, less the worth of its drop."""
     return whole.costs[bar] - drop_value(whole, whole.rooms[bar] - used(whole, pattern))

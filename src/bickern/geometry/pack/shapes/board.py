@@ -4,6 +4,7 @@ Shapes stay exact, only places are on the grid: a shift that the board calls cle
 """
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
@@ -12,6 +13,7 @@ from numpy.typing import NDArray
 
 from bickern.geometry.pack.shapes.chords import polygon_round, polygon_within
 from bickern.geometry.pack.shapes.pieces import Array, apart_rows, bounds_of, convex_pieces
+from bickern.geometry.polygon import Loop, area, bounds
 
 if TYPE_CHECKING:
     from shapely.geometry import Polygon
@@ -19,7 +21,7 @@ if TYPE_CHECKING:
     from bickern.geometry.pack.shapes.asked import Part, Remnant, Spacing
 
 Depths = NDArray[np.float32]
-CHORD = 1e-4  # [m] how far a chord may stand out of an arc while searching
+CHORD = 3e-4  # [m] how far a chord may stand out of an arc while searching
 TOUCH = 1e-6  # [m] parts are kept this much farther apart than asked, so that rounding never brings them too near
 MOST_CACHED = 60_000_000  # depths kept at once (four bytes each)
 
@@ -85,9 +87,12 @@ class Board:
     kept: list[int] = field(default_factory=lambda: [0])
 
 
-def kind_of(part: "Part", spacing: "Spacing", turns: tuple[float, ...], first: int) -> Kind:
-    """A part made ready in each of its turns; turned shapes are numbered from `first` on."""
-    shape = polygon_round(part.outline, CHORD, part.cutouts)
+def kind_of(part: "Part", spacing: "Spacing", turns: tuple[float, ...], first: int, least: float = 0.0) -> Kind:
+    """A part made ready in each of its turns; turned shapes are numbered from `first` on.
+
+    Holes that are nowhere wider than `least` [m] take no other part, so they are looked at as filled.
+    """
+    shape = polygon_round(part.outline, CHORD, [cut for cut in part.cutouts if _narrow(cut) > least])
     pieces = convex_pieces(grown(shape, spacing.gap / 2 + TOUCH))
     rim = convex_pieces(grown(shape, spacing.margin + TOUCH))
     corners = np.array(shape.exterior.coords[:-1])
@@ -96,7 +101,22 @@ def kind_of(part: "Part", spacing: "Spacing", turns: tuple[float, ...], first: i
         one = _turned(first + len(made), turn, pieces, rim, corners)
         if not any(_alike(one, other) for other in made):
             made.append(one)
-    return Kind(part.key, part.count, float(shape.area), tuple(made))
+    return Kind(part.key, part.count, metal_of(part), tuple(made))
+
+
+def _narrow(loop: Loop) -> float:
+    (x0, y0), (x1, y1) = bounds(loop)
+    return min(x1 - x0, y1 - y0)
+
+
+def metal_of(part: "Part") -> float:
+    """Area of metal in one part [m2]."""
+    return abs(area(part.outline)) - sum(abs(area(cut)) for cut in part.cutouts)
+
+
+def least_side(parts: "Sequence[Part]") -> float:
+    """The narrowest box of any part [m]."""
+    return min(_narrow(part.outline) for part in parts)
 
 
 def _alike(one: Turned, other: Turned) -> bool:
@@ -144,10 +164,6 @@ def grown(polygon: "Polygon", by: float) -> "Polygon":
 
 
 # ---- depths
-import os
-P=float(os.environ.get('P','1'))
-def shaped(a):
-    return a if P==1 else np.power(a,np.float32(P))
 
 
 def depth_map(board: Board, moving: tuple[Array, ...], fixed: tuple[Array, ...], slack: float) -> Pair:
@@ -178,7 +194,9 @@ def _depths(cell: float, ways: Array, reach: Array, box: tuple[int, int, int, in
     for a, b in zip(across[1:], along[1:], strict=True):
         np.subtract(a[:, None], b, out=room)
         np.minimum(least, room, out=least)
-    return shaped(np.maximum(least, np.float32(0), out=least))
+    np.maximum(least, np.float32(0), out=least)
+    found: Depths = least
+    return found
 
 
 def pair_of(board: Board, moving: Turned, fixed: Turned) -> Pair:

@@ -1,6 +1,6 @@
 """Where parts lie on a board, and the best place for one more among them."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -39,13 +39,16 @@ class Lying:
     hits: list[list[tuple[int, int, float]]]
     weights: NDArray[np.float64]
     wall_weights: NDArray[np.float64]
+    keep_going: Callable[[], bool]
 
 
-def empty(board: Board, kinds: Sequence[int]) -> Lying:
+def empty(board: Board, kinds: Sequence[int], keep_going: Callable[[], bool]) -> Lying:
     """Nothing lies anywhere, every clash weighs alike."""
     n, sheets = len(kinds), len(board.sheets)
     on: list[list[int]] = [[] for _ in range(sheets)]
-    return Lying(board, tuple(kinds), [None] * n, np.zeros((n, 2)), on, [[]] * sheets, np.ones((n, n)), np.ones(n))
+    hits: list[list[tuple[int, int, float]]] = [[] for _ in range(sheets)]
+    weights, wall_weights = np.ones((n, n)), np.ones(n)
+    return Lying(board, tuple(kinds), [None] * n, np.zeros((n, 2)), on, hits, weights, wall_weights, keep_going)
 
 
 def lift(lying: Lying, copy: int) -> None:
@@ -87,10 +90,15 @@ def spot_of(lying: Lying, copy: int) -> Spot:
 def best_spot(
     lying: Lying, copy: int, turned: Sequence[Turned], sheets: Sequence[int], under: float = float("inf")
 ) -> Spot | None:
-    """The place of least weighted clashes among all cells of these sheets in these turns; None: none `under`."""
+    """The place of least weighted clashes among all cells of these sheets in these turns; None: none `under`.
+
+    Where the search is told to stop, the best place seen so far.
+    """
     best: Spot | None = None
     for shape in turned:
         for sheet in sheets:
+            if not lying.keep_going():
+                return best
             spot = _best_on(lying, copy, shape, sheet, best.cost if best else under)
             if spot is not None:
                 best = spot

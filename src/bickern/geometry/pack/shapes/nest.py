@@ -3,13 +3,16 @@
 import math
 from collections import Counter
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
 from bickern.geometry.pack.shapes.asked import Part, Remnant, Spacing
-from bickern.geometry.pack.shapes.board import Board, Kind, Sheet, kind_of, sheet_of
+from bickern.geometry.pack.shapes.board import Board, Kind, Sheet, kind_of, least_side, sheet_of
 from bickern.geometry.pack.shapes.check import faults_of
 from bickern.geometry.pack.shapes.choose import Offer, offers
+from bickern.geometry.pack.shapes.gather import gathered
+from bickern.geometry.pack.shapes.lay import Spot
 from bickern.geometry.pack.shapes.result import Laid, Nest
 from bickern.geometry.pack.shapes.search import Settled, search
 from bickern.geometry.pack.shapes.turns import turns_of
@@ -20,6 +23,9 @@ CELLS = 28_000
 """Places on the grid of all sheets together, about."""
 EASY, HARD = 0.72, 0.88
 """Shares of metal filled that are tried lightly first, and at most."""
+
+LIGHT = 3
+"""Choices of sheets that are tried lightly."""
 
 KeepGoing = Callable[[], bool]
 Report = Callable[[str], None]
@@ -43,17 +49,19 @@ def nest(
     if not wanted or not remnants:
         return Nest((), tuple((part.key, part.count) for part in wanted), 0.0)
     board = board_of(wanted, remnants, spacing)
-    found = _tried(board, effort, np.random.default_rng(seed), keep_going, report)
-    return _checked(board, found, wanted, remnants, spacing)
+    copies = tuple(n for n, kind in enumerate(board.kinds) for _ in range(kind.count))
+    tries = _Tries(board, copies, np.random.default_rng(seed), keep_going, report)
+    return _checked(tries, _tried(tries, effort), _Asked(wanted, remnants, spacing))
 
 
 def board_of(parts: Sequence[Part], remnants: Sequence[Remnant], spacing: Spacing) -> Board:
     """Parts and sheets made ready on a grid that suits the smallest part and all the sheets."""
     sheets = tuple(sheet_of(remnant, spacing) for remnant in remnants)
     kinds: list[Kind] = []
+    least = least_side(parts) + 2 * spacing.gap
     for part in parts:
         first = sum(len(kind.turned) for kind in kinds)
-        kinds.append(kind_of(part, spacing, turns_of(part, remnants), first))
+        kinds.append(kind_of(part, spacing, turns_of(part, remnants), first, least))
     cell = cell_of(kinds, sheets)
     return Board(cell, cell / 2, tuple(kinds), sheets)
 
@@ -65,48 +73,74 @@ def cell_of(kinds: Sequence[Kind], sheets: Sequence[Sheet]) -> float:
     return max(math.sqrt(room / (6 * CELLS)), min(math.sqrt(room / CELLS), small / 3))
 
 
-def _tried(board: Board, effort: int, rng: np.random.Generator, keep_going: KeepGoing, report: Report) -> Settled:
+def _tried(tries: "_Tries", effort: int) -> Settled:
     """The cheap and roomy choices of sheets first, then all the sheets, then cheaper choices with less room."""
-    copies = [n for n, kind in enumerate(board.kinds) for _ in range(kind.count)]
-    every = offers(board.sheets, sum(board.kinds[k].area for k in copies))
-    whole = max(every, key=lambda o: len(o.sheets))
+    board = tries.board
+    every = offers(board.sheets, sum(board.kinds[k].area for k in tries.copies))
     best = Settled(0.0, ())
-    for offer in [*[o for o in every if o.fill <= EASY][:3], whole]:
-        part = effort if offer is whole else effort // 10
-        best = max(best, _on(board, copies, offer, part, rng, keep_going, report), key=lambda s: s.area)
-        if len(best.places) == len(copies):
-            return best
+    for offer in [*[o for o in every if o.fill <= EASY][:LIGHT], max(every, key=lambda o: len(o.sheets))]:
+        whole = len(offer.sheets) == len(board.sheets)
+        best = max(best, _searched(tries, offer, effort if whole else effort // 20), key=lambda s: s.area)
+        if len(best.places) == len(tries.copies):
+            return _cheaper(tries, every, best, offer.cost, effort // 20)
     return best
 
 
-def _on(
-    board: Board, copies: list[int], offer: Offer, moves: int, rng: np.random.Generator, keep_going: KeepGoing, report: Report
-) -> Settled:
-    return search(board, copies, moves, rng, keep_going, report)
+def _cheaper(tries: "_Tries", every: Sequence[Offer], best: Settled, cost: float, effort: int) -> Settled:
+    """Everything is laid: does it also go on cheaper sheets? The roomiest choices of those are tried."""
+    tight = sorted((o for o in every if EASY < o.fill <= HARD and o.cost < cost * (1 - 1e-9)), key=lambda o: o.fill)
+    for offer in tight[:LIGHT]:
+        if offer.cost < cost:
+            found = _searched(tries, offer, effort)
+            if len(found.places) == len(tries.copies):
+                best, cost = found, offer.cost
+    return gathered(tries.board, tries.copies, best, tries.keep_going)
 
 
-def _checked(board: Board, found: Settled, parts: Sequence[Part], remnants: Sequence[Remnant], spacing: Spacing) -> Nest:
-    """The nest as it is handed out; copies that an exact check finds in breach are not laid."""
-    laid = [_laid(board, copy_kind, spot, x, y) for copy_kind, spot, x, y in _named(board, found)]
-    made = _nest(laid, parts, remnants, found)
-    while laid and faults_of(made, parts, remnants, spacing):
-        laid = laid[:-1]
-        made = _nest(laid, parts, remnants, found)
+@dataclass(frozen=True, slots=True)
+class _Tries:
+    """What all tries have in common."""
+
+    board: Board
+    copies: tuple[int, ...]
+    rng: np.random.Generator
+    keep_going: KeepGoing
+    report: Report
+
+
+def _searched(tries: _Tries, offer: Offer, moves: int) -> Settled:
+    return search(tries.board, tries.copies, offer.sheets, moves, tries.rng, tries.keep_going, tries.report)
+
+
+# ---- what is handed out
+
+
+def _checked(tries: _Tries, found: Settled, asked: "_Asked") -> Nest:
+    """The nest as it is handed out; of copies that an exact check finds in breach, the last is not laid."""
+    laid = [_laid(tries, place) for place in found.places]
+    made = _nest(laid, asked, found)
+    while laid and faults_of(made, asked.parts, asked.remnants, asked.spacing):
+        laid.pop()
+        made = _nest(laid, asked, found)
     return made
 
 
-def _named(board, found):
-    copies = [n for n, kind in enumerate(board.kinds) for _ in range(kind.count)]
-    return [(board.kinds[copies[c]].key, spot, x, y) for c, spot, x, y in found.places]
-
-
-def _laid(board: Board, key: str, spot, x: float, y: float) -> Laid:
-    sheet, turned = board.sheets[spot.sheet], spot.turned
+def _laid(tries: _Tries, place: tuple[int, Spot, float, float]) -> Laid:
+    copy, spot, x, y = place
+    sheet, turned = tries.board.sheets[spot.sheet], spot.turned
+    key = tries.board.kinds[tries.copies[copy]].key
     return Laid(key, sheet.key, turned.turn, sheet.corner[0] + x - turned.low[0], sheet.corner[1] + y - turned.low[1])
 
 
-def _nest(laid: Sequence[Laid], parts: Sequence[Part], remnants: Sequence[Remnant], found: Settled) -> Nest:
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    parts: Sequence[Part]
+    remnants: Sequence[Remnant]
+    spacing: Spacing
+
+
+def _nest(laid: Sequence[Laid], asked: _Asked, found: Settled) -> Nest:
     counts = Counter(one.part for one in laid)
-    short = tuple((p.key, p.count - counts[p.key]) for p in parts if counts[p.key] < p.count)
+    short = tuple((p.key, p.count - counts[p.key]) for p in asked.parts if counts[p.key] < p.count)
     used = {one.remnant for one in laid}
-    return Nest(tuple(laid), short, math.fsum(r.cost for r in remnants if r.key in used), not found.through)
+    return Nest(tuple(laid), short, math.fsum(r.cost for r in asked.remnants if r.key in used), not found.through)

@@ -5,198 +5,256 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bickern.geometry.pack.shapes.board import Board, wall_of
+from bickern.geometry.pack.shapes.board import Board, Turned, wall_of
+from bickern.geometry.pack.shapes.clash import Clashes, clashes, kept_area, reweigh
 from bickern.geometry.pack.shapes.lay import Lying, Spot, best_spot, empty, lift, put, relax, spot_of
-from bickern.geometry.pack.shapes.settle import settle
 
-import os
-START = float(os.environ.get("START", ".93"))
-STALL = int(os.environ.get("STALL", "1500"))
-DECAY = float(os.environ.get("DECAY", ".95"))
-PUSHES = int(os.environ.get("PUSHES", "40"))
-TOL = 2e-4
-GROW = float(os.environ.get("GROW", "1"))
-MULT = float(os.environ.get("MULT", "0"))
+PUSHES = 40
+"""Rounds of pushing after each round of moves."""
+START = 0.93
+"""Share of the area, big parts first, that is laid before the small parts are put between them."""
+STALL = 2500
+"""Moves without anything gained until some big parts are thrown elsewhere."""
+NEAR_BEST = 0.04
+"""Only what is within this share of the whole area of the best is looked at closely."""
+TURNS = 7
+"""Turns tried in one move; of a part that has more, these are drawn."""
+TINY = 2e-4
+"""Clashes under this [m] are left to the pushing."""
 
 
 @dataclass(frozen=True, slots=True)
 class Settled:
-    """A nest without clashes: for each copy laid its spot and the exact lower left; `area` [m2] of what lies."""
+    """A nest without clashes: for each copy its spot and the exact lower left [m]; `area` [m2] of what lies."""
 
     area: float
     places: tuple[tuple[int, Spot, float, float], ...]
     through: bool = True
 
 
-class Search:
-    def __init__(self, board, kinds, rng, keep_going, say, only=None):
-        self.board, self.rng, self.keep_going, self.say = board, rng, keep_going, say
-        self.lying = empty(board, kinds)
-        self.area = [board.kinds[k].area for k in kinds]
-        self.sheets = list(range(len(board.sheets)))
-        self.active, self.wait = [], []
-        self.best = Settled(0.0, ())
-        self.done = 0
-        self.total = sum(self.area)
+@dataclass(slots=True)
+class Hunt:
+    """A search under way, changed in place: what lies, the copies in play, those that wait, and the best so far."""
 
-    def turned(self, c):
-        t = self.board.kinds[self.lying.kinds[c]].turned
-        return t
-
-    def place(self, c):
-        spot = best_spot(self.lying, c, self.turned(c), self.sheets)
-        self.done += 1
-        if spot is None:
-            return False
-        put(self.lying, c, spot)
-        return True
-
-    def bad(self):
-        hits = {}
-        for h in self.lying.hits:
-            for a, b, d in h:
-                if d > TOL:
-                    hits.setdefault(a, []).append((b, d))
-                    if b >= 0: hits.setdefault(b, []).append((a, d))
-        return hits
-
-    def reweigh(self, hits):
-        L = self.lying
-        L.weights += (1 - L.weights) * (1 - DECAY)
-        L.wall_weights += (1 - L.wall_weights) * (1 - DECAY)
-        most = max((d for f in hits.values() for _, d in f), default=1.0)
-        for c, f in hits.items():
-            for o, d in f:
-                grow = GROW * d / most
-                if MULT: grow *= (L.wall_weights[c] if o < 0 else L.weights[c, o])
-                if o < 0:
-                    L.wall_weights[c] += grow
-                else:
-                    L.weights[c, o] += grow
-
-    def kept_area(self, hits):
-        """Area when the cheapest are left out until none clash."""
-        hits = {c: [o for o, _ in f] for c, f in hits.items()}
-        gone = {c for c, f in hits.items() if -1 in f}
-        while True:
-            live = {c: sum(o not in gone for o in f) for c, f in hits.items() if c not in gone}
-            bad = [c for c in live if live[c]]
-            if not bad:
-                return sum(self.area[c] for c in self.active if c not in gone)
-            gone.add(min(bad, key=lambda c: (self.area[c] / live[c], c)))
-
-    def settled(self):
-        """What can be laid truly from here: who clashes is left out, then whoever fits is put in."""
-        L = self.lying
-        saved = (list(L.spots), L.at.copy(), [list(o) for o in L.on], list(L.hits))
-        for s in self.sheets:
-            while L.hits[s]:
-                depth = {}
-                for a, b, d in L.hits[s]:
-                    for c in (a, b):
-                        if c >= 0: depth[c] = depth.get(c, 0) + d
-                out = min(depth, key=lambda c: (self.area[c] / depth[c] , c)) if max(depth.values()) > 0.003 else None
-                if out is None:
-                    relax(L, s, 200)
-                    if not L.hits[s]: break
-                    out = min(depth, key=lambda c: (self.area[c], c))
-                lift(L, out)
-                relax(L, s, 150)
-        out = [c for c in range(len(self.area)) if L.spots[c] is None]
-        for c in sorted(out, key=lambda c: -self.area[c]):
-            # slack cells: try to squeeze it in
-            spot = best_spot(L, c, self.turned(c), self.sheets, 2 * self.board.cell)
-            if spot is None: continue
-            before = (L.at.copy(), list(L.spots), L.hits[spot.sheet])
-            put(L, c, spot)
-            relax(L, spot.sheet, 150)
-            if L.hits[spot.sheet]:
-                lift(L, c)
-                L.at[:], L.spots[:], L.hits[spot.sheet] = before
-        places = tuple((c, L.spots[c], float(L.at[c][0]), float(L.at[c][1])) for c in range(len(self.area)) if L.spots[c] is not None)
-        got = Settled(sum(self.area[c] for c, *_ in places), places)
-        L.spots[:], L.at[:], L.hits[:] = saved[0], saved[1], saved[3]
-        L.on[:] = saved[2]
-        return got
-
-    def run(self, moves):
-        order = sorted(range(len(self.area)), key=lambda c: -self.area[c])
-        have = 0.0
-        for c in order:
-            if have < START * self.total and self.place(c):
-                self.active.append(c); have += self.area[c]
-            else:
-                self.wait.append(c)
-        for s in self.sheets:
-            relax(self.lying, s, PUSHES)
-        since = self.done
-        import time; t0 = time.process_time()
-        L = self.lying
-        while True:
-            hits = self.bad()
-            tiny = any(L.hits)
-            if not hits and tiny:
-                for s in self.sheets:
-                    if L.hits[s]: relax(L, s, 300)
-            clear = not any(L.hits)
-            if clear or self.kept_area(hits) + sum(self.area[c] for c in self.wait) > self.best.area + 1e-9:
-                ka = self.kept_area(hits)
-                if clear or ka > self.best.area - 0.04 * self.total:
-                    now = self.settled()
-                    if now.area > self.best.area + 1e-9:
-                        self.best = now; since = self.done
-                        if self.say: self.say(f"{time.process_time()-t0:.2f} moves {self.done} active {len(self.active)} bad {len(hits)} kept {ka/self.total:.4f} settled {now.area/self.total:.4f}")
-                    if len(now.places) == len(self.area):
-                        return self.best
-            if self.done >= moves or not self.keep_going():
-                return self.best
-            if clear:
-                got = {p[0]: p for p in now.places}
-                new = [c for c in self.wait if c in got]
-                c = None
-                # adopt the settled nest, then one more
-                for c0 in list(self.active): lift(L, c0)
-                self.active = sorted(got)
-                self.wait = [c0 for c0 in order if c0 not in got]
-                for c0, spot, x, y in now.places:
-                    put(L, c0, spot); L.at[c0] = x, y
-                c = self.wait.pop(0)
-                self.active.append(c)
-                if not self.place(c): self.active.remove(c); 
-                for s in self.sheets: relax(L, s, PUSHES)
-                continue
-            if self.done - since > STALL:
-                since = self.done
-                self.shake()
-            hits = hits or {a: [(b, d)] for h in L.hits for a, b, d in h}
-            self.reweigh(hits)
-            changed = set()
-            for c in self.rng.permutation(sorted(hits)).tolist():
-                changed.add(L.spots[c].sheet)
-                old = L.spots[c], L.at[c].copy()
-                lift(L, c)
-                if not self.place(c):
-                    put(L, c, old[0]); L.at[c] = old[1]
-                changed.add(L.spots[c].sheet)
-            for s in changed:
-                relax(L, s, PUSHES)
-
-    def shake(self):
-        L = self.lying
-        L.weights[:] = 1; L.wall_weights[:] = 1
-        big = sorted(self.active, key=lambda c: -self.area[c])[: max(4, len(self.active) // 2)]
-        for c in self.rng.choice(big, size=min(len(big), 3), replace=False).tolist():
-            shape = self.turned(c)
-            shape = shape[int(self.rng.integers(len(shape)))]
-            fits = [(s, wall_of(self.board, shape, s)) for s in self.sheets]
-            fits = [(s, w.shape) for s, w in fits if w is not None]
-            if fits:
-                lift(L, c)
-                s, (nx, ny) = fits[int(self.rng.integers(len(fits)))]
-                put(L, c, Spot(shape, s, int(self.rng.integers(nx)), int(self.rng.integers(ny))))
-        for s in self.sheets:
-            relax(L, s, PUSHES)
+    lying: Lying
+    area: list[float]
+    sheets: list[int]
+    rng: np.random.Generator
+    report: Callable[[str], None]
+    active: list[int]
+    wait: list[int]
+    best: Settled
+    moves: int = 0
+    gained: int = 0
 
 
-def search(board: Board, kinds: Sequence[int], moves: int, rng: np.random.Generator, keep_going: Callable[[], bool], say=None) -> Settled:
-    return Search(board, kinds, rng, keep_going, say).run(moves)
+def search(
+    board: Board,
+    kinds: Sequence[int],
+    sheets: Sequence[int],
+    moves: int,
+    rng: np.random.Generator,
+    keep_going: Callable[[], bool],
+    report: Callable[[str], None],
+) -> Settled:
+    """As much of the copies (kind by number) on these sheets as is found in so many moves."""
+    hunt = _started(board, kinds, sheets, rng, keep_going, report)
+    while len(hunt.best.places) < len(kinds) and hunt.moves < moves and keep_going():
+        if not _step(hunt):
+            break
+    if not hunt.best.places:
+        _keep(hunt, _settled(hunt))
+    through = keep_going() or len(hunt.best.places) == len(kinds)
+    return Settled(hunt.best.area, hunt.best.places, through)
+
+
+def _step(hunt: Hunt) -> bool:
+    """One round: what is gained is kept, then parts move; False: nothing more can be laid."""
+    found = _cleared(hunt)
+    clear = not any(hunt.lying.hits)
+    if clear or _promising(hunt, found):
+        now = _settled(hunt)
+        _keep(hunt, now)
+        if clear:
+            _adopt(hunt, now)
+            return _one_more(hunt)
+    if hunt.moves - hunt.gained > STALL:
+        _shake(hunt)
+    _round(hunt)
+    return True
+
+
+# ---- start, and rounds
+
+
+def _started(
+    board: Board,
+    kinds: Sequence[int],
+    sheets: Sequence[int],
+    rng: np.random.Generator,
+    keep_going: Callable[[], bool],
+    report: Callable[[str], None],
+) -> Hunt:
+    """Big parts first, each where it clashes least, until most of the area lies."""
+    area = [board.kinds[k].area for k in kinds]
+    hunt = Hunt(empty(board, kinds, keep_going), area, list(sheets), rng, report, [], [], Settled(0.0, ()))
+    room = sum(board.sheets[s].area for s in sheets)
+    enough = min(START * sum(area), room)
+    for copy in sorted(range(len(kinds)), key=lambda c: (-area[c], c)):
+        fits = sum(area[c] for c in hunt.active) < enough and _place(hunt, copy)
+        (hunt.active if fits else hunt.wait).append(copy)
+    for sheet in hunt.sheets:
+        relax(hunt.lying, sheet, PUSHES)
+    return hunt
+
+
+def _round(hunt: Hunt) -> None:
+    """All who clash, in random order, go to their best places; then all is pushed apart."""
+    lying = hunt.lying
+    found = clashes(lying, TINY) or clashes(lying, 0.0)
+    if not found:
+        return
+    reweigh(lying, found)
+    touched: set[int] = set()
+    for copy in hunt.rng.permutation(sorted(found)).tolist():
+        old, at = spot_of(lying, copy), lying.at[copy].copy()
+        lift(lying, copy)
+        if not _place(hunt, copy):
+            put(lying, copy, old)
+            lying.at[copy] = at
+        touched |= {old.sheet, spot_of(lying, copy).sheet}
+    for sheet in sorted(touched):
+        relax(lying, sheet, PUSHES)
+
+
+def _place(hunt: Hunt, copy: int) -> bool:
+    """Lays a copy where it clashes least; False: it goes on no sheet."""
+    hunt.moves += 1
+    spot = best_spot(hunt.lying, copy, _turns(hunt, copy), hunt.sheets)
+    if spot is not None:
+        put(hunt.lying, copy, spot)
+    return spot is not None
+
+
+def _turns(hunt: Hunt, copy: int) -> Sequence[Turned]:
+    every = hunt.lying.board.kinds[hunt.lying.kinds[copy]].turned
+    if len(every) <= TURNS:
+        return every
+    return [every[n] for n in sorted(hunt.rng.choice(len(every), TURNS, replace=False).tolist())]
+
+
+def _shake(hunt: Hunt) -> None:
+    """Forgets what weighs how much, and throws three of the bigger parts anywhere."""
+    lying = hunt.lying
+    hunt.gained = hunt.moves
+    lying.weights[:], lying.wall_weights[:] = 1.0, 1.0
+    big = sorted(hunt.active, key=lambda c: (-hunt.area[c], c))[: max(4, len(hunt.active) // 2)]
+    for copy in hunt.rng.choice(big, min(3, len(big)), replace=False).tolist():
+        turned = _turns(hunt, copy)
+        shape = turned[int(hunt.rng.integers(len(turned)))]
+        sheet = hunt.sheets[int(hunt.rng.integers(len(hunt.sheets)))]
+        room = wall_of(lying.board, shape, sheet)
+        if room is not None:
+            lift(lying, copy)
+            i, j = (int(hunt.rng.integers(n)) for n in room.shape)
+            put(lying, copy, Spot(shape, sheet, i, j))
+    for sheet in hunt.sheets:
+        relax(lying, sheet, PUSHES)
+
+
+# ---- what is gained
+
+
+def _cleared(hunt: Hunt) -> Clashes:
+    """The clashes; where only tiny ones are left, after a longer push."""
+    found = clashes(hunt.lying, TINY)
+    if not found:
+        for sheet in hunt.sheets:
+            if hunt.lying.hits[sheet]:
+                relax(hunt.lying, sheet, 8 * PUSHES)
+    return found
+
+
+def _promising(hunt: Hunt, found: Clashes) -> bool:
+    """Whether leaving out who clashes, and putting in who waits, may beat the best."""
+    whole = sum(hunt.area)
+    kept = kept_area(hunt.area, hunt.active, found)
+    more = kept + sum(hunt.area[c] for c in hunt.wait) > hunt.best.area * (1 + 1e-9)
+    return more and kept > hunt.best.area - NEAR_BEST * whole
+
+
+def _settled(hunt: Hunt) -> Settled:
+    """What can truly be laid from here: who clashes is left out, then whoever fits is put in. All lies as before."""
+    lying = hunt.lying
+    before = (list(lying.spots), lying.at.copy(), [list(on) for on in lying.on], list(lying.hits))
+    for sheet in hunt.sheets:
+        _freed(hunt, sheet)
+    lifted = [c for c, spot in enumerate(lying.spots) if spot is None]
+    for copy in sorted(lifted, key=lambda c: (-hunt.area[c], c)):
+        _squeeze_in(hunt, copy)
+    places = tuple(
+        (c, spot, float(x), float(y))
+        for c, (spot, (x, y)) in enumerate(zip(lying.spots, lying.at, strict=True))
+        if spot is not None
+    )
+    lying.spots[:], lying.at[:], lying.on[:], lying.hits[:] = before
+    return Settled(sum(hunt.area[c] for c, *_ in places), places)
+
+
+def _freed(hunt: Hunt, sheet: int) -> None:
+    """Leaves copies out, the cheapest for what it clashes first, until none clash on a sheet."""
+    lying = hunt.lying
+    while lying.hits[sheet]:
+        depth: dict[int, float] = {}
+        for a, b, d in lying.hits[sheet]:
+            for copy in (a, b):
+                depth[copy] = depth.get(copy, 0.0) + d
+        depth.pop(-1, None)
+        lift(lying, min(depth, key=lambda c: (hunt.area[c] / depth[c], c)))
+        relax(lying, sheet, 4 * PUSHES)
+
+
+def _squeeze_in(hunt: Hunt, copy: int) -> None:
+    """Lays a copy if it can be laid with no more clash than pushing takes away."""
+    lying = hunt.lying
+    spot = best_spot(lying, copy, _turns(hunt, copy), hunt.sheets, 2 * lying.board.cell)
+    if spot is None:
+        return
+    before = (lying.at.copy(), list(lying.spots), lying.hits[spot.sheet])
+    put(lying, copy, spot)
+    relax(lying, spot.sheet, 4 * PUSHES)
+    if lying.hits[spot.sheet]:
+        lift(lying, copy)
+        lying.at[:], lying.spots[:], lying.hits[spot.sheet] = before
+
+
+def _keep(hunt: Hunt, now: Settled) -> None:
+    if now.area > hunt.best.area * (1 + 1e-9):
+        hunt.best, hunt.gained = now, hunt.moves
+        used = len({spot.sheet for _, spot, _, _ in now.places})
+        hunt.report(f"{len(now.places)} of {len(hunt.area)} laid on {used} sheet{'s' if used != 1 else ''}")
+
+
+def _adopt(hunt: Hunt, now: Settled) -> None:
+    """What is settled is what lies; the rest waits, the biggest first."""
+    lying = hunt.lying
+    for copy in hunt.active:
+        lift(lying, copy)
+    hunt.active = [c for c, *_ in now.places]
+    for copy, spot, x, y in now.places:
+        put(lying, copy, spot)
+        lying.at[copy] = x, y
+    laid = set(hunt.active)
+    hunt.wait = sorted((c for c in range(len(hunt.area)) if c not in laid), key=lambda c: (-hunt.area[c], c))
+
+
+def _one_more(hunt: Hunt) -> bool:
+    """Lays the first of those that wait, clash or no clash; False: none of them goes on any sheet."""
+    for copy in list(hunt.wait):
+        if _place(hunt, copy):
+            hunt.wait.remove(copy)
+            hunt.active.append(copy)
+            for sheet in hunt.sheets:
+                relax(hunt.lying, sheet, PUSHES)
+            return True
+    return False

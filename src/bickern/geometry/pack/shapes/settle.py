@@ -10,6 +10,7 @@ from bickern.geometry.pack.shapes.board import Board, Turned
 from bickern.geometry.pack.shapes.pieces import Array, apart_rows
 
 EASE = 0.7  # share of a clash that one push takes away
+KEEP = 0.6  # share of its speed that a part keeps from push to push
 NEAR = 4.0  # cells: pieces farther apart than this are not looked at until parts have moved
 
 Hit = tuple[int, int, float]
@@ -42,21 +43,22 @@ def settle(board: Board, sheet: int, laid: Sequence[Turned], at: Array, pushes: 
     """Pushes parts at lower lefts `at` (n, 2) [m] apart; gives the new places and the clashes that are left."""
     size = np.array([t.size for t in laid])
     top = np.maximum(np.array(board.sheets[sheet].size) - size, 0.0)
-    x, speed = np.clip(at, 0, top), np.zeros_like(at)
+    x: Array = np.clip(at, 0, top)
+    speed: Array = np.zeros_like(at)
     near = NEAR * board.cell
     faces, seen = _faces(board, sheet, laid, x, near), x
-    best, left = x, _hits(faces, x)
-    least = left.depth.sum()
+    now = left = _hits(faces, x)
+    best, least = x, float(left.depth.sum())
     for _ in range(pushes):
         if not least:
             break
-        speed = 0.6 * speed + _push(faces, left if x is best else now, len(laid))
+        speed = KEEP * speed + _push(now, len(laid))
         x = np.clip(x + speed, 0, top)
         if np.abs(x - seen).max() > near / 2:
             faces, seen = _faces(board, sheet, laid, x, near), x
         now = _hits(faces, x)
         if now.depth.sum() < least:
-            best, left, least = x, now, now.depth.sum()
+            best, left, least = x, now, float(now.depth.sum())
     return best, [*zip(left.first.tolist(), left.second.tolist(), left.depth.tolist(), strict=True)]
 
 
@@ -73,11 +75,11 @@ def _hits(faces: Faces, x: Array) -> _Left:
     return _Left(faces.first[hit], faces.second[hit], deep[hit], faces.ways[hit, face[hit]])
 
 
-def _push(faces: Faces, left: _Left, n: int) -> Array:
+def _push(left: _Left, n: int) -> Array:
     """What each part is moved by: half of every clash, the whole of one with the edge, eased."""
     way = left.ways * ((left.depth + 1e-7) * EASE)[:, None]
     share = np.where(left.second == n, 1.0, 0.5)[:, None]
-    push = np.zeros((n + 1, 2))
+    push: Array = np.zeros((n + 1, 2))
     np.add.at(push, left.first, way * share)
     np.add.at(push, left.second, -way * share)
     return push[:n]
@@ -112,7 +114,9 @@ def _wall_faces(board: Board, a: Turned, sheet: int) -> list[tuple[Array, Array]
     return board.faces[key]
 
 
-def _near(faces: list[tuple[Array, Array]], a: int, b: int, shift: Array, near: float) -> list[tuple[int, int, Array, Array]]:
+def _near(
+    faces: list[tuple[Array, Array]], a: int, b: int, shift: Array, near: float
+) -> list[tuple[int, int, Array, Array]]:
     return [(a, b, ways, reach) for ways, reach in faces if (reach - ways @ shift).min() > -near]
 
 
@@ -121,4 +125,6 @@ def _padded(rows: list[tuple[int, int, Array, Array]]) -> Faces:
     ways, reach = np.zeros((len(rows), most, 2)), np.full((len(rows), most), 1e9)
     for n, (_, _, w, r) in enumerate(rows):
         ways[n, : len(r)], reach[n, : len(r)] = w, r
-    return Faces(np.array([r[0] for r in rows], int), np.array([r[1] for r in rows], int), ways, reach, np.arange(len(rows)))
+    return Faces(
+        np.array([r[0] for r in rows], int), np.array([r[1] for r in rows], int), ways, reach, np.arange(len(rows))
+    )
