@@ -261,7 +261,7 @@ def test_with_a_rack_an_open_bar_is_chosen_and_priced_and_another_file_is_a_find
     assert not isinstance(book, Finding)
     assert not isinstance(add(book, [replace(bar("", "14.40"), id="")], "me"), Finding)
     book.close()
-    found = priced_file(job, (1,), shop, rack)
+    found = priced_file(job, (1,), shop, rack, own=True)
     line = found.quotes[0].line(Costs.METAL)
     assert line is not None
     assert line.prices[0].startswith("14.40 USD for 144 in")

@@ -3,12 +3,17 @@
 import sys
 from argparse import ArgumentParser, Namespace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from bickern.cli.cut import cut_words
 from bickern.cli.price import price_words
 from bickern.cli.rack import rack_words
 from bickern.cli.record import record_words
+from bickern.cli.shelf import add_own, add_rack
 from bickern.cli.stock import stock_words
+
+if TYPE_CHECKING:
+    from bickern.desk.reckon import Reckoning
 
 WHAT = "Know before you light the forge: from one job file to stock, mark-out, patterns and a shop sheet."
 STARTS_FROM = "porch-lantern"
@@ -49,6 +54,9 @@ def parser(*, asking: bool = True) -> ArgumentParser:
     for command, does in reads:
         command.add_argument("job", type=Path, metavar="JOB", help="the job file (YAML)")
         command.set_defaults(does=does)
+    for command in (check_, reckon_, fit_, hang_, heats_, sheets_):
+        add_rack(command, "the rack that `bar: any` is chosen from")
+        add_own(command)
     heats_.add_argument("piece", nargs="?", metavar="PIECE", help="one piece alone, by its name")
     ask = words.add_parser("ask", help="one-off questions at the anvil: ring, taper, cone, weight ...")
     if asking:
@@ -90,11 +98,10 @@ def new(asked: Namespace) -> int:
 def check(asked: Namespace) -> int:
     """Find the faults of a job file, all at once, each with its line and what to try."""
     from bickern.cli.show import show_count, show_findings
-    from bickern.desk.reckon import reckon_file
 
     if not _is_there(asked.job, asked.shop):
         return 2
-    done = reckon_file(asked.job, asked.shop)
+    done = _reckoned(asked)
     show_findings(done.findings)
     show_count(done.findings)
     return 1 if done.stops else 0
@@ -102,11 +109,10 @@ def check(asked: Namespace) -> int:
 
 def reckon(asked: Namespace) -> int:
     """Reckon stock, cut lengths, patterns and joints, as a readable table or as JSON."""
-    from bickern.desk.reckon import reckon_file
 
     if not _is_there(asked.job, asked.shop):
         return 2
-    done = reckon_file(asked.job, asked.shop)
+    done = _reckoned(asked)
     if asked.json:
         from bickern.desk.assemble import put_together
         from bickern.desk.heats import planned
@@ -124,12 +130,11 @@ def fit(asked: Namespace) -> int:
     """Show whether it goes together, in which order, and how far each joint swings."""
     from bickern.cli.table import show_fit
     from bickern.desk.assemble import put_together
-    from bickern.desk.reckon import reckon_file
     from bickern.desk.sheets import FIT_KEYS, as_json
 
     if not _is_there(asked.job, asked.shop):
         return 2
-    done = put_together(reckon_file(asked.job, asked.shop))
+    done = put_together(_reckoned(asked))
     if asked.json:
         print(as_json(done, FIT_KEYS), end="")
     else:
@@ -142,7 +147,6 @@ def hang(asked: Namespace) -> int:
     from bickern.cli.show import show_findings
     from bickern.cli.table import show_hang
     from bickern.desk.assemble import hung, wrong_hold
-    from bickern.desk.reckon import reckon_file
     from bickern.desk.sheets import HANG_KEYS, as_json
 
     wrong = wrong_hold(asked.held)
@@ -151,7 +155,7 @@ def hang(asked: Namespace) -> int:
         return 2
     if not _is_there(asked.job, asked.shop):
         return 2
-    done = hung(reckon_file(asked.job, asked.shop), asked.held)
+    done = hung(_reckoned(asked), asked.held)
     if asked.json:
         print(as_json(done, HANG_KEYS), end="")
     else:
@@ -164,13 +168,13 @@ def heats(asked: Namespace) -> int:
     from bickern.cli.heats import show_heats
     from bickern.cli.show import show_findings
     from bickern.desk.heats import only, planned
-    from bickern.desk.reckon import Reckoning, reckon_file
+    from bickern.desk.reckon import Reckoning
     from bickern.desk.sheets import HEAT_KEYS, as_json
     from bickern.measure.finding import Finding
 
     if not _is_there(asked.job, asked.shop):
         return 2
-    whole = planned(reckon_file(asked.job, asked.shop))
+    whole = planned(_reckoned(asked))
     done = whole if asked.piece is None else only(whole, asked.piece)
     if isinstance(done, Finding):
         print(as_json(Reckoning(None, None, (done,))), end="") if asked.json else show_findings([done])
@@ -186,7 +190,6 @@ def sheets(asked: Namespace) -> int:
     """Print: the shop sheet, patterns, mark-out strips and templates at 1:1, DXF, SVG, CSV and JSON."""
     from bickern.cli.show import show_count, show_findings
     from bickern.desk.assemble import for_packet
-    from bickern.desk.reckon import reckon_file
     from bickern.desk.sheets import many_pages, packet_of, write_packet, wrong_words
     from bickern.measure.finding import Finding
 
@@ -196,7 +199,7 @@ def sheets(asked: Namespace) -> int:
         return 2
     if not _is_there(asked.job, asked.shop):
         return 2
-    done = for_packet(reckon_file(asked.job, asked.shop), asked.audience)
+    done = for_packet(_reckoned(asked), asked.audience)
     files = packet_of(done, asked.paper, asked.audience)
     if isinstance(files, Finding):
         show_findings([*done.findings, files])
@@ -233,6 +236,12 @@ def schema(_: Namespace) -> int:
 
     print(json.dumps(job_schema(), indent=2, ensure_ascii=False))
     return 0
+
+
+def _reckoned(asked: Namespace) -> "Reckoning":
+    from bickern.desk.by_rack import reckoned_by
+
+    return reckoned_by(asked.job, asked.shop, asked.rack, own=asked.own)
 
 
 def _is_there(*paths: Path | None) -> bool:

@@ -7,19 +7,21 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from bickern.cli.shelf import add_own, add_rack
+
 if TYPE_CHECKING:
     from bickern.desk.cut import CutPlan
     from bickern.measure.finding import Finding
 
 WHAT = "what to cut from which bar and sheet of the rack, for one or several jobs; --take writes it into the rack"
-RACK = "the rack: a file, or a postgresql:// address (else BICKERN_RACK, else your own)"
 
 
 def cut_words(words: Any) -> None:
     """Adds what can be said to the words that `bickern` understands."""
     made: ArgumentParser = words.add_parser("cut", help=WHAT, description=f"Tells {WHAT}.")
     made.add_argument("jobs", nargs="+", type=Path, metavar="JOB", help="job files (YAML), planned together")
-    made.add_argument("--rack", metavar="FILE", help=RACK)
+    add_rack(made)
+    add_own(made)
     made.add_argument("--take", action="store_true", help="write the cuts and what is left over into the rack")
     made.add_argument("--who", default="", metavar="NAME", help="who takes it (else: who is at this machine)")
     made.add_argument("--out", type=Path, metavar="DIR", help="write the cut list and the nests into this folder")
@@ -50,7 +52,7 @@ def cut(asked: Namespace) -> int:
         return 2
     with _stoppable() as keep_going, _progress() as report:
         limits = Limits(asked.seed, keep_going, report)
-        plan = cut_plan(asked.jobs, asked.rack, asked.shop, substitute=asked.substitute, limits=limits)
+        plan = cut_plan(asked.jobs, asked.rack, asked.shop, substitute=asked.substitute, own=asked.own, limits=limits)
     taken = take_plan(plan, asked.rack, asked.who) if asked.take else None
     if asked.json:
         print(as_json(plan, taken), end="")

@@ -5,11 +5,12 @@ from argparse import ArgumentParser, Namespace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from bickern.cli.shelf import add_own, add_rack
+
 if TYPE_CHECKING:
     from bickern.desk.price import Pricing
 
 WHAT = "what it costs and should sell for, by the shop's own prices, for several counts of sets"
-RACK = "price the bars by what lies in this rack: a file, or a postgresql:// address"
 
 
 def price_words(words: Any) -> None:
@@ -18,7 +19,8 @@ def price_words(words: Any) -> None:
     made.add_argument("job", type=Path, metavar="JOB", help="the job file (YAML)")
     made.add_argument("--for", dest="counts", default="", metavar="1,6,24", help="how many sets (else the shop's)")
     made.add_argument("--shop", type=Path, metavar="FILE", help="a shop file: this forge's own figures and prices")
-    made.add_argument("--rack", metavar="FILE", help=RACK)
+    add_rack(made, "price the bars by what lies in this rack")
+    add_own(made)
     made.add_argument("--json", action="store_true", help="the same as JSON")
     made.add_argument("--out", type=Path, metavar="DIR", help="print the shop's price sheet and the customer's sheet")
     made.add_argument("--paper", default="letter", help="letter, a4, legal or a3")
@@ -42,7 +44,7 @@ def price(asked: Namespace) -> int:
         print(f"bickern: there is no file {path}", file=sys.stderr)
     if missing or isinstance(counts, Finding):
         return 2
-    done = priced_file(asked.job, counts, asked.shop, asked.rack)
+    done = priced_file(asked.job, counts, asked.shop, asked.rack, own=asked.own)
     _show(done, asked)
     if asked.out is not None and done.quotes:
         _write(done, asked)

@@ -6,12 +6,13 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from bickern.cli.shelf import add_rack
+
 if TYPE_CHECKING:
     from bickern.desk.rack import Done, Keeper, Piece
     from bickern.measure.finding import Finding
 
 WHAT = "what lies in the rack: add, list, find, import, change, move, remove, history, label, backup, check"
-RACK = "the rack: a file, or a postgresql:// address (else BICKERN_RACK, else your own)"
 TOLD = {
     "steel": "what it is known to be, as S235JR",
     "coating": "what is on it: none, galvanised, painted",
@@ -34,7 +35,7 @@ def rack_words(words: Any) -> None:
 
 def _word(does: Any, name: str, says: str, work: Any) -> ArgumentParser:
     made: ArgumentParser = does.add_parser(name, help=says, description=says[:1].upper() + says[1:] + ".")
-    made.add_argument("--rack", metavar="FILE", help=RACK)
+    add_rack(made)
     made.add_argument("--shop", type=Path, metavar="FILE", help="a shop file: this forge's own figures")
     made.add_argument("--units", choices=("in", "mm"), help="what bare numbers mean; else as the shop file has it")
     made.set_defaults(does=work)

@@ -5,6 +5,8 @@ from argparse import ArgumentParser, Namespace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from bickern.cli.shelf import add_rack
+
 if TYPE_CHECKING:
     from bickern.desk.answer import Row
     from bickern.desk.day_page import Filled
@@ -50,8 +52,7 @@ def record_words(words: Any) -> None:
     learned_.set_defaults(does=learned)
     for command in (record_, learned_):
         command.add_argument("--shop", type=Path, metavar="FILE", help="a shop file: this forge's own figures")
-        place = "the rack's database, which holds the day book: a file, or postgresql://..."
-        command.add_argument("--rack", metavar="FILE", help=place)
+        add_rack(command, "the rack, beside which the day book lies")
 
 
 def record(asked: Namespace) -> int:

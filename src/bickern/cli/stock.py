@@ -5,7 +5,7 @@ from argparse import ArgumentParser, Namespace
 from pathlib import Path
 from typing import Any
 
-RACK = "the rack: a file, or a postgresql:// address (else BICKERN_RACK, else your own)"
+from bickern.cli.shelf import add_rack
 
 
 def stock_words(words: Any) -> None:
@@ -15,7 +15,7 @@ def stock_words(words: Any) -> None:
     )
     command.add_argument("job", type=Path, metavar="JOB", help="the job file (YAML)")
     command.add_argument("piece", nargs="?", metavar="PIECE", help="one piece alone, by its name")
-    command.add_argument("--rack", metavar="FILE", help=RACK)
+    add_rack(command)
     command.add_argument("--shop", type=Path, metavar="FILE", help="a shop file: this forge's own figures")
     command.add_argument("--all", action="store_true", help="every bar, and why not for those that cannot")
     command.set_defaults(does=stock)

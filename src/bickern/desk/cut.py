@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from bickern import __version__
+from bickern.desk.by_rack import by_own_figures, from_the_rack
 from bickern.desk.heats import planned
 from bickern.desk.instead import offers, offers_said, with_others
 from bickern.desk.rack import me, opened, rack_at
@@ -33,7 +34,6 @@ from bickern.measure.units.words import Style
 from bickern.paper.copy import Copy
 from bickern.paper.sheets import wording
 from bickern.paper.sheets.cut_words import CutCopy, name_of, size_says
-from bickern.parts.bar.tracks import BarSpec
 
 SECONDS_A_SECTION = 10.0
 """Time that the plan for one section of bar is given [s]."""
@@ -77,6 +77,7 @@ def cut_plan(
     shop_path: Path | None = None,
     *,
     substitute: bool = False,
+    own: bool = False,
     limits: Limits = Limits(),
 ) -> CutPlan:
     """What comes off which bar and sheet of the rack at `where` for these jobs together.
@@ -87,7 +88,8 @@ def cut_plan(
     rack, found = rack_at(where)
     if any(f.stops for f in found):
         return CutPlan(None, NOTHING, found)
-    reckoned = [_reckoned(path, shop_path, rack) for path in jobs]
+    book = (where,) if own else ()
+    reckoned = [_reckoned(path, shop_path, rack, *book) for path in jobs]
     said = tuple(f for done, picked in reckoned for f in (*picked, *_stopping(done)))
     made = tuple(done.copy for done, _ in reckoned if done.copy is not None and not done.stops)
     if not made:
@@ -179,14 +181,17 @@ def _drop(drop: StockBar | StockSheet, style: Style) -> str:
 # ---- the jobs
 
 
-def _reckoned(path: Path, shop_path: Path | None, rack: Rack) -> tuple[Reckoning, tuple[Finding, ...]]:
-    """A job with its order of work, for that says what to cut; where it leaves a bar to the rack, which was chosen."""
-    done = reckon_file(path, shop_path)
-    if done.job is None or not any(isinstance(spec, BarSpec) and spec.stock is None for spec in done.job.pieces):
-        return planned(done), ()
-    from bickern.desk.stock import chosen
+def _reckoned(
+    path: Path, shop_path: Path | None, rack: Rack, *book: str | Path | None
+) -> tuple[Reckoning, tuple[Finding, ...]]:
+    """A job with its order of work, for that says what to cut; where it leaves a bar to the rack, which was chosen.
 
-    picked = chosen(done, rack)
+    `book`: where the day book lies whose figures it is reckoned by; nothing for none.
+    """
+    done = reckon_file(path, shop_path)
+    for where in book:
+        done = by_own_figures(done, where)
+    picked = from_the_rack(done, rack)
     new = tuple(f for f in picked.findings if f not in done.findings and f.name == "bar-from-the-rack")
     return planned(picked), new
 

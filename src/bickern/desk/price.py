@@ -5,8 +5,9 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from pathlib import Path
 
+from bickern.desk.by_rack import reckoned_by
 from bickern.desk.heats import planned
-from bickern.desk.reckon import Reckoning, reckon_file, reckon_job
+from bickern.desk.reckon import Reckoning
 from bickern.geometry.polygon import bounds
 from bickern.iron.section import Section, area
 from bickern.iron.steel import DEFAULT_STEEL, Steel, density_of, find_steel
@@ -47,39 +48,29 @@ class Pricing:
 
 
 def priced_file(
-    path: Path, counts: Sequence[int] = (), shop_path: Path | None = None, rack_at: str | Path | None = None
+    path: Path,
+    counts: Sequence[int] = (),
+    shop_path: Path | None = None,
+    where: str | Path | None = None,
+    *,
+    own: bool = False,
 ) -> Pricing:
     """A job file priced; of a job that cannot be read, its findings alone.
 
-    With a rack, bars are worth what they are there, bars that the job leaves open are chosen from it, and the hours go
-    by what its day book has taught.
+    Where a rack is named, bars are worth what they are there. `own`: the hours go by what the day book has taught.
     """
-    done, rack, found = reckon_file(path, shop_path), NO_RACK, tuple[Finding, ...]()
-    if rack_at is not None:
-        from bickern.desk.rack import rack_at as lies_at
-        from bickern.desk.stock import chosen
-
-        rack, found = lies_at(rack_at)
-        if not any(f.stops for f in found):
-            done = chosen(_by_own_figures(done, rack_at), rack)
+    rack, found = (NO_RACK, ()) if where is None else _lies_at(where)
+    done = reckoned_by(path, shop_path, where, own=own)
     pricing = priced(done, counts, rack, "" if shop_path is None else str(shop_path))
     if isinstance(pricing, Finding):
-        return Pricing(done, (), (*done.findings, *found, pricing))
-    return replace(pricing, findings=(*found, *pricing.findings))
+        return Pricing(done, (), tuple(dict.fromkeys((*found, *done.findings, pricing))))
+    return replace(pricing, findings=tuple(dict.fromkeys((*found, *pricing.findings))))
 
 
-def _by_own_figures(done: Reckoning, rack_at: str | Path) -> Reckoning:
-    """The job reckoned by the figures that the day book beside that rack has taught."""
-    from bickern.desk.keep import own_shop_at
+def _lies_at(where: str | Path) -> tuple[Rack, tuple[Finding, ...]]:
+    from bickern.desk.rack import rack_at
 
-    job, copy = done.job, done.copy
-    if job is None or copy is None:
-        return done
-    own, _ = own_shop_at(copy.shop, rack_at)
-    if own == copy.shop:
-        return done
-    of_pieces = frozenset(reckon_job(job, copy.shop).findings)
-    return reckon_job(job, own, [f for f in done.findings if f not in of_pieces])
+    return rack_at(where)
 
 
 def counts_of(text: str) -> tuple[int, ...] | Finding:

@@ -19,13 +19,11 @@ IDLE = 10
 """Tries without gain after which no more are made."""
 MOST = 9
 """Bars that are shared out anew at once, at most."""
-SEED = 1
-"""Of the draw of bars: the same problem gives the same plan."""
 
 
 def mended(whole: Whole, aim: Aim, plan: Sharing, lower: Relaxed, tries: int, told: Callable[[Sharing], None]) -> None:
-    """Tells every better plan that so many tries find."""
-    draw = np.random.default_rng(SEED)
+    """Tells every better plan that so many tries find; another number of tries draws other bars."""
+    draw = np.random.default_rng(tries)
     bars, idle = 4, 0
     for _ in range(tries):
         singles = [Load(load.bar, load.pattern) for load in plan.loads for _ in range(load.times)]
@@ -42,7 +40,7 @@ def mended(whole: Whole, aim: Aim, plan: Sharing, lower: Relaxed, tries: int, to
             told(plan)
         elif idle % 4 == 0:
             bars = min(bars + 1, MOST)
-        if idle >= IDLE or (found is not None and size == len(singles)):
+        if idle >= max(IDLE, tries // 4) or (found is not None and size == len(singles)):
             return
 
 

@@ -17,8 +17,8 @@ STALL = 2500
 """Moves without anything gained until some big parts are thrown elsewhere."""
 NEAR_BEST = 0.04
 """Only what is within this share of the whole area of the best is looked at closely."""
-TURNS = 7
-"""Turns tried in one move; of a part that has more, these are drawn."""
+TURNS, TRIED = 7, 360
+"""Turns tried in one move, and over all copies together; of a part that has more, these are drawn."""
 TINY = 2e-4
 """Clashes under this [m] are left to the pushing."""
 
@@ -138,9 +138,10 @@ def _place(hunt: Hunt, copy: int) -> bool:
 
 def _turns(hunt: Hunt, copy: int) -> Sequence[Turned]:
     every = hunt.lying.board.kinds[hunt.lying.kinds[copy]].turned
-    if len(every) <= TURNS:
+    most = max(2, min(TURNS, TRIED // len(hunt.area)))
+    if len(every) <= most:
         return every
-    return [every[n] for n in sorted(hunt.rng.choice(len(every), TURNS, replace=False).tolist())]
+    return [every[n] for n in sorted(hunt.rng.choice(len(every), most, replace=False).tolist())]
 
 
 def _shake(hunt: Hunt) -> None:
