@@ -217,7 +217,7 @@ def test_a_fault_of_our_own_is_told_without_a_trace(
         raise fault("broken")
 
     monkeypatch.delenv("BICKERN_TRACE", raising=False)
-    monkeypatch.setattr("bickern.desk.reckon.reckon_file", fails)
+    monkeypatch.setattr("bickern.desk.by_rack.reckon_file", fails)
     assert run(["check", HOOK]) == 3
     said = capsys.readouterr()
     assert fault.__name__ in said.err

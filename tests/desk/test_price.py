@@ -15,7 +15,7 @@ from bickern.desk.heats import planned
 from bickern.desk.price import NO_RACK, Pricing, counts_of, priced, priced_file
 from bickern.desk.reckon import Reckoning, reckon_file, reckon_job, reckon_text
 from bickern.desk.sheets import as_json, packet_of
-from bickern.iron.section import Section
+from bickern.iron.section import Section, area
 from bickern.making.quote.result import Costs, Quote
 from bickern.making.stock.rack import Rack, StockBar
 from bickern.measure.finding import Finding
@@ -345,6 +345,20 @@ def test_rivets_are_not_left_out_where_only_the_bars_have_a_price(tmp_path: Path
     (quote,) = priced_example("bolt-tongs", tmp_path, (1,), by_section + "  metal: 1.20 a lb\n").quotes
     assert not quote.lacks
     assert quote.line(Costs.METAL).prices == ("1.2 a foot", "1.20 a lb")
+
+
+def test_the_metal_of_all_sets_is_that_of_their_bars_and_their_rivets(tmp_path: Path):
+    """Bolt tongs: two halves and a rivet in each pair; every set has its own."""
+    for quote in priced_example("bolt-tongs", tmp_path, (1, 6)).quotes:
+        done = example("bolt-tongs", SHOP, tmp_path)
+        job = replace(done.copy.job, make=quote.count)
+        copy = planned(replace(done, job=job, copy=replace(done.copy, job=job))).copy
+        (half,), (joint,) = copy.pieces, copy.joints
+        bars = half.cut_this * 2 * area(half.stock_section) * 7850
+        assert joint.mass > 0.01
+        line = quote.line(Costs.METAL)
+        assert line.mass == pytest.approx(quote.count * (bars + joint.mass))
+        assert line.cost.amount == cent(Fraction(line.mass) / Fraction("0.45359237") * Fraction("1.32"))
 
 
 def test_no_sum_is_shown_as_the_cost_of_all_where_a_piece_lacks_its_time(tmp_path: Path):

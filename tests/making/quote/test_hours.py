@@ -63,3 +63,11 @@ def test_where_nothing_is_learned_it_is_the_plan_itself():
     spells = (spell(20), spell(10, hot=False))
     asked = plan(spells, 24)
     assert hours_of(asked, 24, SHOP).work == asked.pieces[0].lot.seconds
+
+
+def test_joining_and_finish_are_learned_by_the_set():
+    """Eight sets of four bars: the bars by 32, the waxing by 8; each by hand."""
+    shop = replace(SHOP, terms=Terms(learns=0.8))
+    found = hours_of(plan((spell(10, hot=False),), 32, shop, finish=(spell(30, hot=False),)), 8, shop)
+    assert found.work.value == pytest.approx(32 * 10 * average(32, 0.8) + 8 * 30 * average(8, 0.8))
+    assert found.fire.value == 0.0

@@ -51,6 +51,7 @@ def test_a_flat_costs_the_same_on_edge():
 def test_another_metal_is_priced_by_its_own_name_or_not_at_all():
     assert amount(worth.metal(0.45359237, SQUARE, SHOP, "copper")) == 9
     assert worth.metal(1.0, None, SHOP, "brass") is None
+    assert worth.metal(1.0, SQUARE, SHOP, "wrought iron") is None
     assert worth.metal(1.0, None, SHOP, "A36") == worth.metal(1.0, None, SHOP, "mild")
 
 

@@ -13,8 +13,11 @@ from bickern.measure.money import Money, Price, exactly, read_money, read_price
 
 SAME_SECTION = 1e-5
 """Two sections are one where no size differs by more [m]."""
-_PLAIN = (MetalClass.MILD, MetalClass.WROUGHT)
-"""Families that the price of plain bar speaks of; another is priced by its own name, or by nothing."""
+_PLAIN = (MetalClass.MILD,)
+"""Families that the price of plain bar speaks of; another is priced by its own name, or by nothing.
+
+Wrought iron is none of them: what is sold of it is mostly old iron, at a price of its own (common practice).
+"""
 
 
 def hour(shop: Shop) -> Money | None:

@@ -13,7 +13,7 @@ from bickern.geometry.pack.lengths.whole import Load, Sharing, Whole, shared
 
 ROUNDS = 4
 """Rounds of new patterns after each that is fixed."""
-BLUR = 0.4
+BLUR = 0.8
 """Share by which a pattern may be liked less than it should."""
 LOOKS = 300
 """Looks for the filling of a bar where the programme has nothing more to say."""

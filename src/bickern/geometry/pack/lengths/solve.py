@@ -10,9 +10,9 @@ from bickern.geometry.pack.lengths.bars import carried, choice
 from bickern.geometry.pack.lengths.bounds import least_cost, met, stepped
 from bickern.geometry.pack.lengths.dive import columns_of, dive, fitting, left
 from bickern.geometry.pack.lengths.greedy import trimmed
-from bickern.geometry.pack.lengths.linear import Relaxed, relaxed
+from bickern.geometry.pack.lengths.linear import Relaxed, bounded, relaxed
 from bickern.geometry.pack.lengths.mend import mended
-from bickern.geometry.pack.lengths.patterns import Ints, walk
+from bickern.geometry.pack.lengths.patterns import Columns, Ints, table, tops, walk
 from bickern.geometry.pack.lengths.solver import Aim, Master, Means, UnsolvedError
 from bickern.geometry.pack.lengths.use import chosen
 from bickern.geometry.pack.lengths.whole import Answer, Sharing, Whole, faults, shared, slack
@@ -23,11 +23,13 @@ NEAR = 5e-4
 """A plan that costs so little over the bound, as a share of it, is not worth a long look."""
 FEW = 1000
 """Patterns that a proof looks at wherever there are no more."""
+SMALL = 40
+"""Cuts of a problem that is worth a long look in any case."""
 UNSURE = 4
 """Choices of bars of which nobody knows whether they do, after which no more are looked at."""
 CHOICES = 40
 """Choices of bars that are looked at."""
-DIVES = 10
+DIVES = 30
 """Plans out of the linear programme that are tried."""
 TRIES = 40
 """Tries to mend a plan."""
@@ -64,8 +66,8 @@ class Search:
 
     @property
     def far(self) -> bool:
-        """Whether plan and bound are so far apart that a long look pays."""
-        return self.value > self.bound + NEAR * abs(self.bound)
+        """Whether plan and bound are so far apart, or cuts so few, that a long look pays."""
+        return sum(self.whole.wants) <= SMALL or self.value > self.bound + NEAR * abs(self.bound)
 
     def better(self, plan: Sharing) -> None:
         """Keeps a plan if it is better and nothing is wrong with it."""
@@ -99,18 +101,33 @@ def search(at: Search, seconds: float) -> None:
         return
     if not one and not aim.short_cost:
         mended(whole, aim, at.plan, lower, TRIES // 4, at.better)
-    if at.done or proved(at, lower, FEW, 3000, seconds / 3) or at.done:
+    if at.done or proved(at, lower, FEW, 3000, seconds / 2) or at.done:
+        return
+    if one and (proved(at, by_length(at), FEW, 3000, seconds / 4) or at.done):
         return
     if one or aim.short_cost:
-        dived(at, master, range(4, DIVES))
-        if not at.done:
-            proved(at, lower, MANY, 3000, seconds / 3)
+        if not dived(at, master, range(4, DIVES)) and not proved(at, lower, MANY, 3000, seconds / 2) and not at.done:
+            combined(at, master.columns, seconds / 4)
         return
     for effort in (1, 4):
         if not chosen_bars(at, master, lower, seconds / 4) and not at.done:
             mended(whole, aim, at.plan, lower, TRIES * effort, at.better)
         if at.done or proved(at, lower, MANY * effort // 2, 300 * effort**2, seconds / 8 * effort) or not at.far:
             return
+
+
+def by_length(at: Search) -> Relaxed:
+    """The bound by worths that are lengths: where bars can be filled up whole, few patterns are in question."""
+    values = table(at.whole, np.array(at.whole.cuts) * (max(at.whole.costs) + at.aim.short_cost) / max(at.whole.rooms))
+    return bounded(at.whole, at.aim, values, tops(at.whole, values))
+
+
+def combined(at: Search, columns: Columns, seconds: float) -> None:
+    """The best that the patterns found so far come to together; no proof of anything."""
+    found = chosen(at.whole, columns, at.aim, at.below, Means(1000, seconds))
+    if found.times is not None:
+        counts, wants = np.array(at.whole.counts), np.array(at.whole.wants)
+        at.better(shared(at.whole, fitting(columns, enumerate(found.times), wants, counts)))
 
 
 def dived(at: Search, master: Master, seeds: range) -> bool:

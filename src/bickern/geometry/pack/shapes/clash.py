@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from bickern.geometry.pack.shapes.lay import Lying
 
-EASES = 0.01
+EASES = 0.05
 """Share of its extra weight that every clash loses each round."""
 
 Clashes = dict[int, list[tuple[int, float]]]
@@ -34,6 +34,12 @@ def reweigh(lying: Lying, found: Clashes) -> None:
                 lying.wall_weights[copy] += depth / most
             else:
                 lying.weights[copy, other] += depth / most
+
+
+def cost_of(lying: Lying, copy: int, hits: list[tuple[int, float]]) -> float:
+    """What the clashes of one copy weigh together."""
+    wall, row = lying.wall_weights[copy], lying.weights[copy]
+    return float(sum(depth * (wall if other < 0 else row[other]) for other, depth in hits))
 
 
 def kept_area(area: Sequence[float], active: Sequence[int], found: Clashes) -> float:

@@ -10,6 +10,9 @@ from bickern.geometry.pack.shapes.board import Board, Turned, lay_over, pair_of,
 from bickern.geometry.pack.shapes.pieces import Array
 from bickern.geometry.pack.shapes.settle import settle
 
+ABOUT = 2
+"""Cells about a place that are as bad as it was found to be."""
+
 
 @dataclass(frozen=True, slots=True)
 class Spot:
@@ -88,10 +91,16 @@ def spot_of(lying: Lying, copy: int) -> Spot:
 
 
 def best_spot(
-    lying: Lying, copy: int, turned: Sequence[Turned], sheets: Sequence[int], under: float = float("inf")
+    lying: Lying,
+    copy: int,
+    turned: Sequence[Turned],
+    sheets: Sequence[int],
+    under: float = float("inf"),
+    known: Spot | None = None,
 ) -> Spot | None:
     """The place of least weighted clashes among all cells of these sheets in these turns; None: none `under`.
 
+    `known`: a place that was tried, with the cost that pushing could not take away: the cells about it cost no less.
     Where the search is told to stop, the best place seen so far.
     """
     best: Spot | None = None
@@ -99,7 +108,7 @@ def best_spot(
         for sheet in sheets:
             if not lying.keep_going():
                 return best
-            spot = _best_on(lying, copy, shape, sheet, best.cost if best else under)
+            spot = _best_on(lying, copy, shape, sheet, best.cost if best else under, known)
             if spot is not None:
                 best = spot
                 if best.cost <= 0:
@@ -107,7 +116,7 @@ def best_spot(
     return best
 
 
-def _best_on(lying: Lying, copy: int, shape: Turned, sheet: int, under: float) -> Spot | None:
+def _best_on(lying: Lying, copy: int, shape: Turned, sheet: int, under: float, known: Spot | None) -> Spot | None:
     wall = wall_of(lying.board, shape, sheet)
     if wall is None:
         return None
@@ -119,6 +128,9 @@ def _best_on(lying: Lying, copy: int, shape: Turned, sheet: int, under: float) -
             lay_over(total, pair_of(lying.board, shape, spot.turned), spot.i, spot.j, row[other])
         if n == len(there) * 2 // 3 and total.min() >= under:
             return None  # what is still to come only adds
+    if known is not None and (known.turned.number, known.sheet) == (shape.number, sheet):
+        about = total[max(0, known.i - ABOUT) : known.i + ABOUT + 1, max(0, known.j - ABOUT) : known.j + ABOUT + 1]
+        np.maximum(about, np.float32(known.cost), out=about)
     i, j = divmod(int(total.argmin()), total.shape[1])
     cost = float(total[i, j])
     return Spot(shape, sheet, i, j, cost) if cost < under else None

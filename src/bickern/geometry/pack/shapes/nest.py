@@ -48,18 +48,24 @@ def nest(
     wanted = [part for part in parts if part.count > 0]
     if not wanted or not remnants:
         return Nest((), tuple((part.key, part.count) for part in wanted), 0.0)
-    board = board_of(wanted, remnants, spacing)
+    board = board_of(wanted, remnants, spacing, keep_going)
+    if board is None:
+        return Nest((), tuple((part.key, part.count) for part in wanted), 0.0, True)
     copies = tuple(n for n, kind in enumerate(board.kinds) for _ in range(kind.count))
     tries = _Tries(board, copies, np.random.default_rng(seed), keep_going, report)
     return _checked(tries, _tried(tries, effort), _Asked(wanted, remnants, spacing))
 
 
-def board_of(parts: Sequence[Part], remnants: Sequence[Remnant], spacing: Spacing) -> Board:
-    """Parts and sheets made ready on a grid that suits the smallest part and all the sheets."""
+def board_of(
+    parts: Sequence[Part], remnants: Sequence[Remnant], spacing: Spacing, keep_going: KeepGoing = lambda: True
+) -> Board | None:
+    """Parts and sheets made ready on a grid that suits the smallest part and all the sheets; None: told to stop."""
     sheets = tuple(sheet_of(remnant, spacing) for remnant in remnants)
     kinds: list[Kind] = []
     least = least_side(parts) + 2 * spacing.gap
     for part in parts:
+        if not keep_going():
+            return None
         first = sum(len(kind.turned) for kind in kinds)
         kinds.append(kind_of(part, spacing, turns_of(part, remnants), first, least))
     cell = cell_of(kinds, sheets)
@@ -77,10 +83,11 @@ def _tried(tries: "_Tries", effort: int) -> Settled:
     """The cheap and roomy choices of sheets first, then all the sheets, then cheaper choices with less room."""
     board = tries.board
     every = offers(board.sheets, sum(board.kinds[k].area for k in tries.copies))
-    best = Settled(0.0, ())
+    best = Settled(0.0, (), False)
     for offer in [*[o for o in every if o.fill <= EASY][:LIGHT], max(every, key=lambda o: len(o.sheets))]:
         whole = len(offer.sheets) == len(board.sheets)
-        best = max(best, _searched(tries, offer, effort if whole else effort // 20), key=lambda s: s.area)
+        found = _searched(tries, offer, effort if whole else effort // 20)
+        best = found if found.area >= best.area else best
         if len(best.places) == len(tries.copies):
             return _cheaper(tries, every, best, offer.cost, effort // 20)
     return best

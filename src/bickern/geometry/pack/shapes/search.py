@@ -1,12 +1,12 @@
 """The search: parts lie with clashes, are pushed apart, and whoever still clashes goes where clashes weigh least."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from bickern.geometry.pack.shapes.board import Board, Turned, wall_of
-from bickern.geometry.pack.shapes.clash import Clashes, clashes, kept_area, reweigh
+from bickern.geometry.pack.shapes.clash import Clashes, clashes, cost_of, kept_area, reweigh
 from bickern.geometry.pack.shapes.lay import Lying, Spot, best_spot, empty, lift, put, relax, spot_of
 
 PUSHES = 40
@@ -119,7 +119,7 @@ def _round(hunt: Hunt) -> None:
     for copy in hunt.rng.permutation(sorted(found)).tolist():
         old, at = spot_of(lying, copy), lying.at[copy].copy()
         lift(lying, copy)
-        if not _place(hunt, copy):
+        if not _place(hunt, copy, replace(old, cost=cost_of(lying, copy, found[copy]))):
             put(lying, copy, old)
             lying.at[copy] = at
         touched |= {old.sheet, spot_of(lying, copy).sheet}
@@ -127,10 +127,10 @@ def _round(hunt: Hunt) -> None:
         relax(lying, sheet, PUSHES)
 
 
-def _place(hunt: Hunt, copy: int) -> bool:
+def _place(hunt: Hunt, copy: int, known: Spot | None = None) -> bool:
     """Lays a copy where it clashes least; False: it goes on no sheet."""
     hunt.moves += 1
-    spot = best_spot(hunt.lying, copy, _turns(hunt, copy), hunt.sheets)
+    spot = best_spot(hunt.lying, copy, _turns(hunt, copy), hunt.sheets, known=known)
     if spot is not None:
         put(hunt.lying, copy, spot)
     return spot is not None
@@ -212,7 +212,7 @@ def _freed(hunt: Hunt, sheet: int) -> None:
                 depth[copy] = depth.get(copy, 0.0) + d
         depth.pop(-1, None)
         lift(lying, min(depth, key=lambda c: (hunt.area[c] / depth[c], c)))
-        relax(lying, sheet, 4 * PUSHES)
+        relax(lying, sheet, 4 * PUSHES if lying.keep_going() else 0)
 
 
 def _squeeze_in(hunt: Hunt, copy: int) -> None:
