@@ -3,7 +3,7 @@
 from dataclasses import fields, is_dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
-from math import ceil
+from math import ceil, pi
 from pathlib import Path
 
 import pytest
@@ -15,6 +15,7 @@ from bickern.desk.heats import planned
 from bickern.desk.price import NO_RACK, Pricing, counts_of, priced, priced_file
 from bickern.desk.reckon import Reckoning, reckon_file, reckon_job, reckon_text
 from bickern.desk.sheets import as_json, packet_of
+from bickern.geometry.polygon import bounds
 from bickern.iron.section import Section, area
 from bickern.making.quote.result import Costs, Quote
 from bickern.making.stock.rack import Rack, StockBar
@@ -359,6 +360,36 @@ def test_the_metal_of_all_sets_is_that_of_their_bars_and_their_rivets(tmp_path: 
         line = quote.line(Costs.METAL)
         assert line.mass == pytest.approx(quote.count * (bars + joint.mass))
         assert line.cost.amount == cent(Fraction(line.mass) / Fraction("0.45359237") * Fraction("1.32"))
+
+
+def test_wound_rings_pay_for_the_turn_that_is_lost_in_each_coil(tmp_path: Path):
+    """Three rings of 1 in inside want four turns of 1/8 wire: 4 pi 1 1/8 in and a little, not three (exact)."""
+    path, shop = tmp_path / "rings.yaml", tmp_path / "shop.yaml"
+    path.write_text("job: Rings\nunits: in\npieces:\n  links: {ring: 1/8 rd, inside across: 1, wound: yes, make: 3}\n")
+    shop.write_text(SHOP)
+    for quote in priced_file(path, (1, 5), shop).quotes:
+        inches = quote.line(Costs.METAL).mass / 7850 / (pi / 4 * (INCH / 8) ** 2) / INCH
+        assert inches / quote.count == pytest.approx(4 * pi * 1.125, rel=0.02)
+
+
+def test_every_pattern_of_a_sheet_piece_is_charged_by_the_box_round_it(tmp_path: Path):
+    """The forge hood: two halves alike."""
+    found = priced_example("forge-hood", tmp_path, (1, 3))
+    (hood,) = found.done.copy.pieces
+    (half,) = hood.patterns
+    assert half.make == 2
+    (left, low), (right, high) = bounds(half.outline)
+    for quote in found.quotes:
+        mass = 2 * quote.count * (right - left) * (high - low) * hood.spec.thick * 7850
+        line = quote.line(Costs.METAL)
+        assert line.mass == pytest.approx(mass)
+        assert line.cost.amount == cent(Fraction(line.mass) / Fraction("0.45359237") * Fraction("1.20"))
+
+
+def test_a_bar_that_is_priced_in_another_money_leaves_it_to_the_shops_own_price(tmp_path: Path):
+    other = replace(bar("B1", None), price=Money(Decimal(99), "EUR"))
+    found = priced_example("rail-s-hook", tmp_path, (1,), SHOP, Rack((other,))).quotes
+    assert found == priced_example("rail-s-hook", tmp_path, (1,)).quotes
 
 
 def test_no_sum_is_shown_as_the_cost_of_all_where_a_piece_lacks_its_time(tmp_path: Path):

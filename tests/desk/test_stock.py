@@ -7,15 +7,16 @@ from pathlib import Path
 
 import pytest
 
+from bickern.desk.any_bar import chosen
 from bickern.desk.assemble import for_packet
 from bickern.desk.heats import planned
 from bickern.desk.reckon import Reckoning, reckon_file, reckon_job, reckon_text
 from bickern.desk.sheets import packet_of
-from bickern.desk.stock import chosen, replaced, ways, ways_of
+from bickern.desk.stock import ways, ways_of
 from bickern.geometry.polygon import rectangle
 from bickern.iron.section import Section, area, section_from
 from bickern.making.shop import Shop
-from bickern.making.stock.become import How, PieceWays, Way
+from bickern.making.stock.become import How, PieceWays, Way, replaced
 from bickern.making.stock.rack import Rack, StockBar, StockSheet
 from bickern.making.stock.steel_match import Match
 from bickern.measure.finding import Finding

@@ -4,9 +4,9 @@ from math import log, pi, sqrt
 
 import numpy as np
 import pytest
-from scipy.optimize import minimize
+from scipy.optimize import lsq_linear, minimize
 
-from bickern.measure.learned import FREEDOM, INFORMS, SET_ASIDE, Belief, Seen, is_aside, learned, together
+from bickern.measure.learned import FREEDOM, INFORMS, SET_ASIDE, Belief, Seen, bounded, is_aside, learned, together
 
 PRIOR = {"a": Belief(0.0, 1.0), "b": Belief(2.0, 0.5), "c": Belief(-1.0, 0.1)}
 AT = {"a": 0.0, "b": 2.0, "c": -1.0}
@@ -102,3 +102,29 @@ def test_noises_put_together():
     assert together(3.0, 4.0) == 5.0
     assert not is_aside(SET_ASIDE)
     assert is_aside(-SET_ASIDE - pi)
+
+
+def test_least_squares_between_bounds_as_scipy_finds_them():
+    """Against `scipy.optimize.lsq_linear` on the Cholesky factor: the same problem, another algorithm."""
+    chance = np.random.default_rng(11)
+    for size in (1, 2, 3, 6, 12, 30):
+        for _ in range(15):
+            rows = chance.normal(0, 1, (size + 3, size)) * chance.uniform(0.01, 3, size)
+            square, right = rows.T @ rows + np.eye(size), chance.normal(0, 3, size)
+            low, high = -chance.exponential(0.3, size), chance.exponential(0.3, size)
+            high[chance.random(size) < 0.3] = 0.0
+            root = np.linalg.cholesky(square)
+            theirs = lsq_linear(root.T, np.linalg.solve(root, right), (low, np.maximum(high, low + 1e-12)), tol=1e-14)
+            assert bounded(square, right, low, high) == pytest.approx(theirs.x, abs=1e-6)
+
+
+def test_a_figure_at_its_bound_does_not_take_news_that_it_cannot_hold():
+    """y = a + c, c as far as it goes already: all of it is a's, as if c did not move at all."""
+    full = {"a": Belief(0.0, 0.5), "c": Belief(0.0, 1.0, most=0.0)}
+    rows = [Seen(0.2, 0.0, {"a": 1.0, "c": 1.0}, {}, 0.1) for _ in range(3)]
+    found = learned(full, rows).beliefs
+    assert found["c"].mean == 0.0
+    alone = learned({"a": full["a"]}, [Seen(0.2, 0.0, {"a": 1.0}, {}, 0.1) for _ in range(3)]).beliefs
+    assert found["a"].mean == pytest.approx(alone["a"].mean, rel=1e-9)
+    down = learned(full, [Seen(-0.2, 0.0, {"a": 1.0, "c": 1.0}, {}, 0.1)]).beliefs
+    assert down["c"].mean < down["a"].mean < 0.0  # the other way it moves, and further than the surer one

@@ -36,7 +36,7 @@ def cut_words(words: Any) -> None:
 def cut(asked: Namespace) -> int:
     """Show the plan bar by bar and sheet by sheet; take it, print it."""
     from bickern.cli.show import show_findings
-    from bickern.desk.cut import Limits, cut_plan, take_plan
+    from bickern.desk.cut import Limits, cut_plan, take_plan, with_drops
     from bickern.desk.cut_files import as_json
     from bickern.desk.sheets import wrong_words
     from bickern.measure.finding import Finding
@@ -60,7 +60,7 @@ def cut(asked: Namespace) -> int:
         _show(plan)
         _show_taken(plan, taken)
     if asked.out is not None:
-        _write(plan, asked)
+        _write(with_drops(plan, taken) if isinstance(taken, tuple) else plan, asked)
     return 1 if plan.stops or isinstance(taken, Finding) else 0
 
 

@@ -3,10 +3,9 @@
 from dataclasses import replace
 from pathlib import Path
 
+from bickern.desk.any_bar import chosen, leaves_open
 from bickern.desk.reckon import Reckoning, reckon_file, reckon_job
-from bickern.making.stock.rack import Rack
 from bickern.measure.finding import Finding
-from bickern.parts.bar.tracks import BarSpec
 
 
 def reckoned_by(
@@ -24,21 +23,7 @@ def reckoned_by(
     from bickern.desk.rack import rack_at
 
     rack, found = rack_at(where)
-    return _told(from_the_rack(done, rack), found)
-
-
-def leaves_open(done: Reckoning) -> bool:
-    """Whether a bar of the job is left to the rack: `bar: any`."""
-    return done.job is not None and any(isinstance(spec, BarSpec) and spec.stock is None for spec in done.job.pieces)
-
-
-def from_the_rack(done: Reckoning, rack: Rack) -> Reckoning:
-    """The job with each open bar chosen from this rack; as it was where none is open."""
-    if not leaves_open(done):
-        return done
-    from bickern.desk.stock import chosen
-
-    return chosen(done, rack)
+    return _told(chosen(done, rack), found)
 
 
 def by_own_figures(done: Reckoning, where: str | Path | None) -> Reckoning:

@@ -8,7 +8,8 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from bickern import __version__
-from bickern.desk.by_rack import by_own_figures, from_the_rack
+from bickern.desk.any_bar import chosen
+from bickern.desk.by_rack import by_own_figures
 from bickern.desk.heats import planned
 from bickern.desk.instead import offers, offers_said, with_others
 from bickern.desk.rack import me, opened, rack_at
@@ -172,6 +173,14 @@ def drops_told(plan: CutPlan, ids: Sequence[str]) -> tuple[str, ...]:
     return tuple(f"mark {_drop(drop, style)} of {of} as {name}" for (of, drop), name in zip(drops, ids, strict=True))
 
 
+def with_drops(plan: CutPlan, ids: Sequence[str]) -> CutPlan:
+    """The plan once it is taken: its list says which id is painted on what is left."""
+    assert plan.copy is not None
+    given = iter(ids)
+    drops = tuple((use.id, tuple(next(given) for _ in use.left)) for use in plan.taking.uses)
+    return replace(plan, copy=replace(plan.copy, drops=drops))
+
+
 def _drop(drop: StockBar | StockSheet, style: Style) -> str:
     if isinstance(drop, StockBar):
         return f"the {say_both(drop.length, style)}"
@@ -191,7 +200,7 @@ def _reckoned(
     done = reckon_file(path, shop_path)
     for where in book:
         done = by_own_figures(done, where)
-    picked = from_the_rack(done, rack)
+    picked = chosen(done, rack)
     new = tuple(f for f in picked.findings if f not in done.findings and f.name == "bar-from-the-rack")
     return planned(picked), new
 

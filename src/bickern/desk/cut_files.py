@@ -16,10 +16,10 @@ def files_of(plan: CutPlan, paper: str) -> dict[str, bytes]:
 
 def not_at_full_size(plan: CutPlan, paper: str) -> tuple[Finding, ...]:
     """A note for each sheet that would take more pages at full size than a person will tape together."""
-    from bickern.paper.cut_packet import MOST_PAGES, near_parts, nests, pages_by_area
+    from bickern.paper.cut_packet import MOST_PAGES, pages_by_area, printed_nests
 
-    every = () if plan.copy is None else nests(plan.copy)
-    counts = [(name, pages_by_area(near_parts(picture), PAPERS[paper])) for name, picture in every]
+    every = () if plan.copy is None else printed_nests(plan.copy)
+    counts = [(name, pages_by_area(picture, PAPERS[paper])) for name, picture in every]
     many = [(name, n) for name, n in counts if n > MOST_PAGES]
     way = (
         "draw it on the sheet from its DXF or SVG, or take larger paper; each pattern alone comes with `bickern sheets`"

@@ -5,10 +5,10 @@ from bickern.paper.sheets.cut_words import (
     bar_words,
     buy_rows,
     gauge_says,
-    labels_of,
     letters_of,
     name_of,
     part_says,
+    parts_in_order,
     proof_says,
     saw_says,
     section_head,
@@ -52,7 +52,7 @@ def _sheets(copy: CutCopy, named: dict[str, str]) -> list[Table]:
         for cut in plan.sheets:
             rows = [
                 (label, *part_says(part, cut.stock, style), name_of(part.want, copy))
-                for label, part in zip(labels_of(cut, named), cut.parts, strict=True)
+                for label, part in parts_in_order(cut, named)
             ]
             title = f"{sheet_head(cut, style)}  ({stock_where(cut.stock)})"
             found.append((title, (*rows, ("", "", "left over", sheet_says(cut, style)))))

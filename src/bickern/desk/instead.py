@@ -6,8 +6,9 @@ from dataclasses import dataclass, replace
 from bickern.desk.reckon import Reckoning
 from bickern.desk.stock import ways_of
 from bickern.making.shop import Shop
+from bickern.making.stock.alike import same_section
 from bickern.making.stock.become import How, PieceWays, Way
-from bickern.making.stock.cuts import Lack, SectionCuts, Solve, plan_section, same_section, with_lacks
+from bickern.making.stock.cuts import Lack, SectionCuts, Solve, plan_section, with_lacks
 from bickern.making.stock.rack import Rack, StockBar
 from bickern.making.stock.steel_match import Match
 from bickern.measure.finding import Finding, note

@@ -17,16 +17,18 @@ from bickern.making.quote.quote import quote_of
 from bickern.making.quote.result import Quote
 from bickern.making.shop import MOST_COUNTS, MOST_SETS, Shop
 from bickern.making.stock import worth
-from bickern.making.stock.fire import may_be_heated
+from bickern.making.stock.alike import same_section
+from bickern.making.stock.fire import never_heated
 from bickern.making.stock.rack import Rack, StockBar
 from bickern.measure.finding import Finding, Where, stop
 from bickern.measure.money import exactly, say_money
 from bickern.measure.units.read import read_count
 from bickern.measure.units.say import say_length
-from bickern.paper.copy import Copy, PieceResult
+from bickern.paper.copy import Copy
 from bickern.paper.sheets.price_words import lack_says
-from bickern.paper.sheets.wording import to_cut
+from bickern.paper.sheets.wording import Cut, to_cut
 from bickern.parts.bar.result import BarResult
+from bickern.parts.ring.lengths import cut_at_once
 from bickern.parts.ring.spec import RingResult
 from bickern.parts.sheet.result import SheetResult
 
@@ -143,19 +145,21 @@ def _metal(copy: Copy, rack: Rack) -> Iterator[Metal]:
         if isinstance(piece, SheetResult):
             yield _sheet(piece, cut.name, cut.count, copy.shop)
         else:
-            section, length = _bar_of(piece)
-            yield _bar(cut.name, section, length * cut.count, piece.spec.steel, copy.shop, rack)
+            section, length = _bar_of(cut, copy)
+            yield _bar(cut.name, section, length, piece.spec.steel, copy.shop, rack)
     mass = sum(joint.mass for joint in copy.joints) * copy.job.make
     if mass > 0:
         yield Metal("joints", mass, worth.metal(mass, None, copy.shop), price=copy.shop.terms.metal)
 
 
-def _bar_of(piece: PieceResult) -> tuple[Section, float]:
-    """The section of a piece's stock, and the length that is cut of it [m]."""
+def _bar_of(cut: Cut, copy: Copy) -> tuple[Section, float]:
+    """The section of a piece's stock, and the length cut of it for all sets [m]: of wound rings a coil a set."""
+    piece = cut.piece
     if isinstance(piece, BarResult):
-        return piece.stock_section, piece.cut_this
+        return piece.stock_section, piece.cut_this * cut.count
     assert isinstance(piece, RingResult)
-    return piece.spec.wire, piece.cut_this
+    times = cut.count if piece.coil is None else copy.job.make
+    return piece.spec.wire, cut_at_once(piece, copy.shop.ring.tape) * times
 
 
 def _bar(name: str, section: Section, length: float, steel: str, shop: Shop, rack: Rack) -> Metal:
@@ -163,7 +167,7 @@ def _bar(name: str, section: Section, length: float, steel: str, shop: Shop, rac
     known = find_steel(steel).value or DEFAULT_STEEL
     lying = _dearest(section, steel, rack)
     if lying is not None and lying.price is not None and lying.price.currency == shop.currency:
-        cost = lying.price.times(exactly(length) / exactly(lying.length))
+        cost = worth.part_of(lying.price, length, lying.length)
         words = f"{say_money(lying.price)} for {say_length(lying.length, shop.style)} ({lying.id})"
         return Metal(name, mass, cost, price=words)
     return Metal(
@@ -178,17 +182,11 @@ def _dearest(section: Section, steel: str, rack: Rack) -> StockBar | None:
         bar
         for bar in rack.bars
         if bar.price is not None
-        and not _coated(bar)
-        and worth.same_section(bar.section, section)
+        and not never_heated(bar)  # coated bar is not what a bar of this job costs
+        and same_section(bar.section, section)
         and (find_steel(bar.steel).value or DEFAULT_STEEL).family is known.family
     ]
     return max(alike, key=_by_length, default=None)
-
-
-def _coated(bar: StockBar) -> bool:
-    """Whether it may not go into a fire: it is not what a bar of this job costs."""
-    found = may_be_heated(bar)
-    return found is not None and found.stops
 
 
 def _by_length(bar: StockBar) -> Decimal:

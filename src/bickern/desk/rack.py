@@ -10,6 +10,7 @@ from bickern.book.database.work import Book
 from bickern.book.files import beside, read_file
 from bickern.book.rack.listed import Meant, pieces_of, read_list
 from bickern.book.rack.read import piece_in, rack_of
+from bickern.book.rack.rows import too_long
 from bickern.book.rack.written import list_text, row_of_list
 from bickern.desk.asker import shop_at
 from bickern.making.shop import Shop
@@ -157,7 +158,14 @@ def change_in_rack(by: Keeper, piece_id: str, cells: Mapping[str, str]) -> Done:
 
 def move_in_rack(by: Keeper, piece_id: str, place: str) -> Done:
     """Says where a piece lies now."""
-    return _with_piece(by, piece_id, lambda book, piece: _written(by, book, replace(piece, place=place), "moved"))
+    done = _with_piece(by, piece_id, lambda book, piece: _written(by, book, replace(piece, place=place), "moved"))
+    return _all_kept(done, place, "place")
+
+
+def _all_kept(done: Done, text: str, what: str) -> Done:
+    """What was done, and whether all of a text of it is kept."""
+    fault = too_long(text, what)
+    return done if fault is None or done.stops else replace(done, findings=(*done.findings, fault))
 
 
 def _with_piece(by: Keeper, piece_id: str, does: Callable[[Book, Piece], Done]) -> Done:
@@ -199,7 +207,9 @@ def remove_from_rack(by: Keeper, ids: Sequence[str], because: str) -> Done:
         return Done((), (*by.findings, book))
     done = remove(book, ids, because, by.who)
     book.close()
-    return Done((), (*by.findings, done)) if isinstance(done, Finding) else Done(done, by.findings)
+    if isinstance(done, Finding):
+        return Done((), (*by.findings, done))
+    return _all_kept(Done(done, by.findings), because, "reason")
 
 
 def as_list(pieces: Sequence[Piece], by: Keeper) -> str:

@@ -5,10 +5,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from bickern.book.job.asked import Spec
-from bickern.desk.reckon import Reckoning, reckon_job
+from bickern.desk.reckon import Reckoning
 from bickern.desk.stock_tried import Ask, Made, Tried, cuts_in, in_job, made, of_steel, sees_fire, tried
 from bickern.iron.section import Section, area
-from bickern.making.stock.alike import same_bar, turned_as
+from bickern.making.stock.alike import same_section
 from bickern.making.stock.become import (
     How,
     NoWay,
@@ -21,23 +21,20 @@ from bickern.making.stock.become import (
     best_first,
     copies_of,
     no_room,
-    replaced,
     sheet_becomes,
 )
 from bickern.making.stock.eaten import eaten
-from bickern.making.stock.fire import may_be_heated
+from bickern.making.stock.fire import may_be_heated, never_heated
 from bickern.making.stock.joined import Joined, allowance, cannot_weld, joined, weld_takes
 from bickern.making.stock.rack import Rack, StockBar, StockSheet
 from bickern.making.stock.steel_match import Match, Matched, steel_match
-from bickern.making.stock.worth import metal
-from bickern.measure.finding import Finding, note, warn
-from bickern.measure.money import Money, exactly, say_money
-from bickern.parts.bar.says import bar, both
+from bickern.making.stock.worth import metal, part_of
+from bickern.measure.finding import Finding
+from bickern.measure.money import Money
+from bickern.parts.bar.says import both
 from bickern.parts.bar.tracks import BarSpec
 from bickern.parts.sheet.result import SheetResult
 from bickern.parts.sheet.spec import SheetSpec
-
-__all__ = ["MOST_COUNTED", "PieceWays", "Way", "chosen", "replaced", "ways", "ways_of"]
 
 MOST_COUNTED = 4
 """Heavier bars whose heats are counted for one piece, the lightest first: the heavier the bar, the longer it takes."""
@@ -86,14 +83,13 @@ def _bought(ask: Ask, rack: Rack) -> Money | None:
     right = next((b for b in rack.bars if b.price is not None and _is_asked(b, ask.spec.steel, ask.asked)), None)
     if right is None or right.price is None:
         return None
-    return right.price.times(exactly(round(ask.cut, 6)) / exactly(round(right.length, 6)))
+    return part_of(right.price, ask.cut, right.length)
 
 
 def _is_asked(there: StockBar, steel: str, asked: Section) -> bool:
     """Whether it is the bar that would be bought: of that section and a like steel, and bare enough for a fire."""
-    found = may_be_heated(there)
-    will_do = steel_match(steel, there.steel, unknown=False).will_do and (found is None or not found.stops)
-    return will_do and same_bar(turned_as(there.section, asked), asked)
+    will_do = steel_match(steel, there.steel, unknown=False).will_do and not never_heated(there)
+    return will_do and same_section(there.section, asked)
 
 
 def _by_reason(none: Iterable[NoWay]) -> tuple[NoWay, ...]:
@@ -118,9 +114,9 @@ class _Kind:
     there: tuple[tuple[Stock, str], ...]
 
 
-def _kinds(ask: Ask, stock: dict[tuple[object, str], list[Stock]], fires: "_Fires") -> Iterator[_Kind | NoWay]:
+def _kinds(ask: Ask, stock: Sequence[Stock]) -> Iterator[_Kind | NoWay]:
     """Every kind of stock, each reckoned once; what may not serve, with the reason."""
-    for (_, steel), alike in stock.items():
+    for (_, steel), alike in _alike(stock).items():
         turned = _turned(ask, alike[0])
         if isinstance(turned, str):
             yield NoWay(tuple(alike), turned)
@@ -131,8 +127,9 @@ def _kinds(ask: Ask, stock: dict[tuple[object, str], list[Stock]], fires: "_Fire
             yield NoWay(tuple(alike), matched.says + way)
             continue
         hot = ask.hot or turned.how not in (How.AS_IS, How.NEAR)
-        yield from fires.refused(alike, hot)
-        if left := fires.allowed(alike, hot):
+        if hot:
+            yield from _refused(alike)
+        if left := _allowed(alike, hot):
             yield _Kind(turned, matched, steel, left)
 
 
@@ -150,39 +147,25 @@ def _turned(ask: Ask, one: Stock) -> Turned | str:
     return become(spec, ask.asked, one.section)
 
 
-class _Fires:
-    """What stands against heating stock, looked up once for each thing that is told of it."""
+def _refused(alike: Sequence[Stock]) -> Iterator[NoWay]:
+    """What never goes in the fire, by the reason."""
+    reasons: dict[str, list[Stock]] = defaultdict(list)
+    for one in alike:
+        if (found := may_be_heated(one)) is not None and found.stops:
+            reasons[found.says].append(one)
+    yield from (NoWay(tuple(stock), says) for says, stock in reasons.items())
 
-    def __init__(self) -> None:
-        self._known: dict[tuple[str, ...], Finding | None] = {}
 
-    def found(self, one: Stock) -> Finding | None:
-        gauge = one.gauge if isinstance(one, StockSheet) else ""
-        key = (one.coating, one.steel, one.remark, gauge)
-        if key not in self._known:
-            self._known[key] = may_be_heated(replace(one, id=""))
-        return self._known[key]
+def _allowed(alike: Sequence[Stock], hot: bool) -> tuple[tuple[Stock, str], ...]:
+    """The rest, each with what is to be said of it before it is heated, or that it never is."""
+    found = ((one, may_be_heated(one)) for one in alike)
+    return tuple((one, _doubt(fault, hot)) for one, fault in found if not hot or fault is None or not fault.stops)
 
-    def refused(self, alike: Sequence[Stock], hot: bool) -> Iterator[NoWay]:
-        """What never goes in the fire, by the reason; nothing where the work is cold."""
-        reasons: dict[str, list[Stock]] = defaultdict(list)
-        for one in alike:
-            if hot and (found := self.found(one)) is not None and found.stops:
-                reasons[found.says].append(one)
-        yield from (NoWay(tuple(stock), says) for says, stock in reasons.items())
 
-    def allowed(self, alike: Sequence[Stock], hot: bool) -> tuple[tuple[Stock, str], ...]:
-        """The rest, each with what is to be said of it before it is heated, or that it never is."""
-        left = []
-        for one in alike:
-            found = self.found(one)
-            if found is None:
-                left.append((one, ""))
-            elif not found.stops:
-                left.append((one, found.says if hot else ""))
-            elif not hot:
-                left.append((one, COLD_ONLY))
-        return tuple(left)
+def _doubt(fault: Finding | None, hot: bool) -> str:
+    if fault is None:
+        return ""
+    return COLD_ONLY if fault.stops else fault.says if hot else ""
 
 
 def _alike(stock: Sequence[Stock]) -> dict[tuple[object, str], list[Stock]]:
@@ -195,7 +178,7 @@ def _alike(stock: Sequence[Stock]) -> dict[tuple[object, str], list[Stock]]:
 
 def _of_bars(ask: Ask, rack: Rack, most: int) -> Iterator[Way | NoWay]:
     kinds: list[_Kind] = []
-    for one in _kinds(ask, _alike(rack.bars), _Fires()):
+    for one in _kinds(ask, rack.bars):
         if isinstance(one, NoWay):
             yield one
         else:
@@ -343,7 +326,7 @@ def _no_two(ask: Ask, bars: Sequence[StockBar], done: Tried) -> str:
 
 
 def _of_sheets(ask: Ask, spec: SheetSpec, rack: Rack) -> Iterator[Way | NoWay]:
-    for kind in _kinds(ask, _alike(rack.sheets), _Fires()):
+    for kind in _kinds(ask, rack.sheets):
         if isinstance(kind, NoWay):
             yield kind
             continue
@@ -368,67 +351,3 @@ def _sheet_way(ask: Ask, kind: _Kind, new: Spec, piece: SheetResult, one: StockS
     says = (*kind.turned.says, *((kind.matched.says,) if kind.matched.says else ()))
     spec = replace(new, coating=one.coating) if doubt == COLD_ONLY else new
     return Way(kind.turned.how, (one,), (), spec, kind.matched.match, says=says, doubt=doubt)
-
-
-def chosen(done: Reckoning, rack: Rack) -> Reckoning:
-    """The job with the best bar of the rack in place of each `bar: any`, reckoned anew; which bar and why, as notes.
-
-    The bar with enough for every copy goes first. Where none will do, what was found stays, with what is short beside.
-    """
-    job, copy = done.job, done.copy
-    if job is None or copy is None or not any(_open(spec) for spec in job.pieces):
-        return done
-    picks = {spec.name: ways_of(done, spec, rack) for spec in job.pieces if _open(spec)}
-    pieces = tuple(_with_best(spec, picks[spec.name]) if spec.name in picks else spec for spec in job.pieces)
-    own = frozenset(reckon_job(job, copy.shop).findings)
-    before = [f for f in done.findings if f not in own]
-    said = [f.at(spec.where) for spec in job.pieces if spec.name in picks for f in _picked(picks[spec.name])]
-    return reckon_job(replace(job, pieces=pieces), copy.shop, (*before, *said))
-
-
-def _open(spec: Spec) -> bool:
-    return isinstance(spec, BarSpec) and spec.stock is None
-
-
-def _best(found: PieceWays) -> Way | None:
-    """The first way whose kind has enough for every copy, else the one with most of them."""
-    plain = [way for way in found.ways if way.how is not How.WELDED]
-    enough = next((way for way in plain if _copies(found, way) >= found.copies), None)
-    return enough or max(plain, key=lambda way: _copies(found, way), default=None)
-
-
-def _copies(found: PieceWays, way: Way) -> int:
-    """How many copies the rack has for, of this section and steel, by length alone."""
-    plain = replace(way.spec, steel="", coating="")
-    alike = (one for one in found.ways if one.how is way.how and replace(one.spec, steel="", coating="") == plain)
-    return sum(one.copies for one in alike)
-
-
-def _with_best(spec: Spec, found: PieceWays) -> Spec:
-    best = _best(found)
-    return spec if best is None else replaced(spec, best)
-
-
-def _dear(way: Way) -> Iterator[str]:
-    """That buying the asked bar is cheaper than what this one eats, with both figures."""
-    if way.buying_is_cheaper and way.eats is not None and way.buy is not None:
-        yield f"buying the right bar is cheaper: {say_money(way.buy)} against {say_money(way.eats)} of fire and time"
-
-
-def _picked(found: PieceWays) -> Iterator[Finding]:
-    """What was taken for a piece of any bar, and what is short of it."""
-    best = _best(found)
-    if best is None:
-        asked = f" ({both(found.cut)} of {bar(found.asked)}, or what draws down to it)" if found.asked else ""
-        says = f"the rack has no bar for “{found.piece}”{asked}{': ' if found.says else ''}{found.says}"
-        yield warn("no-bar-in-the-rack", says, f"`bickern stock JOB “{found.piece}” --all` says why of each bar")
-        return
-    (one,) = best.stock
-    assert isinstance(one, StockBar)
-    how = "; ".join(said.rstrip(".") for said in (str(best.how), *best.says, best.doubt, *_dear(best)) if said)
-    says = f"“{found.piece}” is made of {one.id}, {bar(one.section)}, out of the rack: {how}"
-    yield note("bar-from-the-rack", says, "name a bar in the job to have another")
-    if (there := _copies(found, best)) < found.copies:
-        lacks = found.copies - there
-        says = f"the rack has {bar(one.section)} for {there} of {found.copies} “{found.piece}”: {lacks} short"
-        yield warn("rack-short", says, f"buy {both(lacks * best.cuts[0])} of it, or give them another bar")

@@ -27,7 +27,7 @@ from bickern.paper.copy import Copy, PieceResult
 from bickern.parts.bar.result import BarResult
 from bickern.parts.bar.says import both
 from bickern.parts.bar.tracks import BarSpec
-from bickern.parts.ring.lengths import up_to
+from bickern.parts.ring.lengths import cut_at_once
 from bickern.parts.ring.spec import RingResult
 from bickern.parts.set.pieces import parts_in
 from bickern.parts.set.places import split_place
@@ -117,8 +117,8 @@ class Tried:
 
 def cut_of(piece: PieceResult, shop: Shop) -> float:
     """The length to cut [m]: of rings that are wound the wire for one coil; 0 of sheet."""
-    if isinstance(piece, RingResult) and piece.coil is not None:
-        return up_to(piece.coil.wire, shop.ring.tape)
+    if isinstance(piece, RingResult):
+        return cut_at_once(piece, shop.ring.tape)
     return 0.0 if isinstance(piece, SheetResult) else piece.cut_this
 
 

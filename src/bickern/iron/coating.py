@@ -52,6 +52,8 @@ CLEAN = frozenset(
 """Words for a surface that may go in the fire."""
 _NOTHING_ON_IT = frozenset(("bare", "clean", "uncoated", "unpainted", "ungalvanised", "ungalvanized", "none"))
 """Words that say so; with `not` before them, something is on it that is not told."""
+_NO_COAT = frozenset(("leaded", *(word for word, does in COATINGS.items() if does is _BURSTS)))
+"""Words that tell of the metal or of its shape: a clean surface says nothing against them."""
 _FILL = frozenset(("steel", "bar", "tube", "surface", "with", "and", "light", "hot", "cold"))
 
 
@@ -72,6 +74,13 @@ def coating_finding(text: object) -> Finding | None:
         return None
     says = f"What is on this metal is not known: `{' '.join(named)[:40]}`." if named else "What is on it is not told."
     return warn("coating-unknown", says, "Look at it and write `coating: none`, or do not heat it.")
+
+
+def in_remark(text: str) -> Finding | None:
+    """What a remark says against heating a bar whose surface is told to be clean: shut metal bursts, lead is no coat."""
+    named = re.findall(r"[\w?]+", text.lower())
+    bad = next((w for w in named if w in _NO_COAT and not _denied(w, " ".join(named))), None)
+    return None if bad is None else _never(bad)
 
 
 def _denied(word: str, words: str) -> bool:

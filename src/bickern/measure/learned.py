@@ -6,11 +6,14 @@ for figures `at`, and how that moves with each. Noise is taken as Student's t wi
 of a digit pulls no further than a small fault does; the answer is the x of highest posterior density, found by weights
 made anew until nothing moves (iterated reweighted least squares: exact mathematics, each step lowers the cost). What
 then lies further off than `SET_ASIDE` is left out altogether, and the rest settled once more.
+
+A figure that can go no further than its bounds is held there while the others are found, and does not take news with it
+that it cannot hold: corners that are full already leave all of a longer bar to the fire.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
-from math import log, sqrt
+from dataclasses import dataclass, replace
+from math import inf, log, sqrt
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -32,10 +35,15 @@ STILL = 1e-12
 
 @dataclass(frozen=True, slots=True)
 class Belief:
-    """What is held of one figure, on its own scale: `mean` and one standard deviation `spread` > 0."""
+    """What is held of one figure, on its own scale: `mean` and one standard deviation `spread` > 0.
+
+    The mean is never under `least` or over `most`; the spread is that of the news alone, as if there were no bounds.
+    """
 
     mean: float
     spread: float
+    least: float = -inf
+    most: float = inf
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +86,8 @@ def learned(prior: Mapping[str, Belief], seen: Sequence[Seen]) -> Learned:
     beliefs = dict(prior)
     for name, move, spread in zip(names, moves, spreads, strict=True):
         held = prior[name]
-        beliefs[name] = Belief(held.mean + held.spread * float(move), held.spread * float(spread))
+        mean = min(held.most, max(held.least, held.mean + held.spread * float(move)))
+        beliefs[name] = replace(held, mean=mean, spread=held.spread * float(spread))
     off = [0.0] * len(seen)
     for place, i in enumerate(order):
         off[i] = float(apart[place])
@@ -91,10 +100,15 @@ def _key(one: Seen) -> tuple[object, ...]:
 
 @dataclass(frozen=True, slots=True)
 class _Problem:
-    """Leans (observations x figures) and what is left to explain, both in noises; figures in prior spreads from 0."""
+    """Leans (observations x figures) and what is left to explain, both in noises; figures in prior spreads from 0.
+
+    `low` <= 0 <= `high`: how far each figure may go.
+    """
 
     leans: "NDArray[np.float64]"
     left: "NDArray[np.float64]"
+    low: "NDArray[np.float64]"
+    high: "NDArray[np.float64]"
 
     def apart(self, moves: "NDArray[np.float64]") -> "NDArray[np.float64]":
         """How far each observation lies from what these moves say, in noises."""
@@ -127,7 +141,7 @@ class _Problem:
         for _ in range(MOST_ROUNDS):
             weights = near * (FREEDOM + 1) / (FREEDOM + (self.apart(moves) / wide) ** 2) / wide**2
             right: NDArray[np.float64] = self.leans.T @ (weights * self.left)
-            new = np.asarray(np.linalg.solve(self._precision(weights), right), dtype=np.float64)
+            new = bounded(self._precision(weights), right, self.low, self.high)
             moved = float(np.abs(new - moves).max())
             moves = new
             if moved < STILL:
@@ -152,6 +166,38 @@ class _Problem:
         return np.minimum(left, 1.0)
 
 
+MOST_HELD = 100
+"""Times that figures are held at their bounds or let go; a few are enough."""
+
+
+def bounded(
+    square: "NDArray[np.float64]",
+    right: "NDArray[np.float64]",
+    low: "NDArray[np.float64]",
+    high: "NDArray[np.float64]",
+) -> "NDArray[np.float64]":
+    """The x of least x.square.x / 2 - right.x between `low` and `high`; `square` positive definite.
+
+    Those that would go too far are held at their bound, and let go where the others then pull them back: a step each
+    time for all that are wrong (primal and dual active sets; exact where it comes to rest, and it does in a few steps).
+    """
+    import numpy as np
+
+    held = np.zeros(len(right), dtype=np.int8)
+    x = np.zeros(len(right))
+    for _ in range(MOST_HELD):
+        free = held == 0
+        x = np.where(held > 0, high, np.where(held < 0, low, 0.0))
+        x[free] = np.linalg.solve(square[np.ix_(free, free)], right[free] - square[np.ix_(free, ~free)] @ x[~free])
+        pull = right - square @ x
+        new = np.where(free, (x > high).astype(np.int8) - (x < low).astype(np.int8), held)
+        new = np.where((held > 0) & (pull < 0) | (held < 0) & (pull > 0), 0, new)
+        if (new == held).all():
+            break
+        held = new
+    return np.clip(x, low, high)
+
+
 def _problem(names: tuple[str, ...], prior: Mapping[str, Belief], seen: Sequence[Seen]) -> _Problem:
     import numpy as np
 
@@ -163,7 +209,10 @@ def _problem(names: tuple[str, ...], prior: Mapping[str, Belief], seen: Sequence
             lean, held = one.leans.get(name, 0.0), prior[name]
             leans[i, k] = lean * held.spread / one.noise
             left[i] += lean * (one.at.get(name, held.mean) - held.mean) / one.noise
-    return _Problem(leans, left)
+    held_to = [prior[name] for name in names]
+    low = np.array([min(0.0, (one.least - one.mean) / one.spread) for one in held_to])
+    high = np.array([max(0.0, (one.most - one.mean) / one.spread) for one in held_to])
+    return _Problem(leans, left, low, high)
 
 
 def together(*noises: float) -> float:

@@ -45,9 +45,9 @@ def cut_packet(copy: CutCopy, paper: Paper) -> dict[str, bytes]:
     for name, picture in nests(copy):
         done[f"nests/{file_name(name)}.dxf"] = dxf(picture, copy.shop.style.first)
         done[f"nests/{file_name(name)}.svg"] = svg(picture, name).encode()
-        shown = near_parts(picture)
+    for name, shown in printed_nests(copy):
         if pages_by_area(shown, paper) <= MOST_PAGES:
-            pages += tile(shown, paper, f"{name}: {', '.join(copy.jobs)}").sheets
+            pages += tile(shown, paper, ", ".join(copy.jobs), name=name).sheets
     if pages:
         done["nests.pdf"] = pdf(tuple(pages), TIMESTAMP)
     done["cut-plan.json"] = written(plan_told(copy)).encode()
@@ -56,12 +56,12 @@ def cut_packet(copy: CutCopy, paper: Paper) -> dict[str, bytes]:
 
 
 def near_parts(picture: Drawing) -> Drawing:
-    """What is printed of a nest at full size: the parts and what is lettered beside them, not the bare sheet beyond."""
+    """What is printed of a nest at full size: the parts and the edges beside them, not the bare sheet beyond."""
     parts = [mark for mark in picture.marks if not isinstance(mark, Text) and mark.layer is Layer.CUT]
     return clip(picture, bounds(parts).grown(BESIDE))
 
 
-BESIDE = 0.030
+BESIDE = 0.010
 """How far beyond its parts a nest is printed at full size [m]."""
 
 
@@ -71,12 +71,18 @@ def pages_by_area(picture: Drawing, paper: Paper) -> int:
     return math.ceil(picture.bounds.width * picture.bounds.height / page)
 
 
-def nests(copy: CutCopy) -> Iterator[tuple[str, Drawing]]:
-    """Each sheet that is cut, by its id, at full size with its parts."""
+def nests(copy: CutCopy, sizes: bool = True) -> Iterator[tuple[str, Drawing]]:
+    """Each sheet that is cut, by its id, at full size with its parts; with running sizes or without."""
     named = letters_of(copy)
     for plan in copy.sheets:
         for cut in plan.sheets:
-            yield cut.stock.id, nest_drawing(cut, named, copy.shop.style)
+            yield cut.stock.id, nest_drawing(cut, named, copy.shop.style, sizes)
+
+
+def printed_nests(copy: CutCopy) -> Iterator[tuple[str, Drawing]]:
+    """Each nest as it is printed at full size: its sizes would cost pages, lie on the paper and stand in the list."""
+    for name, picture in nests(copy, sizes=False):
+        yield name, near_parts(picture)
 
 
 def written(told: Mapping[str, Any]) -> str:

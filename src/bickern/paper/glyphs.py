@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Iterable
+from dataclasses import replace
 
 from bickern.paper.marks import (
     Anchor,
@@ -103,6 +104,17 @@ def upright(angle: float) -> float:
     """The same slope turned so that its lettering is read from below or from the right, in (-pi/2, pi/2] [rad]."""
     turned = math.remainder(angle, math.pi)
     return math.pi / 2 if turned <= -math.pi / 2 + 1e-9 else turned
+
+
+def righted(text: Text) -> Text:
+    """The same lettering in the same place, turned about where it would stand on its head."""
+    angle = upright(text.angle)
+    if math.cos(angle - text.angle) > 0:
+        return replace(text, angle=angle)
+    up = (-math.sin(text.angle) * text.height, math.cos(text.angle) * text.height)
+    other = {Anchor.START: Anchor.END, Anchor.END: Anchor.START, Anchor.MIDDLE: Anchor.MIDDLE}[text.anchor]
+    at = (text.at[0] + up[0], text.at[1] + up[1])
+    return replace(text, at=at, angle=angle, anchor=other)
 
 
 def tick_strokes(mark: Tick) -> tuple[Plain, ...]:

@@ -17,7 +17,7 @@ from bickern.paper.furniture import (
     quarter_places,
     shape_of,
 )
-from bickern.paper.glyphs import plain
+from bickern.paper.glyphs import plain, righted
 from bickern.paper.marks import Box, Drawing, Mark, Point, Text, bounds, moved, turned
 from bickern.paper.pens.page import Paper, Sheet, on_paper, sideways
 from bickern.paper.pens.recorder import record
@@ -83,21 +83,28 @@ def drawing_area(paper: Paper) -> Box:
 
 
 def tile(
-    picture: Drawing, paper: Paper, title: str = "", overlap: float = OVERLAP, turns: Sequence[float] = TURNS
+    picture: Drawing,
+    paper: Paper,
+    title: str = "",
+    overlap: float = OVERLAP,
+    turns: Sequence[float] = TURNS,
+    name: str = "",
 ) -> Tiling:
     """The drawing at real size on as few pages as can be found, each with its check rule, label and match marks.
 
     Both ways of feeding the paper, each of `turns` [rad] and several places of the grid are tried; blank pages are
-    left out. This is a search among these, not a proof that no smaller number exists.
+    left out. This is a search among these, not a proof that no smaller number exists. `name` goes before each page's
+    label: it tells the pages of one drawing from those of another, and from the letters in it.
     """
     if not picture.marks:
         return Tiling(overlap, 0.0, (), ())
     grid = _fewest(picture, paper, overlap, turns)
     flat = turned(picture, grid.turn)
-    laid = Drawing(plain(flat.marks), flat.bounds)
+    marks = tuple(righted(mark) if isinstance(mark, Text) else mark for mark in plain(flat.marks))
+    laid = Drawing(marks, flat.bounds)
     grid = replace(grid, cells=tuple(cell for cell in _all_cells(grid) if clip(laid, _core(grid, cell)).marks))
     tiles = tuple(_tile(grid, number) for number in range(len(grid.cells)))
-    sheets = tuple(_sheet(laid, grid, each, tiles, title) for each in tiles)
+    sheets = tuple(_sheet(laid, grid, each, tiles, (name, title)) for each in tiles)
     return Tiling(overlap, grid.turn, tiles, sheets)
 
 
@@ -202,13 +209,15 @@ def one_page(picture: Drawing, paper: Paper, title: str, number: int, count: int
     return on_paper(Drawing((*shown.marks, *around), area), paper)
 
 
-def _sheet(laid: Drawing, grid: _Grid, tile: Tile, tiles: Sequence[Tile], title: str) -> Sheet:
-    """One page: its part of the drawing, the marks that join it to its neighbours, and its foot."""
+def _sheet(laid: Drawing, grid: _Grid, tile: Tile, tiles: Sequence[Tile], called: tuple[str, str]) -> Sheet:
+    """One page: its part of the drawing, the marks that join it to its neighbours, and its foot (name, title)."""
     shown = lettering_inside(clip(laid, tile.window), tile.window, _core(grid, (tile.row, tile.column)))
     there = Drawing((*shown.marks, *_match_marks(grid, tile)), tile.window)
     joining = "Lay diamond on diamond, same letter on same letter." if len(tiles) > 1 else ""
     windows = tuple(each.window for each in tiles)
-    says = Imprint(tile.label, tile.page + 1, len(tiles), title, joining, windows, tile.page, shape_of(laid))
+    name, title = called
+    label = f"{name} {tile.label}".strip()
+    says = Imprint(label, tile.page + 1, len(tiles), title, joining, windows, tile.page, shape_of(laid))
     around = (*frame(drawing_area(grid.paper)), *foot(says, grid.paper.printable))
     return on_paper(Drawing((*moved(there, *tile.shift).marks, *around), tile.window), grid.paper)
 

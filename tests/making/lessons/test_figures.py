@@ -139,3 +139,13 @@ def test_a_colder_anvil_gives_fewer_seconds():
     _, cold, _ = made("ladle", with_value(SHOP, all_figures()["contact"], 150.0), "handle")
     gives = [min(s.gives.value for s in one.spells if s.hot) for one in (plain, cold)]
     assert gives[1] < gives[0]
+
+
+def test_a_figure_that_the_shop_file_tells_past_its_bounds_is_left_there_and_taken_no_further():
+    corners = all_figures()["corners"]
+    empty = replace(SHOP, bar=replace(BarRules(), corner_fullness=0.62))
+    held = priors(empty)["corners"]
+    assert (held.mean, held.most) == (mean_of(corners, 0.62), 0.0)
+    assert held.least == held.mean
+    assert value_in(with_value(empty, corners, 0.65), corners) == 0.65
+    assert value_in(with_value(empty, corners, 0.5), corners) == 0.62

@@ -469,6 +469,10 @@ def test_sheet_of_the_same_gauge_of_a_near_one_and_of_another():
     def sheet(thick: float) -> StockSheet:
         return StockSheet("S1", thick * INCH, rectangle(1.0, 1.0))
 
+    # 2.9 % is one gauge; 3.1 % and 9.9 % are near enough; 10.1 % is another
+    edges = [sheet_becomes(spec, sheet(0.0478 * (1 + off))) for off in (0.029, 0.031, -0.099, 0.101)]
+    hows = [one.how if isinstance(one, Turned) else None for one in edges]
+    assert hows == [How.AS_IS, How.NEAR, How.NEAR, None]
     same, near, other = (sheet_becomes(spec, sheet(t)) for t in (0.0484, 0.0516, 0.0598))
     assert isinstance(same, Turned)
     assert same.how is How.AS_IS
@@ -492,3 +496,31 @@ def test_buying_is_cheaper_from_the_first_part_of_a_cent_on_and_only_in_one_mone
     assert not cheaper("9", "2.00", "USD")
     assert not cheaper(None, "2.00")
     assert not cheaper("9", None)
+
+
+def test_the_next_size_of_a_row_does_not_stand_in():
+    """7/16 for 1/2 is 12.5 % off, 1/2 for 9/16 11 %: other bars (exact); 12 mm for 1/2 and 13.5 are near."""
+    assert not near_bar(sq(7 / 16), sq(1 / 2))
+    assert not near_bar(sq(1 / 2), sq(9 / 16))
+    assert not near_bar(flat(1, 1 / 4), flat(1, 7 / 32))
+    assert near_bar(sq(12, MILLIMETRE), sq(1 / 2))
+    assert near_bar(sq(13.5, MILLIMETRE), sq(1 / 2))
+
+
+def test_the_limits_of_what_is_drawn_by_hand_stand_where_the_page_says():
+    """Nine times the section and no more; 3 % of the metal may lack; flat wider than three thicknesses buckles."""
+    assert not not_drawn(sq(3 / 4), sq(1 / 4))
+    assert "nobody draws that down" in not_drawn(sq(0.76), sq(1 / 4))
+    assert not not_drawn(sq(0.5 * 0.971**0.5), sq(1 / 2))
+    assert "too thin" in not_drawn(sq(0.5 * 0.969**0.5), sq(1 / 2))
+    assert not not_drawn(flat(7 / 8, 5 / 16), flat(11 / 16, 3 / 8))
+    assert not_drawn(flat(1.25, 5 / 16), flat(3 / 4, 3 / 8))
+
+
+@pytest.mark.parametrize(("stock", "inches"), [(sq(12, MILLIMETRE), 11.201), (sq(5 / 8), 6.4)])
+def test_a_bar_whose_length_is_told_is_told_as_the_same_metal_of_another(stock: Section, inches: float):
+    """10 in of 1/2 sq: 10 (12.7/12)^2 in of 12 mm sq, 10 (4/5)^2 of 5/8 sq (exact)."""
+    spec = BarSpec("it", sq(1 / 2), "S235JR", (Metal(Blank.REST, name="stem"),), stock_length=10 * INCH)
+    told = way(spec, stock).spec
+    assert isinstance(told, BarSpec)
+    assert told.stock_length == pytest.approx(inches * INCH, rel=1e-4)

@@ -13,12 +13,12 @@ from bickern.geometry.pack.lengths.plan import plan_lengths
 from bickern.geometry.pack.lengths.result import LengthPlan
 from bickern.iron.section import Section
 from bickern.making.shop import Cutting, Shop
+from bickern.making.stock.alike import same_section
 from bickern.making.stock.cuts import (
     Lack,
     SectionCuts,
     drop_of,
     plan_section,
-    same_section,
     saw_of,
     too_long_to_buy,
     uses_of,

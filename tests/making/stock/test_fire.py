@@ -56,6 +56,23 @@ def test_a_remark_does_not_speak_against_a_coating_that_is_told():
 
 
 @pytest.mark.parametrize(
+    ("remark", "never"),
+    [
+        ("sealed tube", True),
+        ("old shock absorber rod", True),
+        ("both ends closed", True),
+        ("Leaded, free cutting", True),
+        ("not sealed, both ends open", False),
+        ("from the lead screw of a lathe", False),
+    ],
+)
+def test_bare_metal_that_is_shut_or_has_lead_in_it_never_goes_in(remark: str, never: bool):
+    """A clean surface says nothing of what is shut in a tube: `coating: none` is true of it, and it bursts."""
+    found = may_be_heated(replace(BAR, coating="none", remark=remark))
+    assert (found is not None and found.stops) == never
+
+
+@pytest.mark.parametrize(
     ("piece", "name"),
     [
         (replace(BAR, coating=""), "coating-unknown"),

@@ -54,5 +54,11 @@ def server_engine(url: "URL", patience: float = PATIENCE) -> "Engine":
 
 
 def connected(engine: "Engine", *, changes: bool) -> "Connection":
-    """A connection, for a change or only to look."""
-    return engine.connect().execution_options(**{_CHANGES: changes})
+    """A connection, for a change or only to look.
+
+    Who only looks at a server sees all of it as of one moment, however many words that takes; a file does so anyway.
+    """
+    asked: dict[str, Any] = {_CHANGES: changes}
+    if not changes and engine.dialect.name == "postgresql":
+        asked |= {"isolation_level": "REPEATABLE READ", "postgresql_readonly": True}
+    return engine.connect().execution_options(**asked)

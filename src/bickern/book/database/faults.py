@@ -61,7 +61,7 @@ def no_driver(name: str) -> Finding:
 
 
 def unknown_place(name: str) -> Finding:
-    """An address of no database that can be used."""
+    """An address of no database that can be used; `name`: as it may be shown."""
     says = f"`{name}` is neither a file nor the address of a PostgreSQL database"
     return stop("unknown-rack-place", says, "write a file's name, or postgresql://user@server/database")
 
@@ -73,8 +73,8 @@ def not_there(name: str) -> Finding:
 
 
 def no_folder(name: str, why: str) -> Finding:
-    """A rack whose folder is not there or cannot be made."""
-    says = f"the rack {name} cannot be made: {why}"
+    """A rack whose folder is not there or cannot be made, or what is there is no file."""
+    says = f"the rack {name} cannot be opened or made: {why}"
     return stop("rack-no-folder", says, "make the folder, or name another file with --rack")
 
 
@@ -88,6 +88,12 @@ def not_ours(name: str) -> Finding:
     """A database of another program."""
     says = f"{name} is a database of another program: it holds tables, and none of a rack"
     return stop("not-a-rack", says, "name another file, which need not be there yet")
+
+
+def unsure(name: str) -> Finding:
+    """A server that fell silent at the last word of a change: nobody can tell from here whether it was done."""
+    says = f"the server of the rack {name} fell silent at the last moment: this was done whole, or not at all"
+    return stop("rack-unsure", says, "look whether it is there (list, history, learned) before you say it again")
 
 
 def damaged(name: str, why: str = "") -> Finding:

@@ -1,10 +1,11 @@
 """Opens a rack: makes it where there is none, brings it up to date, and says in words why not."""
 
+from dataclasses import replace
 from pathlib import Path
 
 from bickern.book.database import age, engine
 from bickern.book.database.faults import finding_of, no_driver, no_folder, not_there, unknown_place
-from bickern.book.database.place import is_url, own_rack, rack_place
+from bickern.book.database.place import is_url, own_rack, rack_place, shown
 from bickern.book.database.work import Book
 from bickern.measure.finding import Finding, note
 
@@ -18,7 +19,7 @@ def open_book(
     """
     place = rack_place(where)
     opened = _server(place, patience) if is_url(place) else _file(place, make, patience)
-    return opened if isinstance(opened, Finding) else _looked_at(opened)
+    return opened if isinstance(opened, Finding) else _looked_at(opened, make)
 
 
 def _file(place: str, make: bool, patience: float) -> Book | Finding:
@@ -29,16 +30,15 @@ def _file(place: str, make: bool, patience: float) -> Book | Finding:
         there = path.exists()
         if not there and not make:
             return not_there(place)
-        if path.is_dir():
-            return no_folder(place, "it is a folder")
+        if there and not path.is_file():
+            return no_folder(place, "it is a folder" if path.is_dir() else "it is no plain file")
         if not path.parent.is_dir():
             if path != own_rack():
                 return no_folder(place, f"there is no folder {path.parent}")
             path.parent.mkdir(parents=True, exist_ok=True)
     except OSError as fault:
         return no_folder(place, fault.strerror or str(fault))
-    made = () if there else (note("rack-made", f"a new rack was made: {place}"),)
-    return Book(engine.file_engine(str(path.absolute()), patience), place, True, made)
+    return Book(engine.file_engine(str(path.absolute()), patience), place, True)
 
 
 def _server(place: str, patience: float) -> Book | Finding:
@@ -47,9 +47,9 @@ def _server(place: str, patience: float) -> Book | Finding:
 
     try:
         url = make_url(place)
-        name = url.render_as_string(hide_password=True)
+        name = shown(url)
     except (ArgumentError, ValueError):
-        return unknown_place(place.partition("@")[2] or place.partition("://")[0])
+        return unknown_place(f"{place.partition(':')[0]}:...")  # no more of it: who knows what is the password here
     if url.get_backend_name() not in ("postgresql", "postgres"):
         return unknown_place(name)
     try:
@@ -58,25 +58,29 @@ def _server(place: str, patience: float) -> Book | Finding:
         return no_driver(name)
 
 
-def _looked_at(book: Book) -> Book | Finding:
+def _looked_at(book: Book, make: bool) -> Book | Finding:
     """The book where it is up to date, or once it has been brought there; let go of where it cannot be used."""
     from sqlalchemy.exc import DBAPIError
 
     try:
-        fault = _made_ready(book)
+        ready = _made_ready(book, make)
     except DBAPIError as said:
-        fault = finding_of(said, book.name)
-    if fault is not None:
+        ready = finding_of(said, book.name)
+    if isinstance(ready, Finding):
         book.close()
-        return fault
-    return book
+    return ready
 
 
-def _made_ready(book: Book) -> Finding | None:
+def _made_ready(book: Book, make: bool) -> Book | Finding:
     with engine.connected(book.engine, changes=False) as looking, looking.begin():
         wrong = age.wrong_age(looking, book.name)
-        behind = age.step_of(looking) != age.steps()[-1]
-    if wrong is not None or not behind:
+        step = age.step_of(looking)
+    if wrong is not None:
         return wrong
-    with engine.connected(book.engine, changes=True) as changing, changing.begin():
-        return age.bring_up_to_date(changing, book.name)
+    if not step and not make:
+        return not_there(book.name)
+    if step != age.steps()[-1]:
+        with engine.connected(book.engine, changes=True) as changing, changing.begin():
+            wrong = age.bring_up_to_date(changing, book.name)
+    made = () if step else (note("rack-made", f"a new rack was made: {book.name}"),)
+    return replace(book, found=made) if wrong is None else wrong

@@ -2,9 +2,17 @@
 
 import os
 from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from sqlalchemy import URL
 
 ENVIRONMENT = "BICKERN_RACK"
 """Names a rack, a file or a URL, where none is told."""
+_SERVERS = ("postgresql:", "postgres:", "postgresql+")
+"""Begin an address even where its slashes are forgotten: it may hold a password, and is no name for a file."""
+_SECRET = ("password", "sslpassword", "passfile", "sslkey")
+"""Words behind the `?` of an address that are not shown."""
 
 
 def rack_place(told: str | Path | None = None) -> str:
@@ -22,4 +30,9 @@ def own_rack() -> Path:
 
 def is_url(place: str) -> bool:
     """Whether a place is a server's address and not a file."""
-    return "://" in place
+    return "://" in place or place.casefold().startswith(_SERVERS)
+
+
+def shown(url: "URL") -> str:
+    """An address without what nobody else should read."""
+    return url.difference_update_query(_SECRET).render_as_string(hide_password=True)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeVar
 
 from bickern.book.database.engine import connected
-from bickern.book.database.faults import finding_of
+from bickern.book.database.faults import finding_of, unsure
 from bickern.measure.finding import Finding
 
 if TYPE_CHECKING:
@@ -49,13 +49,15 @@ def changed(book: Book, change: "Callable[[Connection], T | Finding]") -> "T | F
 def _done(book: Book, work: "Callable[[Connection], T | Finding]", *, changes: bool) -> "T | Finding":
     from sqlalchemy.exc import DBAPIError
 
+    sent = False
     try:
         with connected(book.engine, changes=changes) as connection, connection.begin():
             done = work(connection)
             if isinstance(done, Finding) and done.stops:
                 raise _TakenBack(done)
+            sent = changes  # from here on all is said to the database but the last word: that it is to stay
             return done
     except _TakenBack as back:
         return back.finding
     except DBAPIError as fault:
-        return finding_of(fault, book.name)
+        return unsure(book.name) if sent and fault.connection_invalidated else finding_of(fault, book.name)

@@ -40,10 +40,13 @@ def cells_of(data: bytes, file: str) -> Cells:
             (), False, found or (stop("empty", "this list is empty", "its first line names the columns", where),)
         )
     between = _between(text)
+    usual = csv.field_size_limit(max(len(text), 1))  # an outline with many corners is one long cell
     try:
         rows = list(_rows(text, between))
     except csv.Error as wrong:
         return Cells((), False, (*found, stop("not-a-list", f"this is no list of cells ({wrong})", "", where)))
+    finally:
+        csv.field_size_limit(usual)
     if not rows:
         nothing = stop("empty", "this list is empty", "its first line names the columns", where)
         return Cells((), False, found or (nothing,))

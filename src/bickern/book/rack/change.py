@@ -1,13 +1,13 @@
 """What is put into the rack, changed, or taken out without being cut. Each call is one transaction."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
+from bickern.book.database.faults import damaged
 from bickern.book.database.work import Book, changed
 from bickern.book.rack.entries import entry, put_in, write
 from bickern.book.rack.read import gone, no_such
-from bickern.book.rack.rows import COLUMNS, Piece, differences, piece_of, row_of, wrong_piece
+from bickern.book.rack.rows import COLUMNS, Piece, differences, id_of, piece_of, row_of, wrong_piece
 from bickern.measure.finding import Finding, note, stop
 
 if TYPE_CHECKING:
@@ -40,7 +40,8 @@ def _changed(connection: "Connection", piece: Piece, what: str, who: str, says: 
     if not fields:
         return note("nothing-changed", f"{piece.id} is so already: nothing was changed")
     _write(connection, piece.id, piece.version + 1, fields, what, who, says)
-    return replace(piece, version=piece.version + 1)
+    now = {**found, **fields, "version": piece.version + 1}
+    return piece_of([now[name] for name in COLUMNS])
 
 
 def _meanwhile(piece_id: str) -> Finding:
@@ -50,8 +51,11 @@ def _meanwhile(piece_id: str) -> Finding:
 
 def remove(book: Book, ids: Sequence[str], because: str, who: str = "") -> tuple[Piece, ...] | Finding:
     """Takes pieces out of the rack, all or none, and says why; their rows and their history stay."""
-    named = list(dict.fromkeys(one.strip().upper() for one in ids))
-    return changed(book, lambda connection: _removed(connection, named, because, who))
+    named = list(dict.fromkeys(id_of(one) for one in ids))
+    try:
+        return changed(book, lambda connection: _removed(connection, named, because, who))
+    except (ValueError, TypeError, ArithmeticError) as wrong:
+        return damaged(book.name, str(wrong))
 
 
 def _removed(connection: "Connection", ids: Sequence[str], because: str, who: str) -> tuple[Piece, ...] | Finding:

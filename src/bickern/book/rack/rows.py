@@ -6,10 +6,10 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import Any
 
-from bickern.book.rack.outlines import closes, loops_in, outline_text
+from bickern.book.rack.outlines import closes, holds, loops_in, outline_text
 from bickern.iron.section import Section
 from bickern.making.stock.rack import StockBar, StockSheet
-from bickern.measure.finding import Finding, stop
+from bickern.measure.finding import Finding, stop, warn
 from bickern.measure.money import Money
 from bickern.measure.units.words import Shape
 
@@ -66,6 +66,19 @@ def clean(text: str) -> str:
     return " ".join("".join(c if c.isprintable() else " " for c in str(text)).split())[:LONGEST_TEXT].rstrip()
 
 
+def id_of(said: str) -> str:
+    """An id as it is painted on: `b12 ` is B12."""
+    return clean(said).upper()
+
+
+def too_long(text: str, what: str) -> Finding | None:
+    """That not all of a text is kept."""
+    if len(" ".join(text.split())) <= LONGEST_TEXT:
+        return None
+    says = f"only the first {LONGEST_TEXT} signs of the {what} are kept"
+    return warn("text-cut-short", says, "say it in fewer words")
+
+
 def piece_of(row: Sequence[Any]) -> Piece:
     """The piece in a row of all columns, in their order."""
     piece_id, kind, _, version, _, shape, width, thick, wall, fullness, length, outline, gauge, grain, *rest = row
@@ -106,7 +119,9 @@ def _section_sizes(section: Section) -> tuple[float, ...]:
 
 
 def _has_outline(piece: Piece) -> bool:
-    return isinstance(piece, StockBar) or all(closes(loop) for loop in (piece.outline, *piece.cutouts))
+    if isinstance(piece, StockBar):
+        return True
+    return all(closes(loop) for loop in (piece.outline, *piece.cutouts)) and holds(piece.outline, piece.cutouts)
 
 
 def differences(before: Mapping[str, Any], after: Mapping[str, Any]) -> dict[str, Any]:

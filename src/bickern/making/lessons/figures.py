@@ -106,19 +106,15 @@ def value_in(shop: Shop, figure: Learnable) -> float:
 
 
 def with_value(shop: Shop, figure: Learnable, value: float) -> Shop:
-    """The shop with another value for a figure, kept within its bounds."""
-    held = within(figure, value)
+    """The shop with another value for a figure, kept within its bounds, or where the shop has it now past them."""
+    now = value_in(shop, figure)
+    held = min(max(figure.most, now), max(min(figure.least, now), value))
     if figure.key.startswith(AT):
         does = figure.key.removeprefix(AT)
         others = tuple(one for one in shop.hand.slow_at if one[0] != does)
         return replace(shop, hand=replace(shop.hand, slow_at=tuple(sorted((*others, (does, held))))))
     changed: dict[str, Any] = {room: replace(getattr(shop, room), **{field: held}) for room, field in figure.where}
     return replace(shop, **changed)
-
-
-def within(figure: Learnable, value: float) -> float:
-    """A value no further than the figure can go."""
-    return min(figure.most, max(figure.least, value))
 
 
 def mean_of(figure: Learnable, value: float) -> float:
@@ -137,7 +133,13 @@ def priors(shop: Shop) -> dict[str, Belief]:
     A positive figure that the shop file tells as nothing (no heat to the anvil at all) is left as told.
     """
     told = ((one, value_in(shop, one)) for one in all_figures().values())
-    return {f.key: Belief(mean_of(f, value), f.spread) for f, value in told if value > 0.0 or not f.positive}
+    return {f.key: _prior(f, value) for f, value in told if value > 0.0 or not f.positive}
+
+
+def _prior(figure: Learnable, value: float) -> Belief:
+    """A shop file's figure is believed though it lies past the bounds; records take it no further."""
+    least, most = (mean_of(figure, end) for end in (min(figure.least, value), max(figure.most, value)))
+    return Belief(mean_of(figure, value), figure.spread, least, most)
 
 
 def figures_in(shop: Shop) -> dict[str, float]:

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import log
 
-from bickern.making.lessons.figures import Learnable, all_figures, priors, value_of, with_value, within
+from bickern.making.lessons.figures import Learnable, all_figures, priors, value_of, with_value
 from bickern.making.lessons.kinds import AT, BLOWS, COLLAR, FIRE, HEATS, KEPT, MINUTES, SIZE, STOCK, STRETCHED, noise_of
 from bickern.making.lessons.record import Foreseen, Record, Reset
 from bickern.making.shop import Shop
@@ -67,7 +67,8 @@ def _lesson(figure: Learnable, prior: Belief, found: Learned, speaking: Sequence
     key, now = figure.key, found.beliefs[figure.key]
     records = {number for number, one in speaking if abs(one.leans.get(key, 0.0)) * prior.spread > SPEAKS * one.noise}
     low, value, high = (
-        within(figure, value_of(figure, mean)) for mean in (now.mean - now.spread, now.mean, now.mean + now.spread)
+        value_of(figure, min(now.most, max(now.least, mean)))
+        for mean in (now.mean - now.spread, now.mean, now.mean + now.spread)
     )
     before = value_of(figure, prior.mean)
     if now == prior:

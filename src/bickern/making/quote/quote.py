@@ -20,7 +20,6 @@ NO_HOUR = "the price of an hour of work"
 NO_FIRE = "the price of an hour of fire"
 AGAIN = (Costs.METAL, Costs.FUEL, Costs.WORK, Costs.FINISHING)
 """What is spent once more where work is made again."""
-HOUR = 3600
 ONE_STEP = Decimal(1)
 
 
@@ -43,9 +42,7 @@ def _costs(asked: Asked) -> Iterator[CostLine]:
     if asked.metal:
         yield _metal(asked)
     if asked.hours.fire.value > 0:
-        yield _timed(
-            Costs.FUEL, asked.hours.fire + terms.light, worth.fuel_hour(asked.shop), "the price of an hour of fire"
-        )
+        yield _timed(Costs.FUEL, asked.hours.fire + terms.light, worth.fuel_hour(asked.shop), NO_FIRE)
     if asked.hours.work.value > 0:
         yield _timed(Costs.WORK, asked.hours.work, worth.hour(asked.shop), NO_HOUR)
     if terms.finish_minutes > 0:
@@ -73,13 +70,8 @@ def _timed(what: Costs, seconds: Spread, hour: Money | None, lacking: str) -> Co
     """What so much time costs."""
     if hour is None:
         return CostLine(what, None, None, None, seconds=seconds, lacks=(lacking,))
-    cost, low, high = (hour.times(_hours(getattr(seconds, end))).rounded() for end in ("value", "low", "high"))
+    cost, low, high = (hour.times(worth.hours(getattr(seconds, end))).rounded() for end in ("value", "low", "high"))
     return CostLine(what, cost, low, high, seconds=seconds)
-
-
-def _hours(seconds: float) -> Fraction:
-    """Hours, exact from the milliseconds on: no float meets money."""
-    return exactly(round(seconds, 3)) / HOUR
 
 
 def _share(what: Costs, share: float, lines: Sequence[CostLine], shop: Shop) -> tuple[CostLine, ...]:

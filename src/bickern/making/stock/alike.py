@@ -13,6 +13,8 @@ from bickern.parts.bar.says import bar, both
 
 SAME = Known(5e-5, "m", COMMON_PRACTICE)
 """Two bars whose sizes differ by no more are one size: no mill rolls closer."""
+SAME_GAUGE = Known(0.03, "1", COMMON_PRACTICE)
+"""Sheets whose thickness differs by no more than this share are of one gauge: no mill rolls closer."""
 NEAR = Known(0.08, "1", COMMON_PRACTICE)
 """A bar stands in for another of its shape whose sizes differ by no more than this share: 12 mm for 1/2 in, 10 mm for
 3/8 in, 6 mm for 1/4 in (5 to 6 %); the next size of either row (12 %) does not."""
@@ -45,6 +47,11 @@ def same_bar(stock: Section, asked: Section) -> bool:
     return stock.shape is asked.shape and all(abs(a - b) <= SAME.value for a, b in _sizes(stock, asked))
 
 
+def same_section(one: Section, other: Section) -> bool:
+    """Whether two bars are of one section, as near as bars are rolled and however a flat lies."""
+    return same_bar(turned_as(one, other), other)
+
+
 def near_bar(stock: Section, asked: Section) -> bool:
     """Whether a bar of the same shape is near enough to stand in, as it lies."""
     return stock.shape is asked.shape and all(abs(a - b) <= NEAR.value * b + 1e-12 for a, b in _sizes(stock, asked))
@@ -52,6 +59,11 @@ def near_bar(stock: Section, asked: Section) -> bool:
 
 def _sizes(stock: Section, asked: Section) -> tuple[tuple[float, float], ...]:
     return (stock.width, asked.width), (stock.thick, asked.thick), (stock.wall, asked.wall)
+
+
+def same_gauge(thick: float, asked: float) -> bool:
+    """Whether two thicknesses of sheet are of one gauge."""
+    return abs(thick - asked) <= SAME_GAUGE.value * asked
 
 
 def never(stock: Section, asked: Section) -> str:

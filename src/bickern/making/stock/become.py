@@ -19,6 +19,7 @@ from bickern.making.stock.alike import (
     never,
     not_drawn,
     same_bar,
+    same_gauge,
     turned_as,
 )
 from bickern.making.stock.rack import StockBar, StockSheet
@@ -40,8 +41,6 @@ from bickern.parts.sheet.spec import SheetSpec
 Spec = BarSpec | RingSpec | SheetSpec
 Stock = StockBar | StockSheet
 
-SAME_GAUGE = Known(0.03, "1", COMMON_PRACTICE)
-"""Sheets whose thickness differs by no more than this share are of one gauge: no mill rolls closer."""
 NEAR_GAUGE = Known(0.10, "1", COMMON_PRACTICE)
 """A sheet stands in for another whose thickness differs by no more than this share, its pattern developed anew."""
 
@@ -211,7 +210,7 @@ def _ring(spec: RingSpec, asked: Section, stock: Section) -> Turned | str:
 def sheet_becomes(spec: SheetSpec, sheet: StockSheet) -> Turned | str:
     """A sheet piece from another sheet: the same gauge, or one near enough to develop the pattern for it anew."""
     off = abs(sheet.thick - spec.thick) / spec.thick if spec.thick > 0.0 else 1.0
-    if off <= SAME_GAUGE.value:
+    if same_gauge(sheet.thick, spec.thick):
         return Turned(How.AS_IS, spec)
     more = "thicker" if sheet.thick > spec.thick else "thinner"
     if off > NEAR_GAUGE.value:

@@ -8,15 +8,14 @@ nine tenths of its length. So a plan of low cost loses little to saw and scrap, 
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
 
 from bickern.geometry.pack.lengths.asked import Bar, Cut, Saw
 from bickern.geometry.pack.lengths.result import Filled, LengthPlan
 from bickern.iron.section import Section
 from bickern.making.shop import Cutting
-from bickern.making.stock.alike import same_bar, turned_as
 from bickern.making.stock.rack import StockBar, Use
 from bickern.making.stock.wants import Want
+from bickern.making.stock.worth import part_of
 
 OFFCUT_COST, WHOLE_COST, UNKNOWN_COST = 980.0, 1000.0, 2000.0
 """What a metre of an offcut, of a whole bar, and of a bar of unknown steel counts in a plan (our choice)."""
@@ -87,11 +86,6 @@ class SectionCuts:
 
 Solve = Callable[[Sequence[Cut], Sequence[Bar], Saw], LengthPlan]
 """What shares cuts out over bars: the packing room's plan, with its limits already in it."""
-
-
-def same_section(one: Section, other: Section) -> bool:
-    """Whether two bars are of one section, as near as bars are rolled and however a flat lies."""
-    return same_bar(turned_as(one, other), other)
 
 
 def saw_of(cutting: Cutting) -> Saw:
@@ -186,8 +180,7 @@ def drop_of(cut: BarCuts) -> tuple[StockBar, ...]:
     if not cut.kept:
         return ()
     stock = cut.stock
-    share = Fraction(round(cut.drop * 1e6), max(1, round(stock.length * 1e6)))
-    price = stock.price.times(share).rounded() if stock.price else None
+    price = part_of(stock.price, cut.drop, stock.length).rounded() if stock.price else None
     drop = StockBar(
         "", stock.section, cut.drop, stock.steel, stock.coating, stock.place, price, True, stock.id, stock.remark
     )

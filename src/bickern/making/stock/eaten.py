@@ -1,25 +1,18 @@
 """What more fire and time cost: the price of stock that is "free", only too heavy."""
 
-from fractions import Fraction
-
 from bickern.making.shop import Shop
-from bickern.making.stock.worth import fuel_hour, hour
+from bickern.making.stock.worth import fuel_hour, hour, hours
 from bickern.measure.money import Money
 from bickern.measure.spread import Spread
-
-_HOUR = 3600
-_MILLI = 1000
 
 
 def eaten(seconds: float, shop: Shop) -> Money | None:
     """What so many more seconds of hand and fire cost; None where the shop does not tell both. Never below nothing.
 
-    One of the two alone would pass for the whole, and oversize stock for cheap. Money is never multiplied by a float:
-    the seconds are taken to the nearest thousandth.
+    One of the two alone would pass for the whole, and oversize stock for cheap.
     """
     work, fire = hour(shop), fuel_hour(shop)
-    hours = Fraction(max(0, round(seconds * _MILLI)), _MILLI * _HOUR)
-    return None if work is None or fire is None else (work + fire).times(hours)
+    return None if work is None or fire is None else (work + fire).times(hours(max(0.0, seconds)))
 
 
 def more(now: Spread, before: Spread) -> Spread:

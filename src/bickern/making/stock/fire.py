@@ -2,7 +2,7 @@
 
 from functools import lru_cache
 
-from bickern.iron.coating import coating_finding
+from bickern.iron.coating import coating_finding, in_remark
 from bickern.iron.steel import families_of, find_steel
 from bickern.making.stock.rack import StockBar, StockSheet
 from bickern.measure.finding import Finding, stop, warn
@@ -17,6 +17,12 @@ def may_be_heated(piece: StockBar | StockSheet) -> Finding | None:
     return _by_words(piece.coating, piece.steel, gauge, piece.remark)
 
 
+def never_heated(piece: StockBar | StockSheet) -> bool:
+    """Whether it never goes in a fire, by what is told of it."""
+    found = may_be_heated(piece)
+    return found is not None and found.stops
+
+
 @lru_cache(maxsize=4096)
 def _by_words(coating: str, steel: str, gauge: str, remark: str) -> Finding | None:
     """By what is told of it; kept, for a rack holds many pieces of few kinds."""
@@ -28,7 +34,7 @@ def _on_it(coating: str, steel: str, gauge: str, remark: str) -> Finding | None:
     told = coating_finding(coating)
     others = [] if "leaded" in families_of(steel) else [steel]
     others += [gauge, *([remark] if told is not None else [])]
-    found = (told, *(coating_finding(other) for other in others))
+    found = (told, *(coating_finding(other) for other in others), in_remark(remark))
     return next((f for f in found if f is not None and f.stops), told)
 
 

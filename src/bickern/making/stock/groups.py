@@ -5,15 +5,12 @@ from dataclasses import dataclass
 from typing import Generic, TypeVar
 
 from bickern.iron.steel import DEFAULT_STEEL, find_steel
-from bickern.making.stock.cuts import same_section
+from bickern.making.stock.alike import same_gauge, same_section
 from bickern.making.stock.fire import may_be_heated
 from bickern.making.stock.rack import StockBar, StockSheet
 from bickern.making.stock.steel_match import Match, Matched, steel_match
 from bickern.making.stock.wants import SheetWant, Want
 from bickern.measure.finding import Finding, note, warn
-
-SAME_THICK = 0.03
-"""Sheets whose thickness differs by less than this share are of one gauge: mills roll no closer (common practice)."""
 
 W = TypeVar("W", Want, SheetWant)
 S = TypeVar("S", StockBar, StockSheet)
@@ -51,7 +48,7 @@ def _bar_fits(want: Want, other: Want | StockBar) -> bool:
 
 
 def _sheet_fits(want: SheetWant, other: SheetWant | StockSheet) -> bool:
-    return abs(other.thick - want.thick) <= SAME_THICK * want.thick
+    return same_gauge(other.thick, want.thick)
 
 
 def _groups(

@@ -2,13 +2,13 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from bickern.geometry.pack.shapes.chords import polygon_round, polygon_within
 from bickern.geometry.polygon import Loop, from_points
 from bickern.making.shop import Cutting
 from bickern.making.stock.rack import StockSheet
+from bickern.making.stock.worth import part_of
 
 if TYPE_CHECKING:
     from shapely import Polygon
@@ -86,7 +86,7 @@ def _piece(sheet: StockSheet, shape: "Polygon", whole: float) -> StockSheet:
 
     drawn = shapely.orient_polygons(shape)
     outline, *holes = (from_points(list(ring.coords)[:-1]) for ring in (drawn.exterior, *drawn.interiors))
-    price = sheet.price.times(Fraction(shape.area / whole)).rounded() if sheet.price else None
+    price = part_of(sheet.price, shape.area, whole).rounded() if sheet.price else None
     return replace(
         sheet, id="", outline=outline, cutouts=tuple(holes), price=price, offcut=True, of=sheet.id, version=0
     )

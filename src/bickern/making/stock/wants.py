@@ -11,7 +11,7 @@ from bickern.measure.units.words import Shape
 from bickern.parts.bar.result import BarResult
 from bickern.parts.joint.heads import Head, head_length
 from bickern.parts.joint.spec import JointKind, JointResult
-from bickern.parts.ring.lengths import up_to
+from bickern.parts.ring.lengths import cut_at_once
 from bickern.parts.ring.spec import RingResult
 from bickern.parts.set.pieces import PieceResult
 from bickern.parts.sheet.result import Pattern, SheetResult
@@ -105,7 +105,7 @@ def _length(cut: ToCut, piece: BarResult | RingResult, job: str, key: str, make:
     section, steel = piece.spec.wire, piece.spec.steel
     if piece.coil is None:
         return Want(name, cut.name, job, section, steel, piece.cut_this, cut.count, cut.hot, coated=coated)
-    coil = up_to(piece.coil.wire, shop.ring.tape)
+    coil = cut_at_once(piece, shop.ring.tape)
     says = f"wire for one coil, {cut.count // make} rings"
     return Want(name, cut.name, job, section, steel, coil, make, cut.hot, False, says, coated)
 

@@ -9,10 +9,11 @@ from fractions import Fraction
 from bickern.iron.section import Section, area
 from bickern.iron.steel import DEFAULT_STEEL, MetalClass, Steel, find_steel
 from bickern.making.shop import Shop
+from bickern.making.stock.alike import same_section
 from bickern.measure.money import Money, Price, exactly, read_money, read_price
 
-SAME_SECTION = 1e-5
-"""Two sections are one where no size differs by more [m]."""
+HOUR = 3600
+"""Seconds of an hour."""
 _PLAIN = (MetalClass.MILD,)
 """Families that the price of plain bar speaks of; another is priced by its own name, or by nothing.
 
@@ -79,7 +80,11 @@ def priced(words: str, shop: Shop) -> Price | None:
     return Price(bare, Fraction(1), "kg") if bare is not None else read_price(words, shop.currency).value
 
 
-def same_section(one: Section, other: Section) -> bool:
-    """Whether two bars are of one section, however each lies."""
-    sizes = [(*sorted((s.width, s.thick)), s.wall) for s in (one, other)]
-    return one.shape is other.shape and all(abs(a - b) <= SAME_SECTION for a, b in zip(*sizes, strict=True))
+def part_of(price: Money, part: float, whole: float) -> Money:
+    """What a part of a piece of stock is worth by the price of the whole: lengths [m] or areas [m2], to a millionth."""
+    return price.times(exactly(round(part, 6)) / exactly(round(whole, 6)))
+
+
+def hours(seconds: float) -> Fraction:
+    """Hours of so many seconds, exact from the milliseconds on: no float meets money."""
+    return exactly(round(seconds, 3)) / HOUR

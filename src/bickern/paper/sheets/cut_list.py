@@ -3,8 +3,10 @@
 from collections.abc import Mapping, Sequence
 
 from bickern.making.stock.cuts import BarCuts, SectionCuts
-from bickern.making.stock.sheet_cuts import GaugeCuts, SheetCuts
+from bickern.making.stock.rack import StockSheet
+from bickern.making.stock.sheet_cuts import GaugeCuts, PartLaid, SheetCuts
 from bickern.measure.units.say import say_both
+from bickern.measure.units.words import Style
 from bickern.paper.marks import Drawing
 from bickern.paper.pens.page import MARGIN, Paper
 from bickern.paper.sheets.cut_words import (
@@ -13,12 +15,15 @@ from bickern.paper.sheets.cut_words import (
     bar_words,
     buy_rows,
     drop_says,
+    far_says,
     gauge_says,
     labels_of,
     letters_of,
     marks,
     name_of,
+    paint_says,
     part_says,
+    parts_in_order,
     proof_says,
     saw_says,
     section_head,
@@ -48,13 +53,17 @@ from bickern.paper.sheets.setting import (
     words,
 )
 from bickern.paper.sheets.wording import finding, thickness
-from bickern.paper.views.cut_bar import Length, cut_bar
+from bickern.paper.views.cut_bar import ROW, Length, cut_bar
 from bickern.paper.views.cut_sheet import Shown, cut_sheet
 
 BIG = 15.0
 """Type of a bar's id and of a length to cut [pt]."""
 HIGHEST_NEST = 0.09
 """Height that a sheet with its parts is given [m]."""
+MOST_WHOLE = 0.18
+"""How high a bar may be that is kept on one page [m]."""
+DRAWN, LINE = 0.032, 0.008
+"""About how high a row of a bar's drawing is, and a line under it [m]."""
 
 
 def cut_list(copy: CutCopy, paper: Paper) -> tuple[str, dict[str, bytes]]:
@@ -62,7 +71,7 @@ def cut_list(copy: CutCopy, paper: Paper) -> tuple[str, dict[str, bytes]]:
     named, wide = letters_of(copy), paper.width - 2 * MARGIN
     blocks = [block for plan in copy.bars for block in _section(plan, copy, named, wide)]
     blocks += [block for plan in copy.sheets for block in _gauge(plan, copy, named, wide)]
-    body = stack(_title(copy), *blocks, _short(copy, named), _buy(copy), _found(copy), _cautions(copy), gap=5)
+    body = stack(_title(copy), _found(copy), *blocks, _short(copy, named), _buy(copy), _cautions(copy), gap=5)
     made = f"bickern {copy.version}" if copy.version else "bickern"
     foot = ", ".join(one for one in (copy.shop.name, copy.printed, made) if one)
     return document(body, paper, f"Cut list: {', '.join(copy.jobs)}", foot)
@@ -79,9 +88,15 @@ def _section(plan: SectionCuts, copy: CutCopy, named: Mapping[str, str], wide: f
     """A heading for one section, then its bars."""
     if not plan.bars:
         return []
-    first, *rest = [_bar(cut, copy, named, wide) for cut in plan.bars]
-    head = stack(heading(section_head(plan, copy), proof_says(plan, copy)), first, gap=3)
-    return [keep(head), *(keep(one) for one in rest)]
+    first, *rest = plan.bars
+    head = stack(heading(section_head(plan, copy), proof_says(plan, copy)), _bar(first, copy, named, wide), gap=3)
+    return [_whole(head, first), *(_whole(_bar(cut, copy, named, wide), cut) for cut in rest)]
+
+
+def _whole(part: Part, cut: BarCuts) -> Part:
+    """A bar on one page, as long as it is not so high that it would run off it."""
+    kinds = len({off.want.key for off in cut.offs})
+    return keep(part) if len(cut.offs) / ROW * DRAWN + kinds * LINE <= MOST_WHOLE else part
 
 
 def _bar(cut: BarCuts, copy: CutCopy, named: Mapping[str, str], wide: float) -> Part:
@@ -91,10 +106,15 @@ def _bar(cut: BarCuts, copy: CutCopy, named: Mapping[str, str], wide: float) -> 
     head = row(words(f"{name}  ", BIG, bold=True), words(f"{what}  ", BODY, bold=True), words(stock_where(cut.stock)))
     lengths = [Length(named[off.want.key], off.start, off.end) for off in cut.offs]
     left = f"left {say_both(cut.drop, style)}" if cut.kept else ""
-    drawn = picture(cut_bar(cut.stock.length, lengths, left, wide, marks(style)))
+    drawn = [keep(picture(row)) for row in cut_bar(cut.stock.length, lengths, left, wide, marks(style))]
     told = table(["auto", "1fr", "auto", "45mm"], (), _kinds(cut, copy, named))
-    over = row(words("Left over: ", BODY, bold=True), words(drop_says(cut, copy), BODY))
-    return ruled(stack(head, drawn, told, over, gap=3))
+    paint = paint_says(cut.stock, int(cut.kept), copy)
+    over = row(words("Left over: ", BODY, bold=True), words(drop_says(cut, copy), BODY), *_painted(paint))
+    return ruled(stack(head, *drawn, told, over, gap=3))
+
+
+def _painted(says: str) -> list[Part]:
+    return [words(f". {says}", BODY, bold=True)] if says else []
 
 
 def _kinds(cut: BarCuts, copy: CutCopy, named: Mapping[str, str]) -> list[list[Part]]:
@@ -133,23 +153,25 @@ def _gauge(plan: GaugeCuts, copy: CutCopy, named: Mapping[str, str], wide: float
 
 def _sheet(cut: SheetCuts, copy: CutCopy, named: Mapping[str, str], wide: float) -> Part:
     """One sheet small with its parts, and where each lies."""
-    style = copy.shop.style
+    style, small = copy.shop.style, picture(_small(cut, labels_of(cut, named), wide))
     name, _, what = sheet_head(cut, style).partition("  ")
     head = row(words(f"{name}  ", BIG, bold=True), words(f"{what}  ", BODY, bold=True), words(stock_where(cut.stock)))
-    labels = labels_of(cut, named)
     rows = [
-        [
-            ticked(words(label, BIG, bold=True)),
-            words(name_of(part.want, copy)),
-            *(words(says) for says in reversed(part_says(part, cut.stock, style))),
-        ]
-        for label, part in zip(labels, cut.parts, strict=True)
+        [ticked(words(label, BIG, bold=True)), words(name_of(part.want, copy)), *_lies(part, cut.stock, style)]
+        for label, part in parts_in_order(cut, named)
     ]
-    told = table(["auto", "1fr", "auto", "auto"], ["", "part", "its lowest point, from the flag", "lies"], rows)
-    small = picture(_small(cut, labels, wide))
-    return ruled(
-        stack(head, small, told, row(words("Left over: ", BODY, bold=True), words(sheet_says(cut, style))), gap=3)
-    )
+    heads = ["", "part", "its lowest point, from the flag", "its corner farthest from that", "lies"]
+    told = table(["auto", "1fr", "auto", "auto", "auto"], heads, rows)
+    paint = paint_says(cut.stock, len(cut.left), copy)
+    over = row(words("Left over: ", BODY, bold=True), words(sheet_says(cut, style)), *_painted(paint))
+    return ruled(stack(head, small, told, over, gap=3))
+
+
+def _lies(part: PartLaid, stock: StockSheet, style: Style) -> list[Part]:
+    """Where two points of a part lie, and how it is turned."""
+    way, low = part_says(part, stock, style)
+    two = (says.replace("right, ", "right,\n") for says in (low, far_says(part, stock, style)))
+    return [*(words(says) for says in two), words(way)]
 
 
 def _small(cut: SheetCuts, labels: Sequence[str], wide: float) -> Drawing:
@@ -163,36 +185,36 @@ def _short(copy: CutCopy, named: Mapping[str, str]) -> Part:
     instead: dict[str, list[str]] = {}
     for key, says in copy.instead:
         instead.setdefault(named.get(key, ""), []).append(says)
-    rows = [
-        [
-            words(letter, BIG, bold=True),
-            words(name),
-            words(many, BODY, bold=True),
-            words(of),
-            words("; ".join(instead.get(letter, ())), SMALL),
-        ]
-        for letter, name, many, of in short_rows(copy, named)
-    ]
-    if not rows:
+    short = short_rows(copy, named)
+    if not short:
         return NOTHING
-    told = table(
-        ["auto", "1fr", "auto", "auto", "1.2fr"], ["", "piece", "short", "of", "other stock that would do"], rows
-    )
-    return stack(heading("Short"), told)
+    rows = [[words(a, BIG, bold=True), words(b), words(many, BODY, bold=True), words(of)] for a, b, many, of in short]
+    if not instead:
+        return _under("Short", table(["auto", "1fr", "auto", "auto"], ["", "piece", "short", "of"], rows), len(rows))
+    more = [words("; ".join(instead.get(one[0], ())), SMALL) for one in short]
+    widths, heads = ["auto", "1fr", "auto", "auto", "1.2fr"], ["", "piece", "short", "of", "other stock that would do"]
+    told = table(widths, heads, [[*one, says] for one, says in zip(rows, more, strict=True)])
+    return _under("Short", told, 2 * len(rows))
+
+
+def _under(name: str, part: Part, lines: int) -> Part:
+    """A part under its heading, on one page with it where it is not too long for that."""
+    whole = stack(heading(name), part)
+    return keep(whole) if lines * LINE <= MOST_WHOLE else whole
 
 
 def _buy(copy: CutCopy) -> Part:
     rows = [[ticked(words("")), words(much, BODY, bold=True), words(what)] for much, what in buy_rows(copy)]
-    return stack(heading("To buy"), table(["auto", "auto", "1fr"], (), rows)) if rows else NOTHING
+    return _under("To buy", table(["auto", "auto", "1fr"], (), rows), len(rows)) if rows else NOTHING
 
 
 def _found(copy: CutCopy) -> Part:
     """What to think of before the saw is started."""
     lines = [finding(one) for one in sorted(copy.findings, key=lambda one: -one.weight)]
     told = [row(words(f"{weight}: ", SMALL, bold=True), words(says, SMALL)) for weight, says in lines]
-    return stack(heading("Think first"), bullets(told)) if told else NOTHING
+    return _under("Before the first cut", bullets(told), len(told)) if told else NOTHING
 
 
 def _cautions(copy: CutCopy) -> Part:
     lines = [words(in_english(one.says, copy.shop.english), FINE) for one in copy.cautions]
-    return stack(heading("Cautions for cutting"), bullets(lines, 2, Sign.DASH)) if lines else NOTHING
+    return _under("Cautions for cutting", bullets(lines, 2, Sign.DASH), len(lines)) if lines else NOTHING

@@ -5,7 +5,8 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
-from bickern.geometry.polygon import bounds
+from bickern.geometry.polygon import ArcSeg, bounds, seg_start
+from bickern.geometry.polygon import area as loop_area
 from bickern.iron.section import area
 from bickern.iron.steel import DEFAULT_STEEL, density_of
 from bickern.making.shop import Shop
@@ -17,7 +18,7 @@ from bickern.making.stock.worth import metal
 from bickern.making.work.caution import Caution
 from bickern.measure.finding import Finding
 from bickern.measure.money import say_money
-from bickern.measure.units.say import say_angle, say_both, say_percent, say_up_both
+from bickern.measure.units.say import other_first, say_angle, say_both, say_length, say_percent, say_up_both
 from bickern.measure.units.words import Style
 from bickern.paper.furniture import letters
 from bickern.paper.sheets import wording
@@ -29,7 +30,8 @@ class CutCopy:
     """All that a cut list needs: the jobs' titles, the shop, the plans, cautions, findings, offers of other stock.
 
     `instead`: what other bars of the rack would make what is short, in words, each with the want it is for (by key).
-    `printed` is the date to print, `version` of bickern.
+    `printed` is the date to print, `version` of bickern. `drops`: once the plan is taken, the ids of what is left of
+    each piece of stock, by its own id.
     """
 
     jobs: tuple[str, ...]
@@ -41,6 +43,7 @@ class CutCopy:
     instead: tuple[tuple[str, str], ...] = ()
     printed: str = ""
     version: str = ""
+    drops: tuple[tuple[str, tuple[str, ...]], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,6 +125,14 @@ def drop_says(cut: BarCuts, copy: CutCopy) -> str:
 _NOTHING = 5e-5
 
 
+def paint_says(stock: StockBar | StockSheet, kept: int, copy: CutCopy) -> str:
+    """What is to be painted on the `kept` pieces that are left: their ids once it is taken, else a place to write."""
+    ids = dict(copy.drops).get(stock.id, ())
+    if not kept:
+        return ""
+    return f"Paint on it: {', '.join(ids)}" if ids else f"Its new id: {'  '.join(['________'] * kept)}"
+
+
 def proof_says(plan: SectionCuts, copy: CutCopy) -> str:
     """How sure it is that no plan does better, by what a plan is weighed."""
     if plan.proven:
@@ -162,7 +173,7 @@ def short_rows(copy: CutCopy, named: Mapping[str, str]) -> tuple[tuple[str, str,
         (
             named[one.want.key],
             name_of(one.want, copy),
-            f"{one.count} short",
+            f"{one.count} of {one.want.count} short",
             f"{wording.section(one.want.section, style)} x {say_both(length_of(one.want, copy.shop.cutting), style)}",
         )
         for plan in copy.bars
@@ -173,7 +184,7 @@ def short_rows(copy: CutCopy, named: Mapping[str, str]) -> tuple[tuple[str, str,
         (
             named[one.want.key],
             name_of(one.want, copy),
-            f"{one.count} short",
+            f"{one.count} of {one.want.count} short",
             wording.thickness(one.want.thick, one.want.gauge, style),
         )
         for plan in copy.sheets
@@ -209,16 +220,27 @@ def _price(plan: SectionCuts, length: float, shop: Shop) -> str:
 
 
 def sheet_head(cut: SheetCuts, style: Style) -> str:
-    """`S2  18 ga, .048 in (1.21 mm), 48 in (1219 mm) x 24 in (609.5 mm)`."""
+    """`S2  18 ga, .048 in (1.21 mm), 48 x 24 in (1219 x 609.5 mm)`; an odd sheet by the size that holds it."""
     stock = cut.stock
     thick = wording.thickness(stock.thick, stock.gauge, style)
-    return f"{stock.id}  {thick}, {size_says(stock, style)}"
+    return f"{stock.id}  {thick}, {'odd, within ' if _is_odd(stock) else ''}{size_says(stock, style)}"
+
+
+def _is_odd(sheet: StockSheet) -> bool:
+    """Whether a sheet is anything but a whole rectangle."""
+    (left, low), (right, high) = bounds(sheet.outline)
+    there = abs(loop_area(sheet.outline)) - sum(abs(loop_area(hole)) for hole in sheet.cutouts)
+    return there < 0.999 * (right - left) * (high - low)
 
 
 def size_says(sheet: StockSheet, style: Style) -> str:
-    """The box that a sheet fills."""
+    """The box that a sheet fills: `48 x 24 in (1219 x 609.5 mm)`."""
     (left, low), (right, high) = bounds(sheet.outline)
-    return f"{say_both(right - left, style)} x {say_both(high - low, style)}"
+    one, two = (
+        f"{say_length(right - left, way, unit=False)} x {say_length(high - low, way, unit=False)} {way.first}"
+        for way in (style, other_first(style))
+    )
+    return f"{one} ({two})"
 
 
 def labels_of(cut: SheetCuts, named: Mapping[str, str]) -> tuple[str, ...]:
@@ -239,12 +261,33 @@ def part_says(part: PartLaid, sheet: StockSheet, style: Style) -> tuple[str, str
     return way, f"{say_both(x - left, style)} right, {say_both(y - low, style)} up"
 
 
+def parts_in_order(cut: SheetCuts, named: Mapping[str, str]) -> tuple[tuple[str, PartLaid], ...]:
+    """The parts of a sheet by their letters, with their labels: as a list is looked through."""
+    order = {key: i for i, key in enumerate(named)}
+    labelled = zip(labels_of(cut, named), cut.parts, strict=True)
+    return tuple(sorted(labelled, key=lambda one: order[one[1].want.key]))
+
+
+def far_says(part: PartLaid, sheet: StockSheet, style: Style) -> str:
+    """Where the corner of a part lies that is farthest from its lowest point; "" for one without corners.
+
+    With the lowest point it fixes how a part lies, which degrees on a sheet do not.
+    """
+    (left, low), _ = bounds(sheet.outline)
+    at = lowest(part.outline)
+    segs = part.outline.segs
+    if all(isinstance(seg, ArcSeg) for seg in segs):
+        return ""
+    x, y = max((seg_start(seg) for seg in segs), key=lambda point: math.dist(point, at))
+    return f"{say_both(x - left, style)} right, {say_both(y - low, style)} up"
+
+
 _FULL = 2 * math.pi
 
 
 def sheet_says(cut: SheetCuts, style: Style) -> str:
     """How much of a sheet goes into its parts, and what is left that is worth keeping."""
-    left = " and ".join(size_says(one, style) for one in cut.left)
+    left = "; ".join(size_says(one, style) for one in cut.left)
     kept = f"what is left goes back into the rack, within {left}" if left else "nothing left is worth keeping"
     return f"{say_percent(cut.used, style)} of it goes into the parts; {kept}"
 

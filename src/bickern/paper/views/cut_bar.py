@@ -56,14 +56,13 @@ def cut_bar(length: float, cuts: Sequence[Length], left: str, wide: float, style
     return tuple(_row(rows, i, length, left, wide - SIDE, style) for i in range(len(rows)))
 
 
-def _row(
-    rows: Sequence[Sequence[Length]], turn: int, length: float, left: str, wide: float, style: Style
-) -> Drawing:
+def _row(rows: Sequence[Sequence[Length]], turn: int, length: float, left: str, wide: float, style: Style) -> Drawing:
     """One row of a bar: its first ends with the flag, its last with what is left over; the others go on."""
     cuts, first, last = rows[turn], turn == 0, turn == len(rows) - 1
     begin = 0.0 if first else rows[turn - 1][-1].end
     stop = length if last else cuts[-1].end
-    rule = ruler([one.end - begin for one in cuts], stop - begin, wide - 2 * GOES_ON, LEAST)
+    room = wide - GOES_ON * ((not first) + (not last))
+    rule = ruler([one.end - begin for one in cuts], stop - begin, room, LEAST)
     found = [*_sides(rule.put(stop - begin), first, last), *_lettered(cuts, begin, rule)]
     if last:
         found += _left((cuts[-1].end if cuts else 0.0) - begin, length - begin, left, rule)

@@ -41,7 +41,7 @@ def cut_sheet(sheet: Loop, cutouts: Sequence[Loop], parts: Sequence[Shown], room
         found += [mark for loop in (part.outline, *part.cutouts) for mark in outline(loop, Layer.CUT)]
         x, y = _inside(part)
         found.append(Text((x, y - LETTER / 2 / scale), part.letter, LETTER, Anchor.MIDDLE, weight=Weight.BOLD))
-    found.append(Tick((left, low), TickKind.DATUM, 0.006))
+    found.append(Tick((left, low - 0.003 / scale), TickKind.DATUM, 0.006))  # below the sheet, where no part hides it
     return shown_at(drawing(found), scale)
 
 

@@ -3,7 +3,7 @@
 import math
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from bickern.geometry import polygon
 from bickern.geometry.polygon import Loop, bounds
@@ -11,7 +11,7 @@ from bickern.making.stock.sheet_cuts import SheetCuts
 from bickern.measure.units.say import say_both
 from bickern.measure.units.words import Style
 from bickern.paper.furniture import letters
-from bickern.paper.glyphs import upright
+from bickern.paper.glyphs import righted
 from bickern.paper.marks import (
     Anchor,
     Drawing,
@@ -58,7 +58,9 @@ class NestPart:
     y: float
 
 
-def nest_drawing(cut: SheetCuts, named: Mapping[str, str] | None = None, style: Style | None = None) -> Drawing:
+def nest_drawing(
+    cut: SheetCuts, named: Mapping[str, str] | None = None, style: Style | None = None, sizes: bool = True
+) -> Drawing:
     """One sheet of a cut plan at full size; `named`: the letter of each want by its key, else A, B, ... in order."""
     called = named or {
         key: letters(i).upper() for i, key in enumerate(dict.fromkeys(one.want.key for one in cut.parts))
@@ -66,15 +68,17 @@ def nest_drawing(cut: SheetCuts, named: Mapping[str, str] | None = None, style: 
     parts = [
         NestPart(called[one.want.key], one.want.pattern, one.laid.turn, one.laid.x, one.laid.y) for one in cut.parts
     ]
-    return sheet_drawing(cut.stock.outline, cut.stock.cutouts, parts, style or Style())
+    return sheet_drawing(cut.stock.outline, cut.stock.cutouts, parts, style or Style(), sizes)
 
 
-def sheet_drawing(sheet: Loop, cutouts: Sequence[Loop], parts: Sequence[NestPart], style: Style) -> Drawing:
+def sheet_drawing(
+    sheet: Loop, cutouts: Sequence[Loop], parts: Sequence[NestPart], style: Style, sizes: bool = True
+) -> Drawing:
     """A sheet at full size with its parts, and how far right and up the lowest point of each part lies.
 
     The sheet's edge is on the layer of outlines, what is cut on that of cuts; each part's bends, marks and holes as on
     its pattern, lettering upright. Sizes run from the sheet's leftmost and lowest point; of several lowest points of a
-    part the leftmost is meant, and a cross stands on it.
+    part the leftmost is meant, and a cross stands on it. Without `sizes` the crosses stand alone.
     """
     corner, _ = bounds(sheet)
     labels = _labels(parts)
@@ -82,10 +86,12 @@ def sheet_drawing(sheet: Loop, cutouts: Sequence[Loop], parts: Sequence[NestPart
     spots: list[tuple[str, Point]] = []
     for label, part in zip(labels, parts, strict=True):
         lying = moved(turned(pattern_full(part.pattern, label), part.turn), part.x, part.y)
-        marks += [_upright(mark) if isinstance(mark, Text) else mark for mark in lying.marks]
+        marks += [righted(mark) if isinstance(mark, Text) else mark for mark in lying.marks]
         spots.append((label, lowest(polygon.moved(part.pattern.outline, part.x, part.y, part.turn))))
     marks += [mark for _, at in spots for mark in _cross(at)]
-    marks += [*_edges(sheet), *_running(spots, corner, 0, style), *_running(spots, corner, 1, style)]
+    marks += _edges(sheet)
+    for axis in (0, 1) if sizes else ():
+        marks += _running(spots, corner, axis, style)
     return drawing(marks)
 
 
@@ -115,17 +121,6 @@ def _labels(parts: Sequence[NestPart]) -> list[str]:
         seen[part.letter] += 1
         found.append(part.letter if many[part.letter] == 1 else f"{part.letter}{seen[part.letter]}")
     return found
-
-
-def _upright(text: Text) -> Text:
-    """The same lettering in the same place, turned about where it would stand on its head."""
-    angle = upright(text.angle)
-    if math.cos(angle - text.angle) > 0:
-        return replace(text, angle=angle)
-    up = (-math.sin(text.angle) * text.height, math.cos(text.angle) * text.height)
-    other = {Anchor.START: Anchor.END, Anchor.END: Anchor.START, Anchor.MIDDLE: Anchor.MIDDLE}[text.anchor]
-    at = (text.at[0] + up[0], text.at[1] + up[1])
-    return replace(text, at=at, angle=angle, anchor=other)
 
 
 def _cross(at: Point) -> list[Mark]:

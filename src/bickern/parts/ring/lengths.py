@@ -6,7 +6,7 @@ from math import ceil, pi
 from bickern.iron.section import Section, middle_height
 from bickern.measure.spread import Spread, sharp
 from bickern.parts.ring.rules import bare_length, held_weld
-from bickern.parts.ring.spec import Closing, RingRules, RingSpec
+from bickern.parts.ring.spec import Closing, RingResult, RingRules, RingSpec
 from bickern.parts.weld import weld_allowance, weld_rule_names
 
 _DUST = 1e-6
@@ -91,3 +91,8 @@ def stock_of(bare: float, weld: float, closing: Closing, thick: float) -> Spread
 def up_to(length: float, tape: float) -> float:
     """The next mark of the tape [m] at or above a length."""
     return ceil(length / tape - _DUST) * tape if tape > 0 else length
+
+
+def cut_at_once(ring: RingResult, tape: float) -> float:
+    """The length that is cut at once [m]: bar for one ring; of wound rings the wire for one coil, up to the tape."""
+    return ring.cut_this if ring.coil is None else up_to(ring.coil.wire, tape)

@@ -6,6 +6,8 @@ from bickern.geometry.pack.shapes.lay import Lying
 
 EASES = 0.05
 """Share of its extra weight that every clash loses each round."""
+GROWS, HEAVIEST = 1.05, 1e6
+"""What the weight of a clash is multiplied by each round that it lasts, beside what is added, and its end."""
 
 Clashes = dict[int, list[tuple[int, float]]]
 """Of each copy that clashes: the other copies (-1: the sheet's edge) and how deep [m]."""
@@ -24,16 +26,17 @@ def clashes(lying: Lying, least: float) -> Clashes:
 
 
 def reweigh(lying: Lying, found: Clashes) -> None:
-    """Makes the clashes that are there weigh more, the deepest most, and all others slowly less."""
+    """Makes the clashes that are there weigh more, the deepest most, and all others less again."""
+    old, old_walls = lying.weights.copy(), lying.wall_weights.copy()
     lying.weights += (1 - lying.weights) * EASES
     lying.wall_weights += (1 - lying.wall_weights) * EASES
     most = max(depth for hits in found.values() for _, depth in hits)
     for copy, hits in found.items():
         for other, depth in hits:
             if other < 0:
-                lying.wall_weights[copy] += depth / most
+                lying.wall_weights[copy] = min(HEAVIEST, GROWS * old_walls[copy] + depth / most)
             else:
-                lying.weights[copy, other] += depth / most
+                lying.weights[copy, other] = min(HEAVIEST, GROWS * old[copy, other] + depth / most)
 
 
 def cost_of(lying: Lying, copy: int, hits: list[tuple[int, float]]) -> float:
