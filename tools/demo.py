@@ -1,16 +1,31 @@
-"""The main job on the demo: `make demo`. Writes the lantern's packet into `out/` and says where everything is."""
+"""The main job on the demo: `make demo`. Writes the lantern's packet into `out/` and says where everything is.
+
+The rack, the shop and its prices are invented, and lie under `out/` too: a smith's own rack is not touched.
+"""
 
 import sys
 from pathlib import Path
 
+from bickern.cli.show import show_findings, show_rows
 from bickern.cli.table import fit_sections, hang_sections, show_reckoning
 from bickern.desk.assemble import for_packet
+from bickern.desk.cut import cut_plan
+from bickern.desk.cut_files import files_of as cut_files
+from bickern.desk.cut_rows import tables as cut_tables
+from bickern.desk.price import priced_file
+from bickern.desk.price_rows import files_of as price_files
+from bickern.desk.price_rows import tables as price_tables
+from bickern.desk.rack import import_list, keeper
 from bickern.desk.reckon import reckon_file
 from bickern.desk.sheets import packet_of, write_packet
 
 ROOT = Path(__file__).parents[1]
-JOB = ROOT / "examples" / "porch-lantern.yaml"
+EXAMPLES = ROOT / "examples"
+JOB = EXAMPLES / "porch-lantern.yaml"
+SHOP = EXAMPLES / "shop" / "bridge-forge.yaml"
+LIST = EXAMPLES / "rack.csv"
 OUT = ROOT / "out" / "porch-lantern"
+RACK = OUT / "rack.sqlite"
 
 SAYS = {
     "shop-sheet.pdf": "the shop sheet: cut lengths, mark-out, patterns small, fit, how it hangs, cautions",
@@ -18,12 +33,15 @@ SAYS = {
     "mark-out.pdf": "paper rules at 1:1 to lay on the bars",
     "templates.pdf": "full-size outlines and bending templates at 1:1",
     "set.glb": "the lantern as it hangs, as a solid, in metres",
+    "cut-list.pdf": "which bar and sheet of the rack each length and pattern comes from",
+    "price-sheet.pdf": "what it costs, line by line: for the shop alone",
+    "customer-sheet.pdf": "what it is, its care and its price: for the customer",
 }
 
 
 def main() -> int:
-    """Reckons, prints, and points at the files."""
-    done = for_packet(reckon_file(JOB), "shop")
+    """Reckons, plans from an invented rack, prices, prints, and points at the files."""
+    done = for_packet(reckon_file(JOB, SHOP), "shop")
     show_reckoning(done)
     fit_sections(done)
     hang_sections(done)
@@ -31,13 +49,53 @@ def main() -> int:
     if not isinstance(files, dict):
         print(files.says, files.try_this)
         return 1
-    paths = write_packet(files, OUT)
-    print(f"\nThe lantern's packet is in {OUT.relative_to(ROOT)}/ ({len(paths)} files):")
+    paths = [*write_packet(files, OUT), *_from_the_rack(), *_priced()]
+    print(f"\nThe lantern's packet is in {_short(OUT)}/ ({len(paths)} files):")
     for path in paths:
-        name = str(path.relative_to(OUT))
-        print(f"  {path.relative_to(ROOT)}" + (f"   {SAYS[name]}" if name in SAYS else ""))
-    print("\nNext: .venv/bin/bickern new my-job.yaml, then .venv/bin/bickern reckon my-job.yaml")
+        print(f"  {_short(path)}" + (f"   {SAYS[path.name]}" if path.name in SAYS else ""))
+    _show_next()
     return 1 if done.stops else 0
+
+
+def _from_the_rack() -> tuple[Path, ...]:
+    """What is cut from which bar and sheet of the invented rack, told and printed."""
+    RACK.unlink(missing_ok=True)  # the demo's own: begun anew each time, so that the ids are the same
+    put_in = import_list(keeper(RACK, SHOP), LIST)
+    plan = cut_plan([JOB], RACK, SHOP)
+    print(f"\nFrom the rack ({_short(LIST)}: {len(put_in.pieces)} pieces, invented)\n")
+    for title, rows in cut_tables(plan.copy) if plan.copy is not None else ():
+        show_rows(title, rows)
+        print()
+    show_findings(plan.findings)
+    return write_packet(cut_files(plan, "letter"), OUT / "cut")
+
+
+def _priced() -> tuple[Path, ...]:
+    """What it costs by the invented shop's prices, told and printed."""
+    price = priced_file(JOB, (), SHOP, RACK)
+    for title, heads, rows in price_tables(price):
+        print()
+        show_rows(title, rows, heads)
+    return write_packet(price_files(price, "letter"), OUT / "price")
+
+
+def _show_next() -> None:
+    bickern, job, rack = ".venv/bin/bickern", _short(JOB), f"--rack {_short(RACK)}"
+    rows = (
+        ("a job of your own", f"{bickern} new my-job.yaml"),
+        ("", f"{bickern} reckon my-job.yaml"),
+        ("what lies in the rack", f"{bickern} rack list {rack}"),
+        ("what one bar can become", f"{bickern} stock {job} post {rack}"),
+        ("take what is planned", f"{bickern} cut {job} {rack} --take"),
+        ("what really happened", f"{bickern} record {job} arm {rack}"),
+    )
+    print()
+    show_rows("Next", rows)
+    print(f"\nThe day book lies in the rack's own file, {_short(RACK)}: `record` writes in it, `learned` reads it.")
+
+
+def _short(path: Path) -> Path:
+    return path.relative_to(ROOT)
 
 
 if __name__ == "__main__":

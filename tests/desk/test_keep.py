@@ -18,6 +18,7 @@ from bickern.desk.reckon import reckon_file, reckon_job
 from bickern.making.lessons.figures import all_figures, with_value
 from bickern.making.lessons.learn import lessons_of
 from bickern.making.lessons.record import Foresight, Record, Told
+from bickern.making.quote.hours import hours_of
 from bickern.making.shop import Shop
 from bickern.measure.finding import Finding
 from bickern.parts.bar.result import BarResult
@@ -105,13 +106,17 @@ def test_several_made_at_once_are_foreseen_together():
     assert six.of("stock") == one.of("stock")
 
 
-def test_a_hand_that_learns_is_foreseen_quicker_at_the_ninth_to_sixteenth():
-    """Each doubling takes 80 %: copies 9 to 16 take the mean of count^log2(0.8) (exact mathematics)."""
+def test_what_the_hand_learns_is_foreseen_as_a_price_counts_it():
+    """The fire takes as long as ever, so minutes fall by less than the hand's own share (exact mathematics)."""
     quick = replace(SHOP, terms=replace(SHOP.terms, learns=0.8))
-    plain = ahead_of("rail-s-hook", "hook", made=8)
-    later = ahead_of("rail-s-hook", "hook", quick, 8, 8)
+    plain = ahead_of("rail-s-hook", "hook", SHOP, 8)
+    first, later = (ahead_of("rail-s-hook", "hook", quick, 8, before) for before in (0, 8))
+    plan = planned(reckon_job(replace(job_of("rail-s-hook"), make=8), SHOP)).copy
+    assert plan is not None
+    assert plan.plan is not None
+    assert first.of("minutes") == pytest.approx(hours_of(replace(plan.plan, joining=(), finish=()), 8, quick).work.value)
     share = sum(n ** (log(0.8) / log(2)) for n in range(9, 17)) / 8
-    assert later.of("minutes") == pytest.approx(share * (plain.of("minutes") or 0.0))
+    assert share * (plain.of("minutes") or 0.0) < (later.of("minutes") or 0.0) < (first.of("minutes") or 0.0)
     assert "learning" in dict(next(row for row in later.foreseen if row.kind == "minutes").leans)
 
 

@@ -1,10 +1,12 @@
 """The rack as the desk tells it: lists to be read at the anvil, what a few words find, whole lists in or not at all."""
 
+import io
 import json
 from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
+import pdfplumber
 import pytest
 
 from bickern.desk.rack import (
@@ -24,9 +26,10 @@ from bickern.desk.rack import (
 from bickern.desk.rack_find import found_in, of_section
 from bickern.desk.rack_labels import chosen, labels_pdf
 from bickern.desk.rack_rows import history_of, history_rows, in_order, list_rows, rack_json
+from bickern.iron.section import Section
 from bickern.making.stock.rack import StockBar, StockSheet
 from bickern.measure.finding import Finding
-from bickern.measure.units.words import INCH, Style, System
+from bickern.measure.units.words import INCH, Shape, Style, System
 
 LIST = """kind,section,length,thickness,size,count,steel,coating,place,remark
 bar,3/8 sq,72,,,1,S235JR,none,left wall,straight
@@ -183,6 +186,37 @@ def test_what_is_typed_is_read_like_a_list(by: Keeper):
     assert add_to_rack(by, {}).stops
 
 
+def test_a_length_without_its_unit_beside_millimetres_is_asked_about(tmp_path: Path):
+    """`10 mm sq`, `2000`: read as inches that would be a bar of 50 m. Where the units are told, they count."""
+    nobody = Keeper(tmp_path / "rack.sqlite")
+    done = add_to_rack(nobody, {"section": "10 mm sq", "length": "2000"})
+    assert [f.name for f in done.findings] == ["no-units-beside-metric"]
+    assert done.stops
+    assert add_to_rack(nobody, {"kind": "sheet", "thickness": "1.5 mm", "size": "600 x 400"}).stops
+    assert not add_to_rack(nobody, {"section": "3/8 sq", "length": "72"}).stops
+    assert not add_to_rack(nobody, {"section": "10 mm sq", "length": "2 m"}).stops
+    assert change_in_rack(nobody, "B2", {"length": "1500"}).stops
+    told = add_to_rack(replace(nobody, system=System.MM), {"section": "10 mm sq", "length": "2000"})
+    assert told.pieces[0].length == pytest.approx(2.0)
+
+
+@pytest.mark.parametrize(
+    ("cells", "slip"),
+    [
+        ({"section": "3/8 sq", "length": "2000"}, "stock-very-long"),
+        ({"section": "3/8 sq", "length": "40 ft"}, None),
+        ({"section": "3/8 sq", "length": "12 m"}, None),
+        ({"kind": "sheet", "thickness": "20 mm", "size": "24 mm x 36 mm"}, "stock-very-thick"),
+        ({"kind": "sheet", "thickness": "3 mm", "size": "100 mm x 60 mm"}, None),
+    ],
+)
+def test_sizes_that_no_dealer_sells_are_told(by: Keeper, cells: dict[str, str], slip: str | None):
+    """Bar is sold in 6 m, 12 m, 20 ft and 40 ft (common practice)."""
+    done = add_to_rack(by, cells | {"steel": "mild", "coating": "none"})
+    assert [f.name for f in done.findings] == ([] if slip is None else [slip])
+    assert len(done.pieces) == 1
+
+
 def test_a_change_leaves_the_rest_to_the_last_bit(by: Keeper):
     before = one(by, "B3")
     done = change_in_rack(by, "b3", {"place": "rack 2", "length": "1990 mm"})
@@ -250,10 +284,24 @@ def test_labels_say_what_must_not_be_heated(by: Keeper):
     for words in ("B1", "B7", "3/8 in sq (9.5 mm)", "72 in (1829 mm)", "S235JR", "NEVER IN THE FIRE"):
         assert words in text
     assert "B2" not in text
-    assert ids_high > 30, "an id is read across the shop"
+    assert ids_high > 40, "an id is read across the shop"
     assert isinstance(labels_pdf(some, by, "napkin"), Finding)
     assert isinstance(labels_pdf((), by, "a4"), Finding)
     assert isinstance(chosen(rack, ["B99"]), Finding)
+
+
+def test_a_label_keeps_the_remark_beside_what_stands_against_the_fire(by: Keeper):
+    shown = (
+        StockBar("B1", Section(Shape.ROUND, 0.01, 0.01), 1.0, "mild", "galvanised", "loft", remark="old fence rail"),
+        StockBar("B2", Section(Shape.ROUND, 0.01, 0.01), 1.0, "", "none", "loft", offcut=True, remark="bent"),
+    )
+    pdf = labels_pdf(shown, by, "letter")
+    assert isinstance(pdf, bytes)
+    with pdfplumber.open(io.BytesIO(pdf)) as pages:
+        text = pages.pages[0].extract_text()
+    for words in ("NEVER IN THE FIRE", "old fence rail", "before any fire", "offcut", "bent"):
+        assert words in text, words
+    assert "`" not in text
 
 
 def test_a_rack_hangs_together_and_a_backup_is_the_same(by: Keeper, tmp_path: Path):

@@ -43,6 +43,24 @@ def test_what_is_told_is_read_in_the_units_of_the_job():
     assert told.remark == "a windy day"
 
 
+@pytest.mark.parametrize(
+    ("typed", "minutes"),
+    [("27", 27), ("27 min", 27), ("1 h 20 min", 80), ("1.5 h", 90), ("2 h", 120), ("1h20", 80), ("6 1/2 minutes", 6.5)],
+)
+def test_minutes_may_be_told_with_their_unit(typed: str, minutes: float):
+    read = told_of(Words({"seconds": typed}, works=[f"taper={typed}"]), AHEAD, System.INCH)
+    assert read.value is not None, read.findings
+    assert read.value.seconds == pytest.approx(minutes * 60)
+    assert read.value.works == (("taper", pytest.approx(minutes * 60)),)
+
+
+@pytest.mark.parametrize("typed", ["a while", "h", "min", "20 s", "1 h 20 x", "--"])
+def test_what_is_no_minutes_says_how_they_are_written(typed: str):
+    read = told_of(Words({"seconds": typed}), AHEAD, System.INCH)
+    assert read.value is None
+    assert [f.stops for f in read.findings] == [True]
+
+
 def test_a_bare_millimetre_job_reads_millimetres():
     read = told_of(Words({"stock": "175"}), AHEAD, System.MM)
     assert read.value is not None

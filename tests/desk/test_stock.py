@@ -111,6 +111,18 @@ def test_a_heavier_bar_takes_a_shorter_cut_more_heats_and_more_time():
         assert heavier.seconds.low <= heavier.seconds.value <= heavier.seconds.high
 
 
+def test_heats_and_time_more_are_those_of_the_two_plans_of_one_copy_in_its_lot():
+    """Four stems from 5/8 sq, planned by themselves, beside four from 1/2 sq."""
+    four = STEM.replace("    bar: 1/2 sq\n", "    bar: 1/2 sq\n    make: 4\n")
+    way = by_id(only(job(four), "stem", lies("B2 5/8 sq * 72")), "B2")
+    forged = four.replace("bar: 1/2 sq", "bar: 5/8 sq").replace("{keep: 9,", "{as: 1/2 sq, over: 9,")
+    plans = [planned(job(text)).copy.plan.pieces[0] for text in (four, forged)]
+    assert [plan.make for plan in plans] == [4, 4]
+    heats, seconds = ([plan.heats.value for plan in plans], [plan.lot.seconds.value / 4 for plan in plans])
+    assert way.heats.value == pytest.approx(heats[1] - heats[0])
+    assert way.seconds.value == pytest.approx(seconds[1] - seconds[0])
+
+
 def test_the_cut_of_a_heavier_bar_holds_the_metal_and_what_more_fire_takes():
     found = only(job(STEM), "stem", lies("B1 1/2 sq * 72", "B3 3/4 sq * 72"))
     a, b = by_id(found, "B1"), by_id(found, "B3")
@@ -125,6 +137,17 @@ def test_metric_bar_near_the_inch_one_stands_in_and_says_what_it_is():
     assert "“stem” is 12 mm sq (15/32 in), not 1/2 in sq (12.7 mm)" in found.says
     assert isinstance(found.spec, BarSpec)
     assert found.spec.stock == section("12 mm sq")
+
+
+def test_a_size_that_comes_out_otherwise_is_told_so_that_it_reads_otherwise():
+    """84.5 mm for 83.5 reads 3 5/16 in both times on a tape: nobody could see what is said."""
+    done = example("rail-s-hook-metric")
+    way = by_id(only(done, "hook", lies("B1 1/4 rd * 40")), "B1")
+    told = next(says for says in way.says if "comes out" in says)
+    now, _, then = told.partition("comes out ")[2].partition(", not ")
+    assert now.split(" / ")[0] != then.split(" / ")[0]
+    assert now.split()[0] != then.split()[0]
+    assert now.index("mm") < now.index("in")  # a metric job: millimetres first
 
 
 def test_what_is_replaced_reckons_to_the_cut_that_was_told():
@@ -265,6 +288,7 @@ def test_two_short_ones_are_welded_only_where_the_shop_says_so():
     assert len(way.stock) == len(way.cuts) == 2
     assert all(cut <= one.length for cut, one in zip(way.cuts, way.stock, strict=True))  # type: ignore[union-attr]
     assert way.heats.value >= 2
+    assert way.seconds.value > 60
     assert "the weld comes to lie" in way.says[0]
     single = by_id(only(job(STEM, shop), "stem", lies("B1 1/2 sq * 72")), "B1")
     assert sum(way.cuts) == pytest.approx(single.cuts[0] + INCH / 2)  # one thickness, by the shop's rule

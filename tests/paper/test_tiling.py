@@ -28,6 +28,7 @@ from bickern.paper.marks import (
     drawing,
     rectangle,
     text_width,
+    turned,
 )
 from bickern.paper.pens.page import A4, LETTER, PAPERS
 from bickern.paper.pens.pdf import pdf
@@ -150,6 +151,30 @@ def test_pages_carry_a_label_a_count_and_a_map_with_this_page_marked():
         assert f"page {number} of {len(labels)}" in said
         heavy = [s for s in record(sheet.drawing) if s.layer is Layer.CUT and len(s.points) == 5]
         assert len(heavy) == 1  # the border of this page in the map
+
+
+@pytest.mark.parametrize("says", ["read me", "a rather long line of lettering"])
+@pytest.mark.parametrize("anchor", list(Anchor))
+def test_lettering_is_never_on_its_head_however_the_pages_are_turned(says, anchor):
+    """A strip 3 m long is laid upright on the pages: what stood level reads from the right, in the same room."""
+    level = Text((1.5, 0.02), says, 0.004, anchor)
+    tiling = tile(drawing([rectangle(Box(0.0, 0.0, 3.0, 0.04)), level]), A4, turns=(-math.pi / 2,))
+    assert tiling.turn == -math.pi / 2
+    laid = turned(drawing([level]), tiling.turn).bounds
+    found = [(mark, t) for s, t in zip(tiling.sheets, tiling.tiles, strict=True) for mark in s.drawing.marks
+             if isinstance(mark, Text) and mark.says == says]  # fmt: skip
+    assert found
+    for mark, on in found:
+        assert mark.angle == pytest.approx(math.pi / 2)
+        box = bounds([mark])
+        assert box.width == pytest.approx(laid.width)
+        assert (box.left - on.shift[0], box.right - on.shift[0]) == pytest.approx((laid.left, laid.right), abs=0.004)
+
+
+def test_pages_are_named_by_what_they_show_where_it_has_a_name():
+    tiling = tile(drawing([circle((0.0, 0.0), 0.2)]), LETTER, "Hood", name="S12")
+    for sheet, one in zip(tiling.sheets, tiling.tiles, strict=True):
+        assert f"S12 {one.label}" in [mark.says for mark in sheet.drawing.marks if isinstance(mark, Text)]
 
 
 def test_everything_printed_lies_on_what_a_printer_can_print():

@@ -8,16 +8,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from math import exp, log, pi
 
-from bickern.book.job.asked import Job, Spec
+from bickern.book.job.asked import Job
 from bickern.desk.foreseen_work import Told, at_pace, between_steps, of_work
-from bickern.desk.heats import planned
+from bickern.desk.heats import no_such_piece, planned
 from bickern.desk.reckon import Reckoning, reckon_job
 from bickern.desk.thickness import said_section
 from bickern.iron.section import Section, area
 from bickern.iron.steel import density_of
-from bickern.making.lessons.figures import (
-    AT as OPERATION,
-)
 from bickern.making.lessons.figures import (
     Learnable,
     all_figures,
@@ -32,6 +29,7 @@ from bickern.making.lessons.kinds import AT, COLLAR, HEATS, KEPT, SIZE, STOCK
 from bickern.making.lessons.record import Foreseen, Foresight, Size
 from bickern.making.shop import Shop
 from bickern.measure.finding import Finding, Where, stop
+from bickern.paper.copy import PieceResult
 from bickern.parts.bar.allowances import without_fire
 from bickern.parts.bar.reckon import reckon_bar
 from bickern.parts.bar.result import BarResult
@@ -54,7 +52,7 @@ def foreseen(job: Job, name: str, shop: Shop, made: int = 1, before: int = 0) ->
     A finding where there is no such piece, or where it cannot be reckoned.
     """
     if name and job.piece(name) is None:
-        return _no_such(job, name)
+        return no_such_piece(name, [spec.name for spec in job.pieces]).at(Where(job.file))
     alone = _alone(job, name, made)
     bare = reckon_job(alone, shop)
     if bare.copy is None or not bare.copy.pieces:
@@ -72,11 +70,7 @@ def _alone(job: Job, name: str, made: int) -> Job:
         return replace(job, make=made)
     spec = job.piece(name)
     assert spec is not None  # looked at by the caller
-    return replace(job, pieces=(_once(spec),), joints=(), hang=None, make=made)
-
-
-def _once(spec: Spec) -> Spec:
-    return replace(spec, make=1)
+    return replace(job, pieces=(replace(spec, make=1),), joints=(), hang=None, make=made)
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,7 +153,7 @@ def _leans(asked: _Asked, done: Reckoning, shop: Shop) -> dict[str, tuple[tuple[
 def _with(asked: _Asked, done: Reckoning, figure: Learnable, by: float, shop: Shop) -> dict[str, float]:
     """What is foreseen with one figure moved by so much, on its own scale."""
     told = asked.work(done, shop)
-    if told is not None and (figure.key == "fire" or figure.key.startswith(OPERATION)):
+    if told is not None and (figure.key == "fire" or figure.key.startswith(AT)):
         fire = figure.key == "fire"
         slowed = at_pace(told, fire=exp(by)) if fire else at_pace(told, does=_does(figure), times=exp(by))
         return of_work(between_steps(slowed))
@@ -169,7 +163,7 @@ def _with(asked: _Asked, done: Reckoning, figure: Learnable, by: float, shop: Sh
 
 
 def _does(figure: Learnable) -> str:
-    return figure.key.removeprefix(OPERATION)
+    return figure.key.removeprefix(AT)
 
 
 def _moved(figure: Learnable, now: float, way: float) -> float:
@@ -184,8 +178,8 @@ def _that_matter(asked: _Asked, told: dict[str, float], shop: Shop) -> Iterator[
     copy = asked.bare.copy
     sheet = copy is not None and all(isinstance(piece, SheetResult) for piece in copy.pieces)
     for figure in (all_figures()[key] for key in priors(shop)):
-        if figure.key.startswith(OPERATION):
-            matters = f"{AT}{_does(figure)}" in told
+        if figure.key.startswith(AT):
+            matters = figure.key in told
         elif figure.key == "learning":
             matters = asked.made + asked.before > 1
         elif figure.key == "collar":
@@ -221,13 +215,13 @@ def _whole(job: Job, asked: _Asked, done: Reckoning, shop: Shop, rows: tuple[For
     )
 
 
-def _section_of(piece: object) -> Section | None:
+def _section_of(piece: PieceResult | None) -> Section | None:
     if isinstance(piece, BarResult):
         return piece.stock_section
     return piece.spec.wire if isinstance(piece, RingResult) else None
 
 
-def _least(piece: object, shop: Shop, density: float) -> float:
+def _least(piece: PieceResult | None, shop: Shop, density: float) -> float:
     """Stock [m] that even a piece with round corners holds, with nothing lost: less cannot have become it."""
     if isinstance(piece, RingResult):
         return piece.bare
@@ -238,7 +232,7 @@ def _least(piece: object, shop: Shop, density: float) -> float:
     return read.value.stock_bare if read.value is not None else 0.0
 
 
-def _sizes(piece: object) -> Iterator[Size]:
+def _sizes(piece: PieceResult | None) -> Iterator[Size]:
     """What can be measured on the finished piece, with the stock that a metre of each takes."""
     if isinstance(piece, RingResult):
         yield Size("inside", piece.inside_across, piece.taken / max(piece.inside_across, 1e-9) * _round(piece))
@@ -258,16 +252,6 @@ def _sizes(piece: object) -> Iterator[Size]:
 def _round(ring: RingResult) -> float:
     """Share of a ring's bar that grows with its inside: pi inside across, over the bar."""
     return pi * ring.inside_across / ring.taken if ring.taken > 0.0 else 0.0
-
-
-def _no_such(job: Job, name: str) -> Finding:
-    from difflib import get_close_matches
-
-    names = [spec.name for spec in job.pieces]
-    near = get_close_matches(name.strip().casefold(), names, 1)
-    meant = f"did you mean “{near[0]}”? " if near else ""
-    says = f"there is no piece “{name[:40]}” in this job"
-    return stop("no-such-piece", says, f"{meant}its pieces: {', '.join(names)}", Where(job.file))
 
 
 def _cannot(job: Job, name: str, bare: Reckoning) -> Finding:

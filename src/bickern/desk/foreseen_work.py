@@ -2,12 +2,13 @@
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
-from math import log2
 
 from bickern.making.heats.lots import REHEAT, lot_of
 from bickern.making.heats.result import Plan, Spell
 from bickern.making.heats.warmth import HURRIED, summed
 from bickern.making.lessons.kinds import AT, BLOWS, FIRE, HEATS, MINUTES
+from bickern.making.quote.hours import learned
+from bickern.making.quote.learning import average
 from bickern.making.shop import Shop
 from bickern.measure.spread import sharp
 
@@ -34,33 +35,26 @@ class Told:
         yield from ((one.make, one.spells, True) for one in self.plan.pieces)
         yield from ((self.made, spells, False) for spells in (self.plan.joining, self.plan.finish) if spells)
 
+    def seconds(self, many: int, spells: tuple[Spell, ...], lot: bool) -> float:
+        """Seconds of one such row, by what the hand has learned of it up to then: as a price counts them."""
+        quick = learned(spells, average(many, self.shop.terms.learns, self.before * many // self.made))
+        return lot_of(many, quick, self.shop).seconds.value if lot else many * lot_of(1, quick, self.shop).seconds.value
+
 
 def of_work(told: Told) -> dict[str, float]:
     """By kind: heats and blows of each, seconds of all that were made together."""
     rows, each = tuple(told.rows), 1 if told.whole else told.made
-    seconds = sum(_seconds(many, spells, lot, told.shop) for many, spells, lot in rows)
     hot = [(many, s) for many, spells, _ in rows for s in spells if s.hot]
     works = [(many, w) for many, spells, _ in rows for s in spells for w in s.works]
     found = {
         HEATS: sum(many * s.times.value for many, s in hot) / each,
-        MINUTES: seconds * learnt(told.before, told.made, told.shop.terms.learns),
+        MINUTES: sum(told.seconds(*row) for row in rows),
         BLOWS: sum(many * w.blows.value for many, w in works) / each,
         FIRE: sum(many * s.warms.value * (1.0 + REHEAT * max(0.0, s.times.value - 1.0)) for many, s in hot),
     }
     for many, work in works:
         found[f"{AT}{work.does}"] = found.get(f"{AT}{work.does}", 0.0) + many * work.seconds.value
     return found
-
-
-def _seconds(many: int, spells: tuple[Spell, ...], lot: bool, shop: Shop) -> float:
-    return lot_of(many, spells, shop).seconds.value if lot else many * lot_of(1, spells, shop).seconds.value
-
-
-def learnt(before: int, made: int, learns: float) -> float:
-    """Mean share of the first one's time that copies `before` + 1 to `before` + `made` take: count ^ log2(learns)."""
-    power = log2(learns)
-    shares: list[float] = [count**power for count in range(before + 1, before + made + 1)]
-    return sum(shares) / made
 
 
 def between_steps(told: Told) -> Told:

@@ -12,8 +12,9 @@ from bickern.desk.heats import planned
 from bickern.desk.reckon import Reckoning, reckon_job
 from bickern.iron.section import Section, section_from
 from bickern.making.heats.lots import lot_of
-from bickern.making.lessons.figures import AT, all_figures
+from bickern.making.lessons.figures import all_figures
 from bickern.making.lessons.judge import findings_of
+from bickern.making.lessons.kinds import AT
 from bickern.making.lessons.learn import Lessons, lessons_of, own_of
 from bickern.making.lessons.record import Foresight, Record, Reset, Told
 from bickern.making.shop import Shop

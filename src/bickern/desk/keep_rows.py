@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from bickern.desk.answer import Row
 from bickern.desk.keep import Kept, Rest
 from bickern.desk.retold import operations_in
-from bickern.making.lessons.figures import AT, Learnable, mean_of
-from bickern.making.lessons.kinds import BLOWS, COLLAR, HEATS, KEPT, MINUTES, STOCK
+from bickern.making.lessons.figures import Learnable, mean_of
+from bickern.making.lessons.kinds import AT, BLOWS, COLLAR, HEATS, KEPT, MINUTES, STOCK
 from bickern.making.lessons.learn import Lesson, Lessons
 from bickern.making.lessons.record import Foresight
 from bickern.making.shop import Shop

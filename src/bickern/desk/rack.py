@@ -13,6 +13,7 @@ from bickern.book.rack.read import piece_in, rack_of
 from bickern.book.rack.rows import too_long
 from bickern.book.rack.written import list_text, row_of_list
 from bickern.desk.asker import shop_at
+from bickern.desk.rack_slips import bare_beside_metric, slips
 from bickern.making.shop import Shop
 from bickern.making.stock.fire import may_be_heated
 from bickern.making.stock.rack import Rack, StockBar, StockSheet
@@ -95,6 +96,9 @@ def me() -> str:
 
 def add_to_rack(by: Keeper, cells: Mapping[str, str]) -> Done:
     """Puts in what is typed for one piece, or several alike, by the columns of a list."""
+    bare = bare_beside_metric(cells, cells) if by.system is None else None
+    if bare is not None:
+        return Done((), (*by.findings, bare))
     read = pieces_of(cells, by.meant, NOWHERE)
     if read.value is None:
         return Done((), (*by.findings, *read.findings))
@@ -140,7 +144,8 @@ def _put_in(by: Keeper, pieces: Sequence[Piece], found: Sequence[Finding]) -> Do
     named = tuple(replace(piece, id=one, version=1) for one, piece in zip(ids, pieces, strict=True))
     alone = may_be_heated(named[0]) if len(set(pieces)) == 1 else None
     told = () if alone is None else (_only_told(named[0].id, alone),)
-    return Done(named, (*by.findings, *book.found, *found, *told))
+    found = [f for f in found if alone is None or f.says != alone.says]  # that is told with its id
+    return Done(named, (*by.findings, *book.found, *found, *slips(named, by.shop.style), *told))
 
 
 def _only_told(piece_id: str, fault: Finding) -> Finding:
@@ -181,6 +186,9 @@ def _with_piece(by: Keeper, piece_id: str, does: Callable[[Book, Piece], Done]) 
 def _rewritten(by: Keeper, book: Book, piece: Piece, cells: Mapping[str, str]) -> Done:
     """The piece written as a row of a list, with other cells, and read again: the same rules as for a list."""
     row = {name: cell for name, cell in row_of_list(piece, by.shop.style).items() if cell} | dict(cells)
+    bare = bare_beside_metric(row, cells) if by.system is None else None
+    if bare is not None:
+        return Done((), (bare,))
     read = pieces_of({name: cell for name, cell in row.items() if cell}, by.meant, NOWHERE)
     if read.value is None:
         return Done((), read.findings)
@@ -188,7 +196,7 @@ def _rewritten(by: Keeper, book: Book, piece: Piece, cells: Mapping[str, str]) -
     if isinstance(new, StockBar) and isinstance(piece, StockBar) and "section" not in cells:
         new = replace(new, section=piece.section)
     done = _written(by, book, new, "changed")
-    return replace(done, findings=(*read.findings, *done.findings))
+    return replace(done, findings=(*read.findings, *slips(done.pieces, by.shop.style), *done.findings))
 
 
 def _written(by: Keeper, book: Book, piece: Piece, what: str) -> Done:

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from bickern.desk.rack import Keeper, Piece
-from bickern.desk.rack_rows import fire_says, size_says, stock_says
+from bickern.desk.rack_rows import mind_says, size_says, stock_says
 from bickern.making.stock.fire import may_be_heated
 from bickern.making.stock.rack import Rack
 from bickern.measure.finding import Finding, stop
@@ -30,7 +30,7 @@ def labels_pdf(pieces: Sequence[Piece], by: Keeper, paper: str) -> bytes | Findi
 def _label(piece: Piece, by: Keeper) -> Label:
     fire = may_be_heated(piece)
     style = by.shop.style
-    mind = fire_says(fire) if fire is not None else piece.remark
+    mind = mind_says(piece).replace("`", "")
     steel = piece.steel or "metal not known"
     stock, size = stock_says(piece, style), size_says(piece, style)
     return Label(piece.id, stock, size, steel, piece.place, mind, fire is not None and fire.stops)

@@ -1,4 +1,4 @@
-"""Slips of a unit or a digit in what is told of a piece of stock: 2000 inches of 10 mm bar, a sheet as thick as a die."""
+"""Slips of a unit or a digit in what is told of a piece of stock: 2000 inches of 10 mm bar, a sheet thick as a die."""
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
@@ -14,7 +14,7 @@ LONGEST_SOLD = 13.0
 THICKEST = 0.1
 """Share of its lesser size that a sheet may be thick and still be sheet (our choice)."""
 MOST_NAMED = 4
-_BARE = re.compile(r"[\d\s./⁄¼½¾⅛⅜⅝⅞-]+")
+_BARE = re.compile(r"[x×\d\s./⁄¼½¾⅛⅜⅝⅞-]+")
 _METRIC = re.compile(r"\d\s*(mm|cm|m)\b", re.IGNORECASE)
 
 
@@ -36,10 +36,10 @@ def slips(pieces: Sequence[StockBar | StockSheet], style: Style) -> Iterator[Fin
     long = [p for p in pieces if isinstance(p, StockBar) and p.length > LONGEST_SOLD]
     thick = [p for p in pieces if isinstance(p, StockSheet) and p.thick > THICKEST * _lesser(p)]
     if long:
-        says = f"{_named(long)} {_is(long)} {say_both(long[0].length, style)} long: no dealer sells bar so long"
-        yield warn("stock-very-long", says, "look for a slip of its unit: `bickern rack change ID --length ...` mends it")
+        says = f"{_named(long)}: {_most([bar.length for bar in long], style)} long, and no dealer sells bar so long"
+        yield warn("stock-very-long", says, "look for a slip of its unit: `bickern rack change` mends it")
     if thick:
-        says = f"{_named(thick)} {_is(thick)} {say_both(thick[0].thick, style)} thick: that is a block and no sheet"
+        says = f"{_named(thick)}: {_most([one.thick for one in thick], style)} thick, which is a block and no sheet"
         yield warn("stock-very-thick", says, "look for a slip of a unit in its size or its thickness")
 
 
@@ -53,5 +53,6 @@ def _named(pieces: Sequence[StockBar | StockSheet]) -> str:
     return ", ".join(names[:MOST_NAMED]) + (f" and {len(names) - MOST_NAMED} more" if len(names) > MOST_NAMED else "")
 
 
-def _is(pieces: Sequence[StockBar | StockSheet]) -> str:
-    return "is" if len(pieces) == 1 else "are up to" if len(pieces) > 1 else ""
+def _most(sizes: Sequence[float], style: Style) -> str:
+    """`2000 in (50800 mm)`, `up to` where they are not alike."""
+    return f"{'up to ' if min(sizes) < max(sizes) else ''}{say_both(max(sizes), style)}"

@@ -1,5 +1,6 @@
 """What the smith tells after the work, read in shop notation: every fault of it at once."""
 
+import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from difflib import get_close_matches
@@ -77,8 +78,27 @@ def _single(name: str, text: str, system: System | None, found: list[Finding]) -
     return read.value
 
 
+_HOURS = re.compile(r"(?:([\d.]+)\s*h(?:ours?|r)?(?![a-z]))?\s*(.*?)\s*(?:m|min|mins|minutes?)?\.?", re.IGNORECASE)
+
+
 def _minutes(text: str) -> Read[float]:
-    read = read_number(text)
+    """Seconds of `27`, `27 min` or `1 h 20 min`."""
+    told = _HOURS.fullmatch(text.strip())
+    hours, rest = (told[1] or "", told[2]) if told else ("", text)
+    read = read_number(rest or "0") if hours else read_number(rest)
+    whole = read_number(hours or "0")
+    if read.value is None or whole.value is None:
+        return Read(None, tuple(_as_minutes(f, text) for f in (*whole.findings, *read.findings)))
+    return _some_minutes(replace(read, value=read.value + 60.0 * whole.value))
+
+
+def _as_minutes(fault: Finding, text: str) -> Finding:
+    if fault.name != "not-a-number":
+        return fault
+    return replace(fault, says=f"`{text[:40]}` cannot be read as minutes.", try_this="Write `27` or `1 h 20`.")
+
+
+def _some_minutes(read: Read[float]) -> Read[float]:
     if read.value == 0.0:
         return Read(None, (stop("no-minutes", "0 minutes is no time", "leave it out where it was not looked at"),))
     return Read(None if read.value is None else read.value * MINUTE, read.findings)

@@ -83,7 +83,7 @@ def way_rows(found: PieceWays, shop: Shop, *, every: bool = False) -> tuple[Row,
     if len(shown) < len(found.ways):
         rows.append(("", "", "", f"and {len(found.ways) - len(shown)} more (--all shows them)"))
     if found.heavier:
-        rows.append(("", "", "", f"{_few([one.id for one in found.heavier])} are heavier still (--all counts them)"))
+        rows.append(("", "", "", _heavier([one.id for one in found.heavier])))
     if not rows:
         rows.append(("", "", "", found.says or "nothing in the rack becomes it (--all says why of each)"))
     return tuple(rows)
@@ -160,6 +160,11 @@ def _costs(way: Way) -> Iterator[str]:
 def no_rows(none: Sequence[NoWay], shop: Shop) -> tuple[Row, ...]:
     """What does not become the piece, by the reason."""
     return tuple((_few([one.id for one in no.stock]), _size(no, shop.style), no.why) for no in none)
+
+
+def _heavier(ids: Sequence[str]) -> str:
+    be, them = ("is", "it") if len(ids) == 1 else ("are", "them")
+    return f"{_few(ids)} {be} heavier still (--all counts {them})"
 
 
 def _few(ids: Sequence[str]) -> str:

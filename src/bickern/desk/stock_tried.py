@@ -22,7 +22,8 @@ from bickern.making.work.result import NO_TIME
 from bickern.measure.finding import Finding, Weight
 from bickern.measure.money import Money
 from bickern.measure.spread import Spread
-from bickern.measure.units.words import MILLIMETRE
+from bickern.measure.units.say import other_first, say_both, say_length
+from bickern.measure.units.words import MILLIMETRE, Style
 from bickern.paper.copy import Copy, PieceResult
 from bickern.parts.bar.result import BarResult
 from bickern.parts.bar.says import both
@@ -285,6 +286,16 @@ def _otherwise(ask: Ask, piece: PieceResult) -> Iterator[str]:
     for one in piece.solved:
         was = before.get(one.name, one.value)
         if abs(one.value - was) > SHOWS and both(one.value) != both(was):
-            yield f"{one.name} comes out {both(one.value)}, not {both(was)}"
+            now, then = _apart(one.value, was, ask.shop.style)
+            yield f"{one.name} comes out {now}, not {then}"
     if abs(piece.length - base.length) > SHOWS and not piece.solved:
-        yield f"it comes out {both(piece.length)} along the bar, not {both(base.length)}"
+        now, then = _apart(piece.length, base.length, ask.shop.style)
+        yield f"it comes out {now} along the bar, not {then}"
+
+
+def _apart(now: float, then: float, style: Style) -> tuple[str, str]:
+    """Two lengths in the shop's own way, told finer where they would read alike in either system."""
+    said = (say_both(now, style), say_both(then, style))
+    ways = (style, other_first(style))
+    alike = any(say_length(now, way) == say_length(then, way) for way in ways)
+    return (say_both(now, style, fit=True), say_both(then, style, fit=True)) if alike else said

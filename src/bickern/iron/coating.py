@@ -77,7 +77,7 @@ def coating_finding(text: object) -> Finding | None:
 
 
 def in_remark(text: str) -> Finding | None:
-    """What a remark says against heating a bar whose surface is told to be clean: shut metal bursts, lead is no coat."""
+    """What a remark says against heating a bar whose surface is told as clean: shut metal bursts, lead is no coat."""
     named = re.findall(r"[\w?]+", text.lower())
     bad = next((w for w in named if w in _NO_COAT and not _denied(w, " ".join(named))), None)
     return None if bad is None else _never(bad)

@@ -29,6 +29,12 @@ def test_whoever_never_learns_takes_as_long_each_time(count: int):
     assert average(count, 1.0) == 1.0
 
 
+def test_those_that_come_after_others_take_their_own_part_of_the_curve():
+    """The ninth to the sixteenth, by n^log2(0.8) (exact mathematics)."""
+    assert average(8, 0.8, 8) == pytest.approx(sum(unit(n, 0.8) for n in range(9, 17)) / 8)
+    assert average(8, 1.0, 8) == 1.0
+
+
 def test_the_table_in_the_docs_is_right():
     page = (Path(__file__).parents[3] / "docs" / "price.md").read_text()
     rows = re.findall(r"^\| (\d+) % \|(.*)\|$", page, re.MULTILINE)

@@ -126,3 +126,11 @@ def test_a_weld_takes_heats_of_its_own():
     assert seconds.value > 60
     thicker = replace(made(), stock_section=Section(Shape.SQUARE, INCH, INCH))
     assert weld_takes(thicker, SHOP, 10 * INCH)[1].value > seconds.value
+
+
+def test_a_weld_keeps_its_scarf_and_a_thickness_from_the_end():
+    """Two and a half thicknesses, 1 1/4 in of 1/2 sq, and half of the weld's own thickness: so short a bar will do."""
+    reach = 1.25 + 0.25
+    assert joined(made(), bars(19.5, reach - 0.01), SHOP) is None
+    found = two(made(), 19.5, reach + 0.01)
+    assert min(found.at, 20 * INCH - found.at) == pytest.approx(1.25 * INCH, abs=0.02 * INCH)

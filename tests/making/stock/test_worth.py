@@ -11,7 +11,8 @@ from bickern.iron.section import Section, area
 from bickern.iron.steel import density_of
 from bickern.making.shop import SectionPrice, Shop, Terms
 from bickern.making.stock import worth
-from bickern.making.stock.eaten import eaten
+from bickern.making.stock.eaten import eaten, more, shared
+from bickern.measure.spread import Spread
 from bickern.measure.units.words import INCH, Shape
 
 SQUARE = Section(Shape.SQUARE, 0.375 * INCH, 0.375 * INCH)
@@ -97,3 +98,14 @@ def test_what_is_eaten_by_hand():
     """45 and 4.50 an hour: a quarter of an hour is 12.375, and less than no time costs nothing."""
     assert amount(eaten(900.0, SHOP)) == Decimal("12.375")
     assert amount(eaten(-60.0, SHOP)) == 0
+
+
+def test_more_is_one_less_the_other_end_from_end_and_may_be_less():
+    assert more(Spread(9, 6, 14), Spread(5, 4, 8)) == Spread(4, 2, 6)
+    assert more(Spread(3, 2, 4), Spread(5, 3, 9)) == Spread(-2, -5, -1)
+    assert more(Spread(5, 2, 9), Spread(5, 2, 9)) == Spread(0, 0, 0)
+
+
+def test_a_lot_is_shared_by_its_copies():
+    assert shared(Spread(12, 6, 24), 4) == Spread(3, 1.5, 6)
+    assert shared(Spread(12, 6, 24), 1) == Spread(12, 6, 24)

@@ -7,9 +7,12 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 from decimal import Decimal
+from itertools import combinations
 
 import ezdxf
+import pdfplumber
 import pytest
+import shapely
 from ezdxf import bbox
 
 from bickern.desk.cut import CutPlan
@@ -24,23 +27,29 @@ from bickern.making.stock.sheet_cuts import GaugeCuts, PartLaid, SheetCuts, Shee
 from bickern.making.stock.wants import SheetWant, Want
 from bickern.making.work.cautions import that_apply
 from bickern.measure.finding import warn
+from bickern.measure.units.say import say_length
 from bickern.measure.units.words import INCH, Shape
 from bickern.paper.cut_packet import MOST_PAGES, cut_packet, near_parts, nests, pages_by_area, plan_csv, plan_told
-from bickern.paper.marks import Text
-from bickern.paper.pens.page import LETTER, PAPERS
+from bickern.paper.marks import Line, Text, Weight, text_corners
+from bickern.paper.pens.page import LETTER, MARGIN, PAPERS
 from bickern.paper.sheets.cut_list import cut_list
 from bickern.paper.sheets.cut_words import (
     CutCopy,
     bar_words,
     buy_rows,
+    far_says,
     labels_of,
     letters_of,
+    marks,
     part_says,
+    parts_in_order,
     proof_says,
     saw_says,
+    sheet_head,
     short_rows,
 )
 from bickern.paper.views.cut_bar import Length, cut_bar
+from bickern.paper.views.scale import trimmed
 from bickern.parts.sheet.result import Pattern
 
 SQ = Section(Shape.SQUARE, 3 / 8 * INCH, 3 / 8 * INCH)
@@ -74,7 +83,7 @@ BARS = SectionCuts(
     True,
 )
 PLATE = SheetWant("job/plate", "plate", "Rail", Pattern("plate", rectangle(0.1, 0.05)), 0.0012, "18 ga", "", 2)
-LID = SheetWant("job/lid", "lid", "Rail", Pattern("lid", disc(0.04)), 0.0012, "18 ga", "", 1)
+LID = SheetWant("job/lid", "lid", "Rail", Pattern("lid", disc(0.04)), 0.0012, "18 ga", "", 3)
 
 
 def gauge(wide: float = 0.4, high: float = 0.3, turn: float = 0.0) -> GaugeCuts:
@@ -100,8 +109,6 @@ def copy_of(**more: object) -> CutCopy:
 
 
 def words_on(pdf: bytes) -> str:
-    import pdfplumber
-
     with pdfplumber.open(io.BytesIO(pdf)) as book:
         return " ".join(" ".join(page.extract_text() or "" for page in book.pages).split())
 
@@ -150,8 +157,8 @@ def _inches(says: str) -> float:
 def test_what_is_short_is_told_and_what_is_bought_ready_made_stands_among_what_to_buy():
     copy = copy_of(sheets=(gauge(),))
     assert [(row[0], row[1], row[2]) for row in short_rows(copy, letters_of(copy))] == [
-        ("A", "hook", "1 short"),
-        ("E", "lid", "2 short"),
+        ("A", "hook", "1 of 5 short"),
+        ("E", "lid", "2 of 3 short"),
     ]
     bought = buy_rows(copy)
     assert bought[0][0] == "4 ready made"
@@ -211,6 +218,57 @@ def test_every_figure_stands_on_the_page():
         assert one in said, one
 
 
+def test_two_points_fix_how_a_part_lies_and_the_list_goes_by_letters():
+    """By hand: a plate 0.1 x 0.05 turned 90 degrees about (0.2, 0.1) stands from (0.15, 0.1) to (0.2, 0.2)."""
+    (cut,) = gauge(turn=1.5707963267948966).sheets
+    style = Shop().style
+    assert part_says(cut.parts[0], cut.stock, style)[1] == "1/8 in (3 mm) right, 1/8 in (3 mm) up"
+    assert far_says(cut.parts[0], cut.stock, style) == "4 1/16 in (103 mm) right, 2 1/16 in (53 mm) up"
+    assert part_says(cut.parts[1], cut.stock, style)[1] == "5 7/8 in (150 mm) right, 3 15/16 in (100 mm) up"
+    assert far_says(cut.parts[1], cut.stock, style) == "7 7/8 in (200 mm) right, 7 7/8 in (200 mm) up"
+    assert far_says(cut.parts[2], cut.stock, style) == "", "a disc lies the same however it is turned"
+    mixed = replace(cut, parts=(cut.parts[2], *cut.parts[:2]))
+    named = letters_of(copy_of(sheets=(gauge(),)))
+    assert [label for label, _ in parts_in_order(mixed, named)] == ["D1", "D2", "E"]
+
+
+def test_what_is_to_be_seen_to_stands_before_the_first_bar_and_no_heading_stands_alone():
+    refused = tuple(warn("stock-refused", f"B{n} (yard) is refused") for n in range(3))
+    copy = copy_of(findings=refused, bars=(replace(BARS, bars=tuple([BARS.bars[1]] * 9)),))
+    with pdfplumber.open(io.BytesIO(cut_packet(copy, LETTER)["cut-list.pdf"])) as book:
+        pages = [page.extract_text() for page in book.pages]
+    assert pages[0].index("B2 (yard) is refused") < pages[0].index("B13")
+    for page in pages:
+        last = page.splitlines()[-2]  # the foot comes after it
+        assert not last.startswith(("Before the first cut", "Short", "To buy", "Cautions for cutting")), last
+
+
+def test_nothing_of_a_bar_with_very_many_lengths_runs_off_the_page():
+    wants = [want(f"pin {i}", 0.6) for i in range(100)]
+    plan = replace(BARS, bars=(bar_cuts("B1", 80, wants),), lacks=(), buy=())
+    with pdfplumber.open(io.BytesIO(cut_packet(copy_of(bars=(plan,)), LETTER)["cut-list.pdf"])) as book:
+        low = [word["bottom"] for page in book.pages for word in page.extract_words()]
+        said = " ".join(page.extract_text() for page in book.pages)
+        assert max(low) < book.pages[0].height
+    assert all(f"pin {i} " in said for i in range(100))
+
+
+def test_once_taken_the_list_says_which_id_is_painted_on_what_is_left():
+    copy = copy_of(sheets=(gauge(),))
+    assert words_on(cut_packet(copy, LETTER)["cut-list.pdf"]).count("Its new id: ________") == 2
+    said = words_on(cut_packet(replace(copy, drops=(("B12", ("B31",)), ("S3", ("S4",)))), LETTER)["cut-list.pdf"])
+    assert "Paint on it: B31" in said
+    assert "Paint on it: S4" in said
+    assert "new id" not in said
+
+
+def test_an_odd_sheet_is_told_from_a_whole_one():
+    (cut,) = gauge().sheets
+    assert sheet_head(cut, Shop().style) == "S3  18 ga, .047 in (1.2 mm), 15 3/4 x 11 13/16 in (400 x 300 mm)"
+    holed = replace(cut, stock=replace(cut.stock, cutouts=(disc(0.03, (0.2, 0.2)),)))
+    assert "odd, within 15 3/4 x 11 13/16 in (400 x 300 mm)" in sheet_head(holed, Shop().style)
+
+
 def test_the_same_plan_is_the_same_bytes_and_a_name_is_never_markup():
     copy = copy_of(jobs=("Rail #strong[x] $y$ \\",), sheets=(gauge(),))
     one, two = (cut_packet(copy, PAPERS["a4"]) for _ in range(2))
@@ -219,11 +277,32 @@ def test_the_same_plan_is_the_same_bytes_and_a_name_is_never_markup():
 
 
 def test_a_bar_drawn_is_marked_at_each_end_of_a_length_and_lettered():
-    picture = cut_bar(1.0, [Length("A", 0.0, 0.3), Length("B", 0.3025, 0.5)], "left 1/2", 0.19, Shop().style)
+    (picture,) = cut_bar(1.0, [Length("A", 0.0, 0.3), Length("B", 0.3025, 0.5)], "left 1/2", 0.19, Shop().style)
     letters = [mark.says for mark in picture.marks if isinstance(mark, Text)]
     assert letters[:2] == ["A", "B"]
     assert "left 1/2" in letters
     assert picture.bounds.width <= 0.195
+
+
+@pytest.mark.parametrize("wide", [LETTER.width - 2 * MARGIN, PAPERS["a4"].width - 2 * MARGIN])
+@pytest.mark.parametrize("inches", [0.6, 4.8125, 29.90625])
+@pytest.mark.parametrize("count", [1, 9, 10, 11, 22, 40, 100])
+def test_no_figure_of_a_bar_is_crossed_by_a_leader_or_stands_on_another(wide: float, inches: float, count: int):
+    """Exact, by shapely: the room kept for every line of lettering is clear of all lettering and of every line."""
+    pitch, style = inches * INCH + KERF, marks(Shop().style)
+    cuts = [Length("A", i * pitch, i * pitch + inches * INCH) for i in range(count)]
+    rows = cut_bar(count * pitch + 0.35, cuts, "left 13 3/4 in (350 mm)", wide, style)
+    told = []
+    for picture in rows:
+        assert trimmed(picture).bounds.width <= wide
+        said = [mark for mark in picture.marks if isinstance(mark, Text)]
+        rooms = [shapely.Polygon(text_corners(mark)).buffer(-1e-4) for mark in said]  # tails kept out
+        assert not [(a, b) for a, b in combinations(rooms, 2) if a.intersects(b)]
+        lines = [shapely.LineString((m.start, m.end)) for m in picture.marks if isinstance(m, Line)]
+        assert not [(room, line) for room in rooms for line in lines if room.intersects(line)]
+        told += [mark.says for mark in said if mark.weight is Weight.BOLD and mark.says != "A"]
+    assert list(dict.fromkeys(told)) == [say_length(one.end, style) for one in cuts]
+    assert sum(mark.says == "A" for picture in rows for mark in picture.marks if isinstance(mark, Text)) == count
 
 
 def test_a_bar_of_a_hundred_lengths_still_goes_on_the_page():
@@ -274,7 +353,7 @@ def test_a_nest_in_dxf_is_as_large_as_its_sheet():
 
 def test_pages_at_full_size_show_the_parts_and_not_the_bare_sheet():
     """Parts that fill 0.34 x 0.15 m of a sheet of 2.4 x 1.2 m take a few pages; the sheet alone would take sixty."""
-    ((_, picture),) = nests(copy_of(sheets=(gauge(2.4, 1.2),)))
+    ((_, picture),) = nests(copy_of(sheets=(gauge(2.4, 1.2),)), sizes=False)
     assert pages_by_area(picture, LETTER) > MOST_PAGES
     shown = near_parts(picture)
     assert pages_by_area(shown, LETTER) <= 4
@@ -283,6 +362,20 @@ def test_pages_at_full_size_show_the_parts_and_not_the_bare_sheet():
         box = shown.bounds
         assert box.left < left < right < box.right
         assert box.bottom < low < high < box.top
+
+
+def test_a_part_is_as_large_on_the_page_as_it_is_and_the_page_is_named_by_its_sheet():
+    """The plate is 100 x 50 mm and the check rule 4 in: measured in the PDF, whose unit is 1/72 in by its standard."""
+    with pdfplumber.open(io.BytesIO(cut_packet(copy_of(sheets=(gauge(),)), LETTER)["nests.pdf"])) as book:
+        shapes = [one for page in book.pages for one in (*page.curves, *page.rects)]
+        lines = [one for page in book.pages for one in page.lines]
+        said = " ".join(page.extract_text() for page in book.pages)
+    point = INCH / 72
+    sizes = [((one["x1"] - one["x0"]) * point, (one["bottom"] - one["top"]) * point) for one in shapes]
+    assert any(sorted(size) == pytest.approx([0.05, 0.1], abs=2e-5) for size in sizes)
+    assert any((one["x1"] - one["x0"]) * point == pytest.approx(4 * INCH, abs=1e-5) for one in lines)
+    assert "S3 A1" in said
+    assert "mm)" not in said, "running sizes stand in the list and in the DXF"
 
 
 def test_pages_at_full_size_are_left_out_where_nobody_would_tape_them():

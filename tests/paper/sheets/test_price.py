@@ -53,7 +53,8 @@ def test_the_price_sheet_says_whose_it_is_and_where_each_line_comes_from(copy: C
     assert OWN in text
     for says in ("metal", "fuel", "work", "finishing", "made again", "margin", "price of one", "How it comes about",
                  "What is a guess", "What is not counted", "What really happened", "47.31 GBP an hour",
-                 "5.83 GBP an hour", "1.27 a lb", "each doubling leaves 95 %"):  # fmt: skip
+                 "5.83 GBP an hour", "1.27 a lb", "each doubling leaves 95 %",
+                 "the price of one goes up to the next 0.50 GBP"):  # fmt: skip
         assert says in text, says
     for quote in copy.quotes:
         assert quote.offer is not None
@@ -107,5 +108,8 @@ def test_what_is_lacking_is_listed_in_words():
 def test_the_table_has_as_many_cells_as_there_are_counts(copy: Copy):
     rows = price_words.amounts(copy.quotes, copy.shop)
     assert {len(row) for row in rows} == {len(copy.quotes) + 1}
+    bare = tuple(replace(quote, offer=None) for quote in copy.quotes)
+    assert "rounding" in dict(price_words.how(copy.quotes, copy.shop))
+    assert "rounding" not in dict(price_words.how(bare, copy.shop))
     assert [row[0] for row in rows][-3:] == ["price of one", "one, at the fastest", "one, at the slowest"]
     assert len(price_words.heads(copy.quotes, copy.shop)) == len(copy.quotes) + 1

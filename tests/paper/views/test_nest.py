@@ -138,6 +138,14 @@ def test_the_dxf_holds_it_at_full_size() -> None:
     assert not [m for m in picture.marks if isinstance(m, Dimension)]
 
 
+def test_without_sizes_the_crosses_and_the_flag_stand_alone() -> None:
+    bare = sheet_drawing(SHEET, (BITE,), PARTS, METRIC, sizes=False)
+    assert not [one for one in said(bare) if ": " in one]
+    full = sheet_drawing(SHEET, (BITE,), PARTS, METRIC)
+    assert drawn(bare, Layer.CUT).equals(drawn(full, Layer.CUT))
+    assert drawn(bare, Layer.MARK).equals(drawn(full, Layer.MARK))
+
+
 def test_a_sheet_of_a_cut_plan_is_drawn_with_its_letters() -> None:
     want = SheetWant("hood-1", "hood", "Hood", HOOD, 0.0015, "16 ga", "mild", 2)
     laid = tuple(PartLaid(want, Laid("hood-1", "S1", one.turn, one.x, one.y)) for one in PARTS[:2])

@@ -6,6 +6,7 @@ from functools import cache
 from math import exp, log
 from typing import Any
 
+from bickern.making.lessons.kinds import AT
 from bickern.making.shop import Shop
 from bickern.making.work.ways import WAYS
 from bickern.measure.learned import Belief
@@ -74,15 +75,11 @@ COMMON: tuple[Learnable, ...] = (
         _guess("times at bench and anvil", "half to twice, from memory, not timed"),
     ),
     Learnable(
-        "learning", "share of the time that is left when the count doubles", (("terms", "learns"),), 0.08, True,
+        "learning", "share of the hand's time that is left when the count doubles", (("terms", "learns"),), 0.08, True,
         0.5, 1.0, _guess("learning curves of handwork", "80 to 100 % for each doubling"),
     ),
 )  # fmt: skip
 """Rows that every shop has; those of single operations are made from the table of ways (`of_operation`)."""
-AT = "minutes of "
-"""What the key of an operation's own figure begins with."""
-
-
 def of_operation(does: str) -> Learnable:
     """The figure of one operation: its minutes, beside those of these hands in all."""
     says = f"minutes of “{does}”, beside these hands in all"

@@ -40,7 +40,9 @@ def _metal(record: Record, style: Style) -> Iterator[Finding]:
     before, after = told.weighed_before, told.weighed_after
     if before is not None and after is not None and after + over > before * (1 + WEIGHING.value):
         with_left = " with what was left over" if over else ""
-        yield _out(f"it weighed {say_mass_both(after + over, style)} afterwards{with_left}, and {_kg(before, style)}")
+        yield _out(
+            f"it weighed {say_mass_both(after + over, style)} afterwards{with_left}, and {_kg(before, style)} before"
+        )
     elif after is not None and told.used is not None and 0 < told.used * a_metre * (1 + ROLLED.value) < after:
         stock = f"{say_both(told.used, style)} of {foresight.stock}"
         yield _out(
@@ -88,7 +90,10 @@ def _far(record: Record) -> Iterator[Finding]:
         said = record.foresight.of(kind)
         if said and value and not 1 / FAR <= value / said <= FAR:
             more = value / said if value > said else said / value
-            way = "if that is right, leave it: one record far from all others teaches next to nothing"
+            way = (
+                "if that is right, leave it; if a unit or a digit slipped, record it again: one record far from all "
+                "others teaches next to nothing"
+            )
             yield warn(
                 "far-from-foreseen", f"{name}: {more:.1f} times {'more' if value > said else 'less'} than foreseen", way
             )

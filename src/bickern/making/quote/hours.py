@@ -49,14 +49,14 @@ def _turns(plan: Plan, sets: int, shop: Shop) -> Iterator[_Turn]:
     share = shop.terms.learns
     for one in plan.pieces:
         if one.spells:
-            quick = _learned(one.spells, average(one.make, share))
+            quick = learned(one.spells, average(one.make, share))
             yield _Turn(one.lot if share == 1.0 else lot_of(one.make, quick, shop), quick)
     for spells in (plan.joining, plan.finish):
         if spells:
-            quick = _learned(spells, average(sets, share))
+            quick = learned(spells, average(sets, share))
             yield _Turn(lot_of(1, quick, shop), quick, sets)
 
 
-def _learned(spells: Sequence[Spell], share: float) -> tuple[Spell, ...]:
+def learned(spells: Sequence[Spell], share: float) -> tuple[Spell, ...]:
     """The same spells with this share of the hand's time left."""
     return tuple(spells) if share == 1.0 else tuple(replace(one, wants=one.wants.times(share)) for one in spells)

@@ -29,6 +29,6 @@ def together(count: int, share: float) -> float:
     return math.fsum(unit(number, share) for number in range(1, count + 1))
 
 
-def average(count: int, share: float) -> float:
-    """Time of one of `count` pieces, as a share of the first one's."""
-    return together(count, share) / count if count > 0 else 1.0
+def average(count: int, share: float, before: int = 0) -> float:
+    """Time of one of `count` pieces that come after `before` others, as a share of the very first one's."""
+    return (together(before + count, share) - together(before, share)) / count if count > 0 else 1.0

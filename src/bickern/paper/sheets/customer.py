@@ -25,6 +25,7 @@ from bickern.paper.sheets.setting import (
     picture,
     stack,
     table,
+    to_the_right,
     words,
 )
 from bickern.paper.sheets.sheetsizes import sheet_size
@@ -59,8 +60,10 @@ def _prices(copy: Copy) -> Part:
     offers = offers_told(copy)
     if not offers:
         return NOTHING
-    rows = [[words(cell, BODY) for cell in offer] for offer in offers]
-    return keep(stack(heading("Prices"), table(["auto", "auto", "auto"], ["sets", "each", "in all"], rows)))
+    heads = [words(name, SMALL, bold=True) for name in ("sets", "each", "in all")]
+    rows = [heads, *([words(cell, BODY) for cell in offer] for offer in offers)]
+    billed = [[to_the_right(cell) for cell in line] for line in rows]
+    return keep(stack(heading("Prices"), table(["auto", "auto", "auto"], [], billed)))
 
 
 def _care(copy: Copy) -> Part:

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from bickern.paper.pens.page import Paper
 from bickern.paper.sheets.setting import BODY, SMALL, Part, beside, boxed, document, keep, stack, words
 
-ID = 34.0
-"""Type of the id [pt]."""
+ID = 44.0
+"""Type of the id [pt]: capitals of 10 mm, as high as the three lines beside it."""
 ACROSS = 2
 """Labels side by side."""
 

@@ -22,6 +22,7 @@ from bickern.paper.sheets.setting import (
     row,
     stack,
     table,
+    to_the_right,
     words,
 )
 from bickern.paper.sheets.shop import imprint
@@ -58,11 +59,7 @@ def _amounts(copy: Copy) -> Part:
 
 def _amount_row(line: Sequence[str], strong: bool) -> list[Part]:
     first, *cells = (words(cell, BODY, bold=strong) for cell in line)
-    return [first, *(_to_the_right(cell) for cell in cells)]
-
-
-def _to_the_right(part: Part) -> Part:
-    return Part(f"align(right, {part.code})", part.files)
+    return [first, *(to_the_right(cell) for cell in cells)]
 
 
 def _lacks(copy: Copy) -> Part:

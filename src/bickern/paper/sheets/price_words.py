@@ -56,7 +56,9 @@ def _bare(money: Money | None, comma: bool) -> str:
 
 def how(quotes: Sequence[Quote], shop: Shop) -> tuple[tuple[str, str], ...]:
     """What each line was reckoned from, over all counts: a name, and words."""
-    return tuple((what.value, _how(what, quotes, shop)) for what in _there(quotes))
+    rounding = f"the price of one goes up to the next {_told(shop.terms.round_to, shop)}"
+    told = tuple((what.value, _how(what, quotes, shop)) for what in _there(quotes))
+    return (*told, ("rounding", rounding)) if any(quote.offer is not None for quote in quotes) else told
 
 
 def _how(what: Costs, quotes: Sequence[Quote], shop: Shop) -> str:

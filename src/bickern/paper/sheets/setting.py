@@ -84,6 +84,11 @@ def centred(part: Part) -> Part:
     return Part(f"align(center + bottom, {part.code})", part.files)
 
 
+def to_the_right(part: Part) -> Part:
+    """A piece at the right of its column, as figures on a bill are set."""
+    return Part(f"align(right, {part.code})", part.files)
+
+
 def keep(part: Part) -> Part:
     """A piece that is never cut by the end of a page."""
     return Part(f"block(breakable: false, {part.code})", part.files)

@@ -21,7 +21,7 @@ from bickern.paper.marks import (
     text_width,
 )
 from bickern.paper.views.ruler import Ruler, ruler
-from bickern.paper.views.strip import SIDE, SMALL, dimensions_below
+from bickern.paper.views.strip import SMALL, dimensions_below
 
 HIGH = 0.007
 """How thick the bar is drawn [m]: its own thickness is told in words."""
@@ -31,6 +31,8 @@ LEAST = 0.014
 """Narrowest that a length is drawn [m]: no figure's leader then runs through another figure."""
 ROW = 10
 """Most lengths that are drawn in one row [-]: so many, and what is left, find room of `LEAST` on any paper."""
+HALF = 0.0145
+"""Half the longest figure and the pen: kept past a mark at the end of a row [m]."""
 GOES_ON = 0.005
 """How far a bar that goes on in another row is drawn past its mark [m]."""
 
@@ -53,7 +55,7 @@ def cut_bar(length: float, cuts: Sequence[Length], left: str, wide: float, style
     count = max(1, -(-len(cuts) // ROW))
     share = -(-len(cuts) // count) if cuts else 1
     rows = [tuple(cuts[i : i + share]) for i in range(0, len(cuts), share)] or [()]
-    return tuple(_row(rows, i, length, left, wide - SIDE, style) for i in range(len(rows)))
+    return tuple(_row(rows, i, length, left, wide, style) for i in range(len(rows)))
 
 
 def _row(rows: Sequence[Sequence[Length]], turn: int, length: float, left: str, wide: float, style: Style) -> Drawing:
@@ -61,7 +63,7 @@ def _row(rows: Sequence[Sequence[Length]], turn: int, length: float, left: str, 
     cuts, first, last = rows[turn], turn == 0, turn == len(rows) - 1
     begin = 0.0 if first else rows[turn - 1][-1].end
     stop = length if last else cuts[-1].end
-    room = wide - GOES_ON * ((not first) + (not last))
+    room = wide - HALF * (1 if first else 2)
     rule = ruler([one.end - begin for one in cuts], stop - begin, room, LEAST)
     found = [*_sides(rule.put(stop - begin), first, last), *_lettered(cuts, begin, rule)]
     if last:

@@ -1,6 +1,7 @@
 """Any polygon as a few convex pieces, and how deep convex pieces lie in each other."""
 
 from collections.abc import Iterable
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -73,10 +74,17 @@ def _joined(left: list[Point], right: list[Point], a: Point, b: Point) -> list[P
 
 def normals(piece: Array) -> Array:
     """Outward unit normals of a convex piece's edges (k, 2)."""
+    return _normals(piece.tobytes())
+
+
+@lru_cache(maxsize=20_000)
+def _normals(corners: bytes) -> Array:
+    piece = np.frombuffer(corners).reshape(-1, 2)
     edge = np.concatenate([piece[1:], piece[:1]]) - piece
     size = np.sqrt(edge[:, 0] ** 2 + edge[:, 1] ** 2)
     edge, size = edge[size > 1e-12], size[size > 1e-12, None]
-    return np.column_stack([edge[:, 1], -edge[:, 0]]) / size
+    found: Array = np.column_stack([edge[:, 1], -edge[:, 0]]) / size
+    return found
 
 
 def apart_rows(moving: Array, fixed: Array) -> tuple[Array, Array]:
@@ -86,7 +94,7 @@ def apart_rows(moving: Array, fixed: Array) -> tuple[Array, Array]:
     for convex pieces (the Minkowski sum of one and the other reflected has no other edges).
     """
     ways = np.concatenate([normals(fixed), -normals(moving)])
-    if len(ways) > 6:
+    if len(ways) > 16:  # fewer cost less than finding the repeats among them
         ways = _once(ways)
     return ways, (ways @ fixed.T).max(axis=1) - (ways @ moving.T).min(axis=1)
 
