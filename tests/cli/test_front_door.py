@@ -242,6 +242,18 @@ def test_a_size_is_not_torn_from_its_fraction(capsys: Said, monkeypatch: pytest.
     assert not re.search(r"\b\d{1,2}\n\s+\d+/\d+ in", said)
 
 
+def test_the_last_of_many_cells_goes_below_where_it_has_no_room(capsys: Said, monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.setenv("COLUMNS", "60")
+    row = ("S1", "20 ga, 0.036 in (0.91 mm)", "24 x 36 in", "mild", "behind the door")
+    show.show_rows("The rack", [row], ("id", "stock", "size", "steel", "where it lies"))
+    _, heads, _, said, below = capsys.readouterr().out.splitlines()
+    assert said.index("mild") == heads.index("steel")
+    assert below == "      behind the door"
+    monkeypatch.setenv("COLUMNS", "40")
+    show.show_rows("The rack", [row], ("id", "stock", "size", "steel", "where it lies"))
+    assert "where it lies" not in capsys.readouterr().out  # heads above one another would head nothing
+
+
 def test_signs_that_a_terminal_obeys_are_not_passed_on(capsys: Said):
     show.show_rows("title\x1b[2J", [("a\x07", "b\r\nc")])
     said = capsys.readouterr().out

@@ -36,6 +36,19 @@ def filled() -> None:
     assert rack("add", "--sheet", "18 ga", "--size", "48 x 24", "--coating", "none", "--steel", "mild") == 0
 
 
+def test_a_section_without_quotes_is_told_how_to_write_it(own_rack: Path, capsys: Said):
+    assert rack("add", "3/8", "sq", "72", "--steel", "mild") == 2
+    assert 'bickern rack add "3/8 sq" "6 ft"' in capsys.readouterr().err
+    assert not own_rack.exists()
+
+
+def test_a_change_of_nothing_names_all_that_can_be_changed(capsys: Said):
+    filled()
+    assert rack("change", "B1") == 2
+    said = capsys.readouterr().err
+    assert all(f"--{word}" in said for word in ("section", "length", "thickness", "steel", "coating"))
+
+
 def test_put_in_and_listed(capsys: Said):
     filled()
     said = capsys.readouterr().out

@@ -97,3 +97,12 @@ def test_the_figures_are_shown_set_back_and_told_as_json(rack: str, capsys):
 def test_files_that_are_not_there(rack: str, capsys):
     assert run(["record", "none.yaml", "--rack", rack]) == 2
     assert run(["learned", "--shop", "none.yaml", "--rack", rack]) == 2
+
+
+def test_where_no_day_book_lies_that_is_told(rack: str, capsys):
+    assert run(["learned", "--rack", rack]) == 0
+    assert "there is no day book yet" in said(capsys)
+    assert run(["record", HOOK, "--rack", rack, "--heats", "14"]) == 0
+    capsys.readouterr()
+    assert run(["learned", "--rack", rack]) == 0
+    assert "there is no day book yet" not in said(capsys)

@@ -114,7 +114,8 @@ def test_what_the_hand_learns_is_foreseen_as_a_price_counts_it():
     plan = planned(reckon_job(replace(job_of("rail-s-hook"), make=8), SHOP)).copy
     assert plan is not None
     assert plan.plan is not None
-    assert first.of("minutes") == pytest.approx(hours_of(replace(plan.plan, joining=(), finish=()), 8, quick).work.value)
+    alone = replace(plan.plan, joining=(), finish=())
+    assert first.of("minutes") == pytest.approx(hours_of(alone, 8, quick).work.value)
     share = sum(n ** (log(0.8) / log(2)) for n in range(9, 17)) / 8
     assert share * (plain.of("minutes") or 0.0) < (later.of("minutes") or 0.0) < (first.of("minutes") or 0.0)
     assert "learning" in dict(next(row for row in later.foreseen if row.kind == "minutes").leans)
@@ -226,6 +227,27 @@ def test_pieces_that_no_record_was_made_of_are_foreseen_better_too():
     rows = learning.medians([list(learning.course(seed, pieces, 2, [("trivet", "hoop")])) for seed in range(3)])
     assert rows[2][0] < rows[0][0]
     assert rows[2][1] < 0.7 * rows[0][1]
+
+
+@pytest.mark.slow
+def test_a_hungry_fire_is_learnt_though_corners_are_full_already(monkeypatch: pytest.MonkeyPatch):
+    """All the bar that is cut more must be taken for scale: corners have nowhere to go (a simulated shop again)."""
+    for key, value in {"corners": 1.0, "scale": 2.5}.items():
+        monkeypatch.setitem(learning.TRUE, key, value)
+    piece = ("ladle", "handle")
+    rows = learning.medians([list(learning.course(seed, [piece], 3, [piece])) for seed in range(3)])
+    assert rows[3][0] <= rows[0][0] / 4
+
+
+@pytest.mark.slow
+def test_a_wild_first_record_is_harmless():
+    """Stock and minutes ten times over before anything else is known; two honest ones later it is as if it never was."""
+    piece = ("ladle", "handle")
+    for seed in range(2):
+        wild = list(learning.course(seed, [piece], 3, [piece], wild=0))
+        assert wild[1][1] <= wild[0][1] * 1.05
+        assert wild[3][0] <= wild[0][0] / 2
+        assert wild[3][1] <= wild[0][1] / 2
 
 
 @pytest.mark.slow

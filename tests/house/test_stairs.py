@@ -1,6 +1,7 @@
 """The stairs are walked down only, every room says what it is for, and functions stay small."""
 
 import ast
+import re
 import statistics
 import subprocess
 import sys
@@ -25,6 +26,16 @@ def test_every_floor_and_room_has_a_short_readme(room: Path):
     readme = room / "README.md"
     assert readme.is_file(), f"{room} has no README.md"
     assert len(readme.read_text().strip().splitlines()) <= 15
+
+
+@pytest.mark.parametrize("room", ROOMS, ids=lambda r: str(r.relative_to(SRC)))
+def test_a_readme_names_no_bench_that_is_not_there(room: Path):
+    """Written `name.py` or, where the whole page leaves the ending out, `name` at the head of its line."""
+    text = (room / "README.md").read_text()
+    named = re.findall(r"`([a-z_0-9]+\.py)`", text)
+    named += [f"{name}.py" for name in re.findall(r"^- `([a-z_0-9]+)`", text, re.MULTILINE)]
+    there = {p.name for p in room.glob("*.py")} | {f"{p.name}.py" for p in room.iterdir() if p.is_dir()}
+    assert not set(named) - there
 
 
 @pytest.mark.parametrize("room", ROOMS, ids=lambda r: str(r.relative_to(SRC)))

@@ -7,6 +7,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from bickern.cli.shelf import is_there
 from bickern.cli.typed import Typed, add_words, no_question, question_of, read, taken
 
 if TYPE_CHECKING:
@@ -125,17 +126,10 @@ def _asker(asked: Namespace, beside: Path | None) -> "Asker":
     return me
 
 
-def _is_there(path: Path | None) -> bool:
-    if path is None or path.is_file():
-        return True
-    print(f"bickern: there is no file {path}", file=sys.stderr)
-    return False
-
-
 def _shown(asked: Namespace) -> int:
     from bickern.cli.show import show_findings, show_rows
 
-    if not _is_there(asked.shop):
+    if not is_there(asked.shop):
         return 2
     told = _answer(asked.question, asked)
     if told.rows:
@@ -157,7 +151,7 @@ def _book(asked: Namespace) -> int:
     from bickern.cli.show import show_findings, show_rows
     from bickern.desk.printed import hold, read_book, told
 
-    if not _is_there(asked.file):
+    if not is_there(asked.file):
         return 2
     rows, findings = read_book(asked.file)
     reads = [hold(row, partial(answer_of, beside=asked.file.parent)) for row in rows]

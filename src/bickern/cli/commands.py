@@ -1,6 +1,5 @@
 """The words that `bickern` understands. Desk modules are imported inside the commands: a cold start must be quick."""
 
-import sys
 from argparse import ArgumentParser, Namespace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -9,7 +8,7 @@ from bickern.cli.cut import cut_words
 from bickern.cli.price import price_words
 from bickern.cli.rack import rack_words
 from bickern.cli.record import record_words
-from bickern.cli.shelf import add_own, add_rack
+from bickern.cli.shelf import add_own, add_rack, add_shop, is_there
 from bickern.cli.stock import stock_words
 
 if TYPE_CHECKING:
@@ -73,11 +72,6 @@ def parser(*, asking: bool = True) -> ArgumentParser:
     return top
 
 
-def add_shop(command: ArgumentParser) -> None:
-    """Every command that reckons takes a shop file."""
-    command.add_argument("--shop", type=Path, metavar="FILE", help="a shop file: this forge's own figures")
-
-
 def new(asked: Namespace) -> int:
     """Start a job file from an example (without FILE: list the examples)."""
     from bickern.cli.show import show_findings, show_rows
@@ -99,7 +93,7 @@ def check(asked: Namespace) -> int:
     """Find the faults of a job file, all at once, each with its line and what to try."""
     from bickern.cli.show import show_count, show_findings
 
-    if not _is_there(asked.job, asked.shop):
+    if not is_there(asked.job, asked.shop):
         return 2
     done = _reckoned(asked)
     show_findings(done.findings)
@@ -110,7 +104,7 @@ def check(asked: Namespace) -> int:
 def reckon(asked: Namespace) -> int:
     """Reckon stock, cut lengths, patterns and joints, as a readable table or as JSON."""
 
-    if not _is_there(asked.job, asked.shop):
+    if not is_there(asked.job, asked.shop):
         return 2
     done = _reckoned(asked)
     if asked.json:
@@ -132,7 +126,7 @@ def fit(asked: Namespace) -> int:
     from bickern.desk.assemble import put_together
     from bickern.desk.sheets import FIT_KEYS, as_json
 
-    if not _is_there(asked.job, asked.shop):
+    if not is_there(asked.job, asked.shop):
         return 2
     done = put_together(_reckoned(asked))
     if asked.json:
@@ -153,7 +147,7 @@ def hang(asked: Namespace) -> int:
     if wrong is not None:
         show_findings([wrong])
         return 2
-    if not _is_there(asked.job, asked.shop):
+    if not is_there(asked.job, asked.shop):
         return 2
     done = hung(_reckoned(asked), asked.held)
     if asked.json:
@@ -172,7 +166,7 @@ def heats(asked: Namespace) -> int:
     from bickern.desk.sheets import HEAT_KEYS, as_json
     from bickern.measure.finding import Finding
 
-    if not _is_there(asked.job, asked.shop):
+    if not is_there(asked.job, asked.shop):
         return 2
     whole = planned(_reckoned(asked))
     done = whole if asked.piece is None else only(whole, asked.piece)
@@ -197,7 +191,7 @@ def sheets(asked: Namespace) -> int:
     if wrong is not None:
         show_findings([wrong])
         return 2
-    if not _is_there(asked.job, asked.shop):
+    if not is_there(asked.job, asked.shop):
         return 2
     done = for_packet(_reckoned(asked), asked.audience)
     files = packet_of(done, asked.paper, asked.audience)
@@ -217,7 +211,7 @@ def rules(asked: Namespace) -> int:
     from bickern.cli.show import show_findings, show_rows
     from bickern.desk.rules import rules_by_use
 
-    if not _is_there(asked.shop):
+    if not is_there(asked.shop):
         return 2
     groups, findings = rules_by_use(asked.shop)
     for about, rows in groups:
@@ -242,10 +236,3 @@ def _reckoned(asked: Namespace) -> "Reckoning":
     from bickern.desk.by_rack import reckoned_by
 
     return reckoned_by(asked.job, asked.shop, asked.rack, own=asked.own)
-
-
-def _is_there(*paths: Path | None) -> bool:
-    missing = [path for path in paths if path is not None and not path.is_file()]
-    for path in missing:
-        print(f"bickern: there is no file {path}", file=sys.stderr)
-    return not missing

@@ -7,7 +7,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from bickern.cli.shelf import add_own, add_rack
+from bickern.cli.shelf import add_own, add_rack, add_shop, is_there
 
 if TYPE_CHECKING:
     from bickern.desk.cut import CutPlan
@@ -26,7 +26,7 @@ def cut_words(words: Any) -> None:
     made.add_argument("--who", default="", metavar="NAME", help="who takes it (else: who is at this machine)")
     made.add_argument("--out", type=Path, metavar="DIR", help="write the cut list and the nests into this folder")
     made.add_argument("--paper", default="letter", help="letter, a4, legal or a3")
-    made.add_argument("--shop", type=Path, metavar="FILE", help="a shop file: this forge's own figures")
+    add_shop(made)
     made.add_argument("--substitute", action="store_true", help="make what is short of other bars that would do")
     made.add_argument("--seed", type=int, default=1, metavar="N", help="another number lays sheets another way")
     made.add_argument("--json", action="store_true", help="the plan as JSON")
@@ -45,10 +45,7 @@ def cut(asked: Namespace) -> int:
     if wrong is not None:
         show_findings([wrong])
         return 2
-    missing = [path for path in (*asked.jobs, asked.shop) if path is not None and not path.is_file()]
-    for path in missing:
-        print(f"bickern: there is no file {path}", file=sys.stderr)
-    if missing:
+    if not is_there(*asked.jobs, asked.shop):
         return 2
     with _stoppable() as keep_going, _progress() as report:
         limits = Limits(asked.seed, keep_going, report)

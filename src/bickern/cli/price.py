@@ -5,7 +5,7 @@ from argparse import ArgumentParser, Namespace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from bickern.cli.shelf import add_own, add_rack
+from bickern.cli.shelf import add_own, add_rack, add_shop, is_there
 
 if TYPE_CHECKING:
     from bickern.desk.price import Pricing
@@ -18,7 +18,7 @@ def price_words(words: Any) -> None:
     made: ArgumentParser = words.add_parser("price", help=WHAT, description=f"Tells {WHAT}.")
     made.add_argument("job", type=Path, metavar="JOB", help="the job file (YAML)")
     made.add_argument("--for", dest="counts", default="", metavar="1,6,24", help="how many sets (else the shop's)")
-    made.add_argument("--shop", type=Path, metavar="FILE", help="a shop file: this forge's own figures and prices")
+    add_shop(made)
     add_rack(made, "price the bars by what lies in this rack")
     add_own(made)
     made.add_argument("--json", action="store_true", help="the same as JSON")
@@ -39,10 +39,7 @@ def price(asked: Namespace) -> int:
     if wrong is not None:
         show_findings([wrong])
         return 2
-    missing = [path for path in (asked.job, asked.shop) if path is not None and not path.is_file()]
-    for path in missing:
-        print(f"bickern: there is no file {path}", file=sys.stderr)
-    if missing or isinstance(counts, Finding):
+    if not is_there(asked.job, asked.shop) or isinstance(counts, Finding):
         return 2
     done = priced_file(asked.job, counts, asked.shop, asked.rack, own=asked.own)
     _show(done, asked)

@@ -1,12 +1,12 @@
 """The rack on a terminal: what lies there, put in, looked for, changed, labelled, copied and checked."""
 
 import sys
-from argparse import ArgumentParser, Namespace
+from argparse import SUPPRESS, ArgumentParser, Namespace
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from bickern.cli.shelf import add_rack
+from bickern.cli.shelf import add_rack, add_shop, is_there
 
 if TYPE_CHECKING:
     from bickern.desk.rack import Done, Keeper, Piece
@@ -22,6 +22,7 @@ TOLD = {
     "grain": "the way a sheet was rolled: along its first size, across it, or degrees",
 }
 """What is told of any piece."""
+QUOTES = 'put quotes round a section and a length that have blanks in them: bickern rack add "3/8 sq" "6 ft"'
 
 
 def rack_words(words: Any) -> None:
@@ -36,7 +37,7 @@ def rack_words(words: Any) -> None:
 def _word(does: Any, name: str, says: str, work: Any) -> ArgumentParser:
     made: ArgumentParser = does.add_parser(name, help=says, description=says[:1].upper() + says[1:] + ".")
     add_rack(made)
-    made.add_argument("--shop", type=Path, metavar="FILE", help="a shop file: this forge's own figures")
+    add_shop(made)
     made.add_argument("--units", choices=("in", "mm"), help="what bare numbers mean; else as the shop file has it")
     made.set_defaults(does=work)
     return made
@@ -46,6 +47,7 @@ def _putting_words(does: Any) -> None:
     add_ = _word(does, "add", "put a bar in, or a sheet", add)
     add_.add_argument("section", nargs="?", metavar="SECTION", help="of a bar, as 3/8 sq or 1 x 1/4")
     add_.add_argument("length", nargs="?", metavar="LENGTH", help="of a bar, as 72 or 6 m")
+    add_.add_argument("more", nargs="*", help=SUPPRESS)
     add_.add_argument("--sheet", metavar="THICKNESS", help="a sheet, as 18 ga or 1.5 mm")
     add_.add_argument("--size", metavar="SIZE", help="of a rectangular sheet, as 48 x 24")
     add_.add_argument("--outline", metavar="FILE", help="of an odd sheet: DXF or SVG")
@@ -100,8 +102,7 @@ def _keeper(asked: Namespace) -> "Keeper | None":
     from bickern.cli.show import show_findings
     from bickern.desk.rack import keeper
 
-    if asked.shop is not None and not asked.shop.is_file():
-        print(f"bickern: there is no file {asked.shop}", file=sys.stderr)
+    if not is_there(asked.shop):
         return None
     by = keeper(asked.rack, asked.shop, asked.units, getattr(asked, "who", ""))
     if any(f.stops for f in by.findings):
@@ -114,6 +115,9 @@ def add(asked: Namespace) -> int:
     """Put a bar in, or a sheet."""
     from bickern.desk.rack import add_to_rack
 
+    if asked.more:
+        print(f"bickern: what is {asked.more[-1]}? {QUOTES}", file=sys.stderr)
+        return 2
     by = _keeper(asked)
     if by is None:
         return 2
@@ -147,7 +151,8 @@ def change(asked: Namespace) -> int:
         return 2
     cells = _cells(asked, (*TOLD, "section", "length", "thickness"))
     if not cells:
-        print(f"bickern: what is to be changed? say one of {', '.join(f'--{w}' for w in TOLD)}", file=sys.stderr)
+        words = ", ".join(f"--{word}" for word in ("section", "length", "thickness", *TOLD))
+        print(f"bickern: what is to be changed? say one of {words}", file=sys.stderr)
         return 2
     return _shown("As it is now", change_in_rack(by, asked.id, cells), by)
 
@@ -229,9 +234,9 @@ def _looked(asked: Namespace, some: Any, title: str) -> int:
     if asked.json or asked.csv:
         print(rack_json(pieces, by.shop.style) if asked.json else as_list(pieces, by), end="")
         _show_aside(found)
-    elif not any(f.stops for f in found):
-        _show_pieces(f"{title}: {_counted(len(pieces))}", pieces, by)
-    if not (asked.json or asked.csv):
+    else:
+        if not any(f.stops for f in found):
+            _show_pieces(f"{title}: {_counted(len(pieces))}", pieces, by)
         show_findings((*by.findings, *found))
     return 1 if any(f.stops for f in found) else 0
 

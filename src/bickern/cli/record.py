@@ -1,11 +1,10 @@
 """The day book on a terminal."""
 
-import sys
 from argparse import ArgumentParser, Namespace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from bickern.cli.shelf import add_rack
+from bickern.cli.shelf import add_rack, add_shop, is_there
 
 if TYPE_CHECKING:
     from bickern.desk.answer import Row
@@ -51,7 +50,7 @@ def record_words(words: Any) -> None:
     learned_.add_argument("--who", default=None, metavar="NAME", help="who sets it back; else who is at the machine")
     learned_.set_defaults(does=learned)
     for command in (record_, learned_):
-        command.add_argument("--shop", type=Path, metavar="FILE", help="a shop file: this forge's own figures")
+        add_shop(command)
         add_rack(command, "the rack, beside which the day book lies")
 
 
@@ -59,7 +58,7 @@ def record(asked: Namespace) -> int:
     """Keep what really happened with a piece, learn from it, and reckon the rest; without figures: what can be told."""
     from bickern.desk.day_page import filled, form, page_of
 
-    if not _is_there(asked.job, asked.shop):
+    if not is_there(asked.job, asked.shop):
         return 2
     words = _words(asked)
     page = page_of(asked.job, asked.shop, asked.rack, write=words.anything)
@@ -112,7 +111,7 @@ def learned(asked: Namespace) -> int:
     from bickern.desk.day_page import learnt
     from bickern.desk.keep_rows import HEADS
 
-    if not _is_there(asked.shop):
+    if not is_there(asked.shop):
         return 2
     read = learnt(asked.shop, asked.rack, asked.reset, asked.who)
     if read.value is None:
@@ -136,10 +135,3 @@ def _refused(*found: "Finding", fine: int = 2) -> int:
     show_findings(found)
     show_count(found)
     return 1 if any(f.stops for f in found) else fine
-
-
-def _is_there(*paths: Path | None) -> bool:
-    missing = [path for path in paths if path is not None and not path.is_file()]
-    for path in missing:
-        print(f"bickern: there is no file {path}", file=sys.stderr)
-    return not missing

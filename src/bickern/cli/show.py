@@ -54,7 +54,10 @@ def show_rows(title: str, rows: Iterable[Sequence[str]], heads: Sequence[str] = 
     last = max(len(line) for line in lines) - 1
     wide = [max(len(line[i]) for line in lines if i < len(line)) for i in range(last)]
     if sum(wide) + 2 * (last + 1) > width() - _LEAST_LAST:
-        _show_stacked(lines)
+        if last > 2 and sum(wide) + 2 * (last + 1) <= width():
+            _show_below(lines, wide)
+        else:
+            _show_stacked(lines[1:] if heads else lines)  # heads above one another would head nothing
         return
     for line in lines:
         _show_line(line, wide)
@@ -71,6 +74,14 @@ def _show_line(line: Sequence[str], wide: Sequence[int]) -> None:
     print((before + first).rstrip())
     for rest in more:
         print(" " * len(before) + rest)
+
+
+def _show_below(lines: Sequence[Sequence[str]], wide: Sequence[int]) -> None:
+    """Narrow cells in their columns, and the last cell of each row on lines of its own below them."""
+    for line in lines:
+        print(("  " + "  ".join(cell.ljust(w) for cell, w in zip(line, wide, strict=False))).rstrip())
+        for row in _wrapped(line[len(wide)] if len(line) > len(wide) else "", width() - _MARGIN):
+            print(" " * _MARGIN + row)
 
 
 def _show_stacked(lines: Sequence[Sequence[str]]) -> None:

@@ -1,11 +1,10 @@
 """Which bars of the rack a piece can be made from, on a terminal."""
 
-import sys
 from argparse import ArgumentParser, Namespace
 from pathlib import Path
 from typing import Any
 
-from bickern.cli.shelf import add_rack
+from bickern.cli.shelf import add_rack, add_shop, is_there
 
 
 def stock_words(words: Any) -> None:
@@ -16,7 +15,7 @@ def stock_words(words: Any) -> None:
     command.add_argument("job", type=Path, metavar="JOB", help="the job file (YAML)")
     command.add_argument("piece", nargs="?", metavar="PIECE", help="one piece alone, by its name")
     add_rack(command)
-    command.add_argument("--shop", type=Path, metavar="FILE", help="a shop file: this forge's own figures")
+    add_shop(command)
     command.add_argument("--all", action="store_true", help="every bar, and why not for those that cannot")
     command.set_defaults(does=stock)
 
@@ -27,10 +26,7 @@ def stock(asked: Namespace) -> int:
     from bickern.desk.stock import MOST_COUNTED
     from bickern.desk.stock_rows import stock_for
 
-    missing = [path for path in (asked.job, asked.shop) if path is not None and not path.is_file()]
-    for path in missing:
-        print(f"bickern: there is no file {path}", file=sys.stderr)
-    if missing:
+    if not is_there(asked.job, asked.shop):
         return 2
     told = stock_for(asked.job, asked.piece, asked.rack, asked.shop, most=EVERY if asked.all else MOST_COUNTED)
     for title, rows, heads in told.tables(every=asked.all):

@@ -6,13 +6,14 @@ from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import TypeVar
 
 from bickern import __version__
 from bickern.desk.any_bar import chosen
 from bickern.desk.by_rack import by_own_figures
 from bickern.desk.heats import planned
 from bickern.desk.instead import offers, offers_said, with_others
-from bickern.desk.rack import me, opened, rack_at
+from bickern.desk.rack import in_book, me, rack_at
 from bickern.desk.reckon import Reckoning, reckon_file
 from bickern.desk.stock_tried import sees_fire
 from bickern.geometry.pack.lengths.asked import Bar, Cut, Saw
@@ -22,7 +23,7 @@ from bickern.geometry.pack.shapes.asked import Part, Remnant, Spacing
 from bickern.geometry.pack.shapes.result import Nest
 from bickern.iron.steel import families_of
 from bickern.making.shop import Shop
-from bickern.making.stock.cuts import SectionCuts, plan_section, too_long_to_buy, uses_of
+from bickern.making.stock.cuts import SectionCuts, plan_beside, too_long_to_buy, uses_of
 from bickern.making.stock.groups import Group, bar_groups, sheet_groups
 from bickern.making.stock.rack import Rack, StockBar, StockSheet, Taking
 from bickern.making.stock.sheet_cuts import GaugeCuts, Nester, plan_gauge, uses_of_sheets
@@ -30,11 +31,12 @@ from bickern.making.stock.wants import SheetWant, ToCut, Want, Wanted, together,
 from bickern.making.work.caution import Caution
 from bickern.making.work.cautions import that_apply
 from bickern.measure.finding import Finding, Where, note, stop, warn
-from bickern.measure.units.say import say_both
+from bickern.measure.units.say import say_both, say_up_both
 from bickern.measure.units.words import Style
 from bickern.paper.copy import Copy
 from bickern.paper.sheets import wording
 from bickern.paper.sheets.cut_words import CutCopy, name_of, size_says
+from bickern.paper.sheets.mark_words import names_on_longer_bars
 
 SECONDS_A_SECTION = 10.0
 """Time that the plan for one section of bar is given [s]."""
@@ -70,6 +72,7 @@ class Limits:
 
 
 NOTHING = Taking((), ())
+AnyGroup = TypeVar("AnyGroup", Group[Want, StockBar], Group[SheetWant, StockSheet])
 
 
 def cut_plan(
@@ -147,13 +150,7 @@ def take_plan(plan: CutPlan, where: str | Path | None = None, who: str = "") -> 
         return stop("nothing-to-take", "nothing in the rack is cut by this plan, so there is nothing to take", "")
     from bickern.book.rack.take import take
 
-    book = opened(where, make=False)
-    if isinstance(book, Finding):
-        return book
-    try:
-        return take(book, plan.taking, who or me())
-    finally:
-        book.close()
+    return in_book(where, lambda book: take(book, plan.taking, who or me()))
 
 
 def used_told(plan: CutPlan) -> tuple[str, ...]:
@@ -227,7 +224,17 @@ def _wanted(copy: Copy, key: str) -> Wanted:
     """What one job wants cut; what sees fire by itself, in a joint, in its finish or in use is hot."""
     hot = {piece.spec.name: sees_fire(copy, piece) for piece in copy.pieces}
     cuts = [ToCut(c.piece, c.name, c.count, hot.get(_owner(c.name, hot), True)) for c in wording.to_cut(copy)]
-    return wanted(copy.job.title, key, copy.job.make, cuts, copy.joints, copy.shop)
+    every = wanted(copy.job.title, key, copy.job.make, cuts, copy.joints, copy.shop)
+    on_bars = names_on_longer_bars(copy)
+    return replace(every, bars=tuple(_not_before(w) if w.name in on_bars else w for w in every.bars))
+
+
+def _not_before(want: Want) -> Want:
+    return replace(want, says="; ".join(says for says in (want.says, NOT_BEFORE) if says))
+
+
+NOT_BEFORE = "do not cut it before: forge it on the end of this bar, cut it off when the order of work says so"
+"""Of a piece too short to hold, which the order of work forges on a longer bar."""
 
 
 def _owner(name: str, pieces: Mapping[str, bool]) -> str:
@@ -252,15 +259,23 @@ def _bars(
     wants: Sequence[Want], bars: Sequence[StockBar], shop: Shop, limits: Limits
 ) -> tuple[tuple[SectionCuts, ...], tuple[Finding, ...]]:
     """A plan for each section and steel, and what was found of the bars of that size."""
-    plans: list[SectionCuts] = []
+    plans: dict[int, SectionCuts] = {}
     found: list[Finding] = []
-    for group in bar_groups(wants, bars, shop.cutting.unknown):
+    taken: set[str] = set()
+    for at, group in _least_choice_first(bar_groups(wants, bars, shop.cutting.unknown)):
         limits.report(f"bars: {wording.section(group.wants[0].section, shop.style)}")
-        plan = plan_section(group.wants, group.stock, group.unknown, shop.cutting, _solver(limits))
-        plans.append(plan)
-        found += _said_of(group, {bar.stock.id for bar in plan.bars})
+        plan = plan_beside(group.wants, group.stock, group.unknown, shop.cutting, _solver(limits), taken)
+        plans[at] = plan
+        used = {bar.stock.id for bar in plan.bars}
+        found += _said_of(group, used)
         found += _too_long(plan, shop)
-    return tuple(plans), tuple(found)
+        taken |= used
+    return tuple(plans[at] for at in sorted(plans)), tuple(found)
+
+
+def _least_choice_first(groups: Sequence[AnyGroup]) -> list[tuple[int, AnyGroup]]:
+    """Groups with their places in the plan, those first that have least stock to choose from: some serves several."""
+    return sorted(enumerate(groups), key=lambda one: len(one[1].stock))
 
 
 def _solver(limits: Limits) -> Callable[[Sequence[Cut], Sequence[Bar], Saw], LengthPlan]:
@@ -286,7 +301,8 @@ def _said_of(group: Group[Want, StockBar] | Group[SheetWant, StockSheet], used: 
 
 def _too_long(plan: SectionCuts, shop: Shop) -> Iterator[Finding]:
     for want in too_long_to_buy(plan, shop.cutting):
-        says = f"{want.name} takes {say_both(want.length, shop.style)}, longer than any bar the dealer is told to sell"
+        long = say_up_both(want.length, shop.style)
+        says = f"{want.name} takes {long}, longer than any bar the dealer is told to sell"
         yield warn(
             "longer-than-sold", says, "order it cut, weld two, or tell the dealer's longer bars in the shop file"
         )
@@ -296,13 +312,17 @@ def _sheets(
     wants: Sequence[SheetWant], sheets: Sequence[StockSheet], shop: Shop, limits: Limits
 ) -> tuple[tuple[GaugeCuts, ...], tuple[Finding, ...]]:
     """A plan for each thickness and steel, and what was found of the sheets of that thickness."""
-    plans: list[GaugeCuts] = []
+    plans: dict[int, GaugeCuts] = {}
     found: list[Finding] = []
-    for group in sheet_groups(wants, sheets, shop.cutting.unknown):
-        plan = plan_gauge(group.wants, group.stock, group.unknown, shop.cutting, _nester(limits))
-        plans.append(plan)
-        found += _said_of(group, {sheet.stock.id for sheet in plan.sheets})
-    return tuple(plans), tuple(found)
+    taken: set[str] = set()
+    for at, group in _least_choice_first(sheet_groups(wants, sheets, shop.cutting.unknown)):
+        there = [sheet for sheet in group.stock if sheet.id not in taken]
+        plan = plan_gauge(group.wants, there, group.unknown, shop.cutting, _nester(limits))
+        plans[at] = plan
+        used = {sheet.stock.id for sheet in plan.sheets}
+        found += _said_of(group, used)
+        taken |= used
+    return tuple(plans[at] for at in sorted(plans)), tuple(found)
 
 
 def _nester(limits: Limits) -> Nester:
@@ -325,7 +345,7 @@ def _short(copy: CutCopy) -> Iterator[Finding]:
     style = copy.shop.style
     for plan in copy.bars:
         for one in plan.lacks:
-            of = f"{wording.section(one.want.section, style)} x {say_both(one.want.length, style)}"
+            of = f"{wording.section(one.want.section, style)} x {say_up_both(one.want.length, style)}"
             if not one.want.bought:
                 yield warn("stock-short", f"{one.count} short: {name_of(one.want, copy)}, {of}", "see what to buy")
     for gauge in copy.sheets:

@@ -30,7 +30,8 @@ def not_at_full_size(plan: CutPlan, paper: str) -> tuple[Finding, ...]:
 
 def as_json(plan: CutPlan, taken: tuple[str, ...] | Finding | None = None) -> str:
     """The plan as JSON (where there is none, its findings alone), and the ids of the drops where it was `taken`."""
-    from bickern.paper.cut_packet import SCHEMA, VERSION, findings_told, plan_told, written
+    from bickern.paper.cut_packet import SCHEMA, VERSION, findings_told, plan_told
+    from bickern.paper.export import as_json as as_text
 
     told: dict[str, Any] = {"schema": SCHEMA, "schema_version": VERSION, "findings": findings_told(plan.findings)}
     if plan.copy is not None:
@@ -40,4 +41,4 @@ def as_json(plan: CutPlan, taken: tuple[str, ...] | Finding | None = None) -> st
     elif taken is not None:
         drops = [(use.id, name) for use in plan.taking.uses for name in use.left]
         told["taken"] = [{"id": name, "of": of} for (of, _), name in zip(drops, taken, strict=True)]
-    return written(told)
+    return as_text(told)

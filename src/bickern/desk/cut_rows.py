@@ -39,6 +39,8 @@ def _bars(copy: CutCopy, named: dict[str, str]) -> list[Table]:
         for cut in plan.bars:
             told = bar_words(cut, copy, named)
             rows = [(one.letter, one.long, f"mark at {one.to}", one.name) for one in told.lines]
+            known = {named[off.want.key]: off.want.says for off in cut.offs}
+            rows += [(letter, "", "", says) for letter, says in known.items() if says]
             found.append((f"{told.head}  ({told.where})", (*rows, ("", "", "left over", told.drop))))
         if plan.bars:
             found.append((f"{section_head(plan, copy)}: how sure", (("", proof_says(plan, copy)),)))

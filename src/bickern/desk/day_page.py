@@ -14,8 +14,10 @@ from bickern.desk.reckon import reckon_file
 from bickern.desk.retold import Words, told_of
 from bickern.making.lessons.record import Foresight
 from bickern.making.shop import Shop
-from bickern.measure.finding import Finding, stop
+from bickern.measure.finding import Finding, note, stop
 from bickern.measure.units.words import Read
+
+BEGUN = "`bickern record JOB` begins it; is --rack, or BICKERN_RACK, the one you mean?"
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,6 +127,8 @@ def _learnt(shop: Shop, book: Book | None, back: str | None, who: str, found: tu
         f"Record {number} is so far off all others that its {kind} is set aside." for number, kind, _ in lessons.aside
     )
     rows, meanings = figure_rows(lessons, shop), what_they_are(lessons)
+    if book is None:
+        found = (*found, note("no-day-book", "there is no day book yet: these are the first guesses", BEGUN))
     return Read(Learnt(rows, meanings, tuple(aside), as_json(lessons), found))
 
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from bickern.desk.reckon import Reckoning
 from bickern.desk.stock import ways_of
+from bickern.desk.stock_rows import more_says
 from bickern.making.shop import Shop
 from bickern.making.stock.alike import same_section
 from bickern.making.stock.become import How, PieceWays, Way
@@ -13,7 +14,7 @@ from bickern.making.stock.rack import Rack, StockBar
 from bickern.making.stock.steel_match import Match
 from bickern.measure.finding import Finding, note
 from bickern.measure.money import say_money
-from bickern.measure.units.say import say_both
+from bickern.measure.units.say import say_up_both
 from bickern.measure.units.words import Style
 from bickern.paper.copy import Copy
 from bickern.paper.sheets import wording
@@ -69,23 +70,12 @@ def _said(way: Way, offer: Offer, style: Style) -> str:
     """`B7, 1/2 in rd, drawn down: 3 of them, 6 1/4 in each; 2 heats and 6 minutes more each`."""
     bars = [one for one in way.stock if isinstance(one, StockBar)]
     heads = " with ".join(bar_head(bar, style).replace("  ", ", ") for bar in bars)
-    each = " and ".join(say_both(cut, style) for cut in way.cuts)
+    each = " and ".join(say_up_both(cut, style) for cut in way.cuts)
     many = min(way.copies, offer.lack.count)
     cost = f"its fire and time cost {say_money(way.eats)}" if way.eats is not None else ""
     cheaper = f"buying is cheaper: {say_money(way.buy)}" if way.buying_is_cheaper and way.buy is not None else ""
-    told = (f"{heads}, {way.how}: {many} from it, {each} each", _more(way), *way.says, cost, cheaper)
+    told = (f"{heads}, {way.how}: {many} from it, {each} each", more_says(way), *way.says, cost, cheaper)
     return "; ".join(one for one in told if one)
-
-
-def _more(way: Way) -> str:
-    """`2 heats more and 6 minutes more each`, by the middle of what is likely."""
-    counts = ((round(way.heats.value), "heat"), (round(way.seconds.value / 60), "minute"))
-    told = " and ".join(_counted(many, what) for many, what in counts if many)
-    return f"{told} each" if told else "no more heats"
-
-
-def _counted(many: int, what: str) -> str:
-    return f"{abs(many)} {what}{'' if abs(many) == 1 else 's'} {'more' if many > 0 else 'less'}"
 
 
 # ---- taken
@@ -151,6 +141,6 @@ def _less(plan: SectionCuts, left: dict[str, int], shop: Shop, solve: Solve) -> 
 def _told(offer: Offer, way: Way, plan: SectionCuts, style: Style) -> Finding:
     count = sum(len(bar.offs) for bar in plan.bars)
     what = wording.section(plan.section, style)
-    says = f"{count} of {offer.lack.want.name} {'is' if count == 1 else 'are'} made of {what}: {_more(way)}"
+    says = f"{count} of {offer.lack.want.name} {'is' if count == 1 else 'are'} made of {what}: {more_says(way)}"
     way_on = "; ".join((*way.says, "the job's own order of work is for the bar it asks for"))
     return note("made-of-other-stock", says, way_on)

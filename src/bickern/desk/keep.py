@@ -3,12 +3,12 @@
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from bickern.book.database.open import open_book
 from bickern.book.database.work import Book
 from bickern.book.job.asked import Job
 from bickern.book.record.keep import day_book, keep, set_back
 from bickern.desk.foresee import foreseen
 from bickern.desk.heats import planned
+from bickern.desk.rack import in_book
 from bickern.desk.reckon import Reckoning, reckon_job
 from bickern.iron.section import Section, section_from
 from bickern.making.heats.lots import lot_of
@@ -65,12 +65,11 @@ def own_shop(shop: Shop, book: Book) -> Shop | Finding:
 
 def own_shop_at(shop: Shop, where: str | Path | None = None) -> tuple[Shop, tuple[Finding, ...]]:
     """The same from the rack's database there; the shop as it was, and a finding, where there is none."""
-    book = open_book(where, make=False)
-    if isinstance(book, Finding):
-        return shop, (book,)
-    own = own_shop(shop, book)
-    book.close()
-    return (shop, (*book.found, own)) if isinstance(own, Finding) else (own, book.found)
+    read = in_book(where, lambda book: (own_shop(shop, book), book.found))
+    if isinstance(read, Finding):
+        return shop, (read,)
+    own, found = read
+    return (shop, (*found, own)) if isinstance(own, Finding) else (own, found)
 
 
 def figures(shop: Shop, book: Book | None) -> Lessons | Finding:

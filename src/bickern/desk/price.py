@@ -10,7 +10,7 @@ from bickern.desk.heats import planned
 from bickern.desk.reckon import Reckoning
 from bickern.geometry.polygon import bounds
 from bickern.iron.section import Section, area
-from bickern.iron.steel import DEFAULT_STEEL, Steel, density_of, find_steel
+from bickern.iron.steel import Steel, density_of, taken_for
 from bickern.making.quote.asked import Asked, Metal
 from bickern.making.quote.hours import hours_of
 from bickern.making.quote.quote import quote_of
@@ -164,7 +164,7 @@ def _bar_of(cut: Cut, copy: Copy) -> tuple[Section, float]:
 
 def _bar(name: str, section: Section, length: float, steel: str, shop: Shop, rack: Rack) -> Metal:
     mass = length * area(section) * density_of(steel)
-    known = find_steel(steel).value or DEFAULT_STEEL
+    known = taken_for(steel)
     lying = _dearest(section, steel, rack)
     if lying is not None and lying.price is not None and lying.price.currency == shop.currency:
         cost = worth.part_of(lying.price, length, lying.length)
@@ -177,14 +177,14 @@ def _bar(name: str, section: Section, length: float, steel: str, shop: Shop, rac
 
 def _dearest(section: Section, steel: str, rack: Rack) -> StockBar | None:
     """The bar of that section in the rack that costs most to replace by its length; none where none is priced."""
-    known = find_steel(steel).value or DEFAULT_STEEL
+    known = taken_for(steel)
     alike = [
         bar
         for bar in rack.bars
         if bar.price is not None
         and not never_heated(bar)  # coated bar is not what a bar of this job costs
         and same_section(bar.section, section)
-        and (find_steel(bar.steel).value or DEFAULT_STEEL).family is known.family
+        and taken_for(bar.steel).family is known.family
     ]
     return max(alike, key=_by_length, default=None)
 
@@ -201,7 +201,7 @@ def _sheet(sheet: SheetResult, name: str, count: int, shop: Shop) -> Metal:
     net = sum((high[0] - low[0]) * (high[1] - low[1]) * make for (low, high), make in boxes)
     steel = sheet.spec.steel
     mass = net * sheet.spec.thick * density_of(steel) * count
-    known = find_steel(steel).value or DEFAULT_STEEL
+    known = taken_for(steel)
     return Metal(name, mass, worth.metal(mass, None, shop, steel), True, worth.words_of(None, shop, known), _of(known))
 
 

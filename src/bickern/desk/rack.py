@@ -4,6 +4,7 @@ import getpass
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
+from typing import TypeVar
 
 from bickern.book.database.open import open_book
 from bickern.book.database.work import Book
@@ -20,6 +21,7 @@ from bickern.making.stock.rack import Rack, StockBar, StockSheet
 from bickern.measure.finding import NOWHERE, Finding, note, warn
 from bickern.measure.units.words import System
 
+T = TypeVar("T")
 Piece = StockBar | StockSheet
 """What lies in the rack."""
 LARGEST_LIST = 5_000_000
@@ -73,17 +75,27 @@ def rack_at(where: str | Path | None = None) -> tuple[Rack, tuple[Finding, ...]]
 
     Where it cannot be read, an empty rack and a finding that stops.
     """
-    book = open_book(where, make=False)
-    if isinstance(book, Finding):
-        return Rack(), (book,)
-    rack = rack_of(book)
-    book.close()
-    return (Rack(), (*book.found, rack)) if isinstance(rack, Finding) else (rack, book.found)
+    read = in_book(where, lambda book: (rack_of(book), book.found))
+    if isinstance(read, Finding):
+        return Rack(), (read,)
+    rack, found = read
+    return (Rack(), (*found, rack)) if isinstance(rack, Finding) else (rack, found)
 
 
 def opened(where: str | Path | None = None, *, make: bool = True) -> Book | Finding:
     """The rack, open, to be changed; `close()` it when done."""
     return open_book(where, make=make)
+
+
+def in_book(where: str | Path | None, does: Callable[[Book], T]) -> T | Finding:
+    """What is done with a rack that is there; it is let go of, whatever comes of that. Why not, where none opens."""
+    book = open_book(where, make=False)
+    if isinstance(book, Finding):
+        return book
+    try:
+        return does(book)
+    finally:
+        book.close()
 
 
 def me() -> str:
@@ -174,13 +186,14 @@ def _all_kept(done: Done, text: str, what: str) -> Done:
 
 
 def _with_piece(by: Keeper, piece_id: str, does: Callable[[Book, Piece], Done]) -> Done:
-    book = open_book(by.where, make=False)
-    if isinstance(book, Finding):
-        return Done((), (*by.findings, book))
-    piece = piece_in(book, piece_id)
-    done = Done((), (piece,)) if isinstance(piece, Finding) else does(book, piece)
-    book.close()
-    return replace(done, findings=(*by.findings, *book.found, *done.findings))
+    def done_in(book: Book) -> Done:
+        piece = piece_in(book, piece_id)
+        done = Done((), (piece,)) if isinstance(piece, Finding) else does(book, piece)
+        return replace(done, findings=(*book.found, *done.findings))
+
+    done = in_book(by.where, done_in)
+    done = Done((), (done,)) if isinstance(done, Finding) else done
+    return replace(done, findings=(*by.findings, *done.findings))
 
 
 def _rewritten(by: Keeper, book: Book, piece: Piece, cells: Mapping[str, str]) -> Done:
@@ -210,11 +223,7 @@ def remove_from_rack(by: Keeper, ids: Sequence[str], because: str) -> Done:
     """Takes pieces out, and says why."""
     from bickern.book.rack.change import remove
 
-    book = open_book(by.where, make=False)
-    if isinstance(book, Finding):
-        return Done((), (*by.findings, book))
-    done = remove(book, ids, because, by.who)
-    book.close()
+    done = in_book(by.where, lambda book: remove(book, ids, because, by.who))
     if isinstance(done, Finding):
         return Done((), (*by.findings, done))
     return _all_kept(Done(done, by.findings), because, "reason")
@@ -229,24 +238,15 @@ def back_up(by: Keeper, path: Path) -> Path | Finding:
     """Writes the whole rack into a file of its own."""
     from bickern.book.rack.backup import backup
 
-    book = open_book(by.where, make=False)
-    if isinstance(book, Finding):
-        return book
-    done = backup(book, path)
-    book.close()
-    return done
+    return in_book(by.where, lambda book: backup(book, path))
 
 
 def checked(by: Keeper) -> tuple[int, tuple[Finding, ...]]:
     """How many pieces lie in the rack, and everything in it that does not hang together."""
     from bickern.book.rack.check import check
 
-    book = open_book(by.where, make=False)
-    if isinstance(book, Finding):
-        return 0, (book,)
-    found = check(book)
-    rack = rack_of(book)
-    book.close()
-    if isinstance(rack, Finding):
-        return 0, (*found, rack)
-    return len(rack.bars) + len(rack.sheets), found
+    read = in_book(by.where, lambda book: (check(book), rack_of(book)))
+    if isinstance(read, Finding):
+        return 0, (read,)
+    found, rack = read
+    return (0, (*found, rack)) if isinstance(rack, Finding) else (len(rack.bars) + len(rack.sheets), found)

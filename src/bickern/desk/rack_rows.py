@@ -8,13 +8,13 @@ from typing import Any
 from bickern.book.rack.history import Change, History
 from bickern.book.rack.outlines import outline_text
 from bickern.book.rack.rows import COLUMNS, KEPT, piece_of
-from bickern.desk.rack import Keeper, Piece
-from bickern.geometry.polygon import Line, Loop, Point, area, bounds
+from bickern.desk.rack import Keeper, Piece, in_book
+from bickern.geometry.polygon import Line, Loop, Point, bounds
 from bickern.iron.section import Section, words_of
 from bickern.making.stock.fire import may_be_heated
 from bickern.making.stock.rack import Rack, StockBar, StockSheet
 from bickern.measure.finding import Finding
-from bickern.measure.units.say import other_first, say_area_both, say_both, say_length, say_section_both
+from bickern.measure.units.say import say_area_both, say_both, say_box, say_section_both
 from bickern.measure.units.words import INCH, MILLIMETRE, Shape, Style
 
 HEADS = ("id", "stock", "size", "steel", "where it lies, and what to mind")
@@ -70,7 +70,7 @@ def size_says(piece: Piece, style: Style) -> str:
         return _length_says(piece.length, style)
     (left, low), (right, high) = _box(piece.outline)
     size = _sizes_say(right - left, high - low, style)
-    there = abs(area(piece.outline)) - sum(abs(area(hole)) for hole in piece.cutouts)
+    there = piece.area
     odd = there < 0.999 * (right - left) * (high - low)
     return f"odd, in {size}, {say_area_both(there, style)}" if odd else size
 
@@ -87,8 +87,7 @@ def _box(outline: Loop) -> tuple[Point, Point]:
 @lru_cache(maxsize=512)
 def _sizes_say(wide: float, high: float, style: Style) -> str:
     """`48 x 24 in (1219 x 609.5 mm)`."""
-    first, other = ([say_length(size, way, unit=False) for size in (wide, high)] for way in (style, other_first(style)))
-    return f"{' x '.join(first)} {style.first} ({' x '.join(other)} {other_first(style).first})"
+    return say_box(wide, high, style)
 
 
 @lru_cache(maxsize=4096)
@@ -141,15 +140,9 @@ def _sheet_told(sheet: StockSheet) -> dict[str, Any]:
 
 def history_of(by: Keeper, piece_id: str) -> History | Finding:
     """All that happened to one piece."""
-    from bickern.book.database.open import open_book
     from bickern.book.rack.history import history
 
-    book = open_book(by.where, make=False)
-    if isinstance(book, Finding):
-        return book
-    done = history(book, piece_id)
-    book.close()
-    return done
+    return in_book(by.where, lambda book: history(book, piece_id))
 
 
 def history_rows(told: History, style: Style) -> tuple[tuple[str, ...], ...]:

@@ -6,17 +6,17 @@ from pathlib import Path
 
 from bickern.desk.heats import no_such_piece
 from bickern.desk.rack import rack_at
+from bickern.desk.rack_rows import size_says, stock_says
 from bickern.desk.reckon import reckon_file
 from bickern.desk.stock import ways, ways_of
 from bickern.desk.thickness import said_section, said_thickness
-from bickern.geometry.polygon import bounds
 from bickern.making.shop import Shop
 from bickern.making.stock.become import How, NoWay, PieceWays, Stock, Way
-from bickern.making.stock.rack import StockBar, StockSheet
+from bickern.making.stock.rack import StockBar
 from bickern.measure.finding import Finding
 from bickern.measure.money import say_money
 from bickern.measure.spread import Spread
-from bickern.measure.units.say import say_both
+from bickern.measure.units.say import say_up_both
 from bickern.measure.units.words import Style
 from bickern.paper.sheets.heat_amounts import duration
 from bickern.paper.sheets.heat_amounts import heats as said_heats
@@ -73,7 +73,7 @@ def title_of(found: PieceWays, shop: Shop) -> str:
     many = f"{found.copies} of " if found.copies > 1 else ""
     if found.asked is None:
         return f"{found.piece}: {many}sheet" if found.copies else found.piece
-    return f"{found.piece}: {many}{said_section(found.asked, shop.style)}, {say_both(found.cut, shop.style)} each"
+    return f"{found.piece}: {many}{said_section(found.asked, shop.style)}, {say_up_both(found.cut, shop.style)} each"
 
 
 def way_rows(found: PieceWays, shop: Shop, *, every: bool = False) -> tuple[Row, ...]:
@@ -107,27 +107,22 @@ def _there(way: Way, style: Style) -> str:
 
 
 def _there_of(one: Stock, style: Style) -> str:
-    size = say_both(one.length, style) if isinstance(one, StockBar) else _sheet_size(one, style)
+    size = size_says(one, style)
+    if not isinstance(one, StockBar):
+        size = f"{size} of {stock_says(one, style)}"
     return ", ".join(part for part in (size, "offcut" if one.offcut else "", one.place) if part)
-
-
-def _sheet_size(one: StockSheet, style: Style) -> str:
-    """The box round a sheet, and how thick it is."""
-    (left, low), (right, high) = bounds(one.outline)
-    box = " x ".join(say_both(side, style) for side in (right - left, high - low))
-    return f"{box} of {said_thickness(one.thick, style)}"
 
 
 def _said(way: Way, shop: Shop) -> str:
     """`1/2 in rd (12.7 mm), drawn down: cut 5 3/16 in (132 mm); 3 heats and 2 min more; ...`."""
     first = way.stock[0]
     what = said_section(first.section, shop.style) if isinstance(first, StockBar) else "sheet"
-    cuts = " and ".join(say_both(cut, shop.style) for cut in way.cuts)
-    told = (f"{what}, {way.how}{f': cut {cuts}' if cuts else ''}", _more(way), *_costs(way), *way.says, way.doubt)
+    cuts = " and ".join(say_up_both(cut, shop.style) for cut in way.cuts)
+    told = (f"{what}, {way.how}{f': cut {cuts}' if cuts else ''}", more_says(way), *_costs(way), *way.says, way.doubt)
     return "; ".join(part.rstrip(".") for part in told if part)
 
 
-def _more(way: Way) -> str:
+def more_says(way: Way) -> str:
     """Heats and time more than from the asked bar; "" where it is that bar."""
     if way.how is How.AS_IS and way.seconds.is_sharp and way.seconds.value == 0.0:
         return ""

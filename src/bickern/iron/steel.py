@@ -216,9 +216,14 @@ def _guessed(was: str) -> Finding:
     )
 
 
+def taken_for(name: object) -> Steel:
+    """The metal of that name; plain mild bar where the name is not known (`find_steel` says so)."""
+    return find_steel(name).value or DEFAULT_STEEL
+
+
 def density_of(name: object) -> float:
-    """Density [kg/m3] of a metal by name; that of mild steel where the name is not known (`find_steel` says so)."""
-    return (find_steel(name).value or DEFAULT_STEEL).density.value
+    """Density [kg/m3] of a metal by name, or of what it is taken for."""
+    return taken_for(name).density.value
 
 
 _CAUTION_WORDS = {

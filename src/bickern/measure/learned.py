@@ -215,6 +215,20 @@ def _problem(names: tuple[str, ...], prior: Mapping[str, Belief], seen: Sequence
     return _Problem(leans, left, low, high)
 
 
+def off(one: Seen, held: Mapping[str, Belief]) -> float:
+    """How far an observation lies from what is held of the figures, in its own noises; 0 of those not held."""
+    moved = sum(
+        lean * (held[name].mean - one.at.get(name, held[name].mean)) for name, lean in one.leans.items() if name in held
+    )
+    return (one.value - one.said - moved) / one.noise
+
+
+def unlikely(one: Seen, held: Mapping[str, Belief]) -> float:
+    """The same in standard deviations of its noise and of what is held, together, as far as that is independent."""
+    leaning = (lean * held[name].spread for name, lean in one.leans.items() if name in held)
+    return off(one, held) * one.noise / together(one.noise, *leaning)
+
+
 def together(*noises: float) -> float:
     """Noises that have nothing to do with one another, put together: the root of the sum of their squares."""
     return sqrt(sum(noise**2 for noise in noises))

@@ -1,8 +1,5 @@
 """Files of a cut plan: the list to print, nests as DXF, SVG and pages at full size, the plan as JSON and CSV."""
 
-import csv
-import io
-import json
 import math
 from collections.abc import Iterator, Mapping
 from typing import Any
@@ -13,7 +10,7 @@ from bickern.measure.finding import Finding
 from bickern.measure.units.say import say_both, say_length
 from bickern.measure.units.words import Style, System
 from bickern.paper.clip import clip
-from bickern.paper.export import file_name, plain_cell
+from bickern.paper.export import as_csv, as_json, file_name
 from bickern.paper.marks import Drawing, Layer, Text, bounds
 from bickern.paper.pens.dxf import dxf
 from bickern.paper.pens.page import Paper, Sheet, compile_pdf
@@ -50,7 +47,7 @@ def cut_packet(copy: CutCopy, paper: Paper) -> dict[str, bytes]:
             pages += tile(shown, paper, ", ".join(copy.jobs), name=name).sheets
     if pages:
         done["nests.pdf"] = pdf(tuple(pages), TIMESTAMP)
-    done["cut-plan.json"] = written(plan_told(copy)).encode()
+    done["cut-plan.json"] = as_json(plan_told(copy)).encode()
     done["cut-plan.csv"] = plan_csv(copy)
     return done
 
@@ -83,11 +80,6 @@ def printed_nests(copy: CutCopy) -> Iterator[tuple[str, Drawing]]:
     """Each nest as it is printed at full size: its sizes would cost pages, lie on the paper and stand in the list."""
     for name, picture in nests(copy, sizes=False):
         yield name, near_parts(picture)
-
-
-def written(told: Mapping[str, Any]) -> str:
-    """Plain data as JSON: keys sorted, the same data the same text."""
-    return json.dumps(told, ensure_ascii=False, allow_nan=False, indent=1, sort_keys=True) + "\n"
 
 
 def plan_told(copy: CutCopy) -> dict[str, Any]:
@@ -210,13 +202,8 @@ def _sheet(cut: SheetCuts, named: Mapping[str, str]) -> dict[str, Any]:
 
 
 def plan_csv(copy: CutCopy) -> bytes:
-    """The lengths of bar, a row for each; UTF-8 with a mark that sheets know."""
-    buffer = io.StringIO()
-    writer = csv.writer(buffer, lineterminator="\r\n")
-    writer.writerow(COLUMNS)
-    for row in _rows(copy):
-        writer.writerow([plain_cell(cell) for cell in row])
-    return b"\xef\xbb\xbf" + buffer.getvalue().encode()
+    """The lengths of bar, a row for each."""
+    return as_csv(COLUMNS, _rows(copy))
 
 
 def _rows(copy: CutCopy) -> Iterator[tuple[str, ...]]:

@@ -4,7 +4,8 @@ import csv
 import io
 import json
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import Any
 
 from bickern.measure.units.say import say_up, say_up_both
 from bickern.measure.units.words import Style, System
@@ -29,16 +30,25 @@ _INCH, _MM = Style(first=System.INCH), Style(first=System.MM)
 
 def reckoning(copy: Copy) -> bytes:
     """Everything reckoned as JSON: keys sorted, units in the keys, the same job the same bytes."""
-    text = json.dumps(told(copy), ensure_ascii=False, allow_nan=False, indent=1, sort_keys=True)
-    return f"{text}\n".encode()
+    return as_json(told(copy)).encode()
+
+
+def as_json(told: Mapping[str, Any]) -> str:
+    """Plain data as JSON: keys sorted, the same data the same text."""
+    return json.dumps(told, ensure_ascii=False, allow_nan=False, indent=1, sort_keys=True) + "\n"
 
 
 def cut_list(copy: Copy) -> bytes:
-    """What to cut, one row for each piece and each joint that takes metal; UTF-8 with a mark that sheets know."""
+    """What to cut, one row for each piece and each joint that takes metal."""
+    return as_csv(COLUMNS, _rows(copy))
+
+
+def as_csv(heads: Sequence[str], rows: Iterable[Sequence[str]]) -> bytes:
+    """A table of cells under its heads; UTF-8 with a mark that sheets know."""
     buffer = io.StringIO()
     writer = csv.writer(buffer, lineterminator="\r\n")
-    writer.writerow(COLUMNS)
-    for row in _rows(copy):
+    writer.writerow(heads)
+    for row in rows:
         writer.writerow([plain_cell(cell) for cell in row])
     return b"\xef\xbb\xbf" + buffer.getvalue().encode()
 

@@ -118,5 +118,67 @@ def test_a_backup_that_cannot_be_written_is_told_of(tmp_path: Path, monkeypatch:
     assert found.name == "backup-not-written"
 
 
+def test_who_is_in_the_midst_of_a_commit_is_not_waited_for_for_ever(tmp_path: Path):
+    opened(tmp_path / "rack.sqlite").close()
+    book = open_book(tmp_path / "rack.sqlite", patience=0.2)
+    assert isinstance(book, Book)
+    other = sqlite3.connect(tmp_path / "rack.sqlite", isolation_level=None)
+    other.execute("BEGIN EXCLUSIVE")
+    found = backup(book, tmp_path / "backup.sqlite")
+    assert isinstance(found, Finding)
+    assert found.name == "rack-busy"
+    assert [one.name for one in tmp_path.iterdir() if "backup" in one.name] == []
+    other.execute("ROLLBACK")
+    other.close()
+    assert backup(book, tmp_path / "backup.sqlite") == tmp_path / "backup.sqlite"
+
+
+def test_what_an_earlier_backup_left_is_named_and_stays(tmp_path: Path):
+    book = opened(tmp_path / "rack.sqlite")
+    left = tmp_path / "backup.sqlite.part"
+    left.write_text("half")
+    found = backup(book, tmp_path / "backup.sqlite")
+    assert isinstance(found, Finding)
+    assert (found.name, left.read_text()) == ("file-there", "half")
+    assert str(left) in found.says
+    assert "cut short" in found.try_this
+
+
+@pytest.mark.parametrize("end", ["-journal", "-wal", "-shm"])
+def test_a_backup_where_the_database_would_undo_it_is_refused(tmp_path: Path, end: str):
+    """SQLite takes a file of that name for the leavings of a change cut short, and takes it away."""
+    book = opened(tmp_path / "rack.sqlite")
+    found = backup(book, tmp_path / f"rack.sqlite{end}")
+    assert isinstance(found, Finding)
+    assert found.name == "backup-name"
+
+
+def test_a_file_that_came_meanwhile_is_not_overwritten(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    book, path = opened(tmp_path / "rack.sqlite"), tmp_path / "backup.sqlite"
+    monkeypatch.setattr("bickern.book.rack.backup._wrong_name", lambda *_: path.write_text("mine") and None)
+    found = backup(book, path)
+    assert isinstance(found, Finding)
+    assert (found.name, path.read_text()) == ("file-there", "mine")
+
+
+def test_a_disk_that_knows_no_second_names_holds_a_backup_too(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    book, path = opened(tmp_path / "rack.sqlite"), tmp_path / "backup.sqlite"
+    monkeypatch.setattr(Path, "hardlink_to", _no_link)
+    assert backup(book, path) == path
+    assert check(opened(path)) == ()
+    assert sorted(one.name for one in tmp_path.iterdir()) == ["backup.sqlite", "rack.sqlite"]
+
+
+def _no_link(*_: Path) -> None:
+    raise PermissionError
+
+
+@pytest.mark.parametrize("name", ["n" * 300, "n" * 253])
+def test_a_name_that_no_file_can_have_ends_in_a_finding(tmp_path: Path, name: str):
+    found = backup(opened(tmp_path / "rack.sqlite"), tmp_path / name)
+    assert isinstance(found, Finding)
+    assert found.name == "backup-not-written"
+
+
 def _fails(_: Path) -> None:
     raise sqlite3.OperationalError("disk I/O error")

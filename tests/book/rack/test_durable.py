@@ -29,6 +29,7 @@ from bickern.book.rack.check import check
 from bickern.book.rack.history import History, history
 from bickern.book.rack.read import rack_of
 from bickern.book.rack.take import take
+from bickern.book.record.keep import DayBook, day_book
 from bickern.iron.section import Section
 from bickern.making.stock.rack import Rack, StockBar, Taking, Use
 from bickern.measure.finding import Finding
@@ -48,6 +49,8 @@ from bickern.book.database.open import open_book
 from bickern.book.rack.change import change
 from bickern.book.rack.read import rack_of
 from bickern.book.rack.take import take
+from bickern.book.record.keep import keep
+from bickern.making.lessons.record import Foresight, Record, Told
 from bickern.making.stock.rack import Taking, Use
 
 place, seed = sys.argv[1], int(sys.argv[2])
@@ -57,7 +60,10 @@ for number in range(200):
     rack = rack_of(book)
     assert not getattr(rack, "stops", False), rack
     bars = [bar for bar in rack.bars if bar.length > 0.3]
-    if number % 5 == 4:
+    if number % 5 == 3:
+        ahead = Foresight(f"job {seed} {number}", "arm", 1, 0, 1, "", 0.0, 0.0, 0.0, True, (), (), ())
+        done = keep(book, Record(Told(seconds=60.0, remark="r" * 1500), ahead))
+    elif number % 5 == 4:
         bar = chance.choice(bars)
         done = change(book, replace(bar, place=f"place {seed} {number}"), "child", what="moved")
     else:
@@ -70,7 +76,7 @@ for number in range(200):
     assert not getattr(done, "stops", False), done
     print("done", number, flush=True)
 """
-"""Cuts, moves and puts back what is left, and tells of each change when it is through."""
+"""Cuts, puts back what is left, records and moves, and tells of each when it is through."""
 
 
 def opened(place: str) -> Book:
@@ -131,8 +137,15 @@ def metal(book: Book) -> float:
     return sum(bar.length for bar in rack(book).bars) + sum(cuts) + KERF * len(cuts)
 
 
-def jobs_done(book: Book) -> set[str]:
+def jobs_cut(book: Book) -> set[str]:
     return {job for _, _, jobs, _ in entries(book) for job in jobs}
+
+
+def jobs_done(book: Book) -> set[str]:
+    """Jobs that were cut for, and those that were recorded."""
+    read = day_book(book)
+    assert isinstance(read, DayBook), read
+    return jobs_cut(book) | {record.foresight.job for record in read.records}
 
 
 def whole_or_not(book: Book) -> None:
@@ -140,9 +153,13 @@ def whole_or_not(book: Book) -> None:
     told = entries(book)
     assert metal(book) == pytest.approx(BARS * WHOLE, abs=1e-8)
     assert len([1 for what, *_ in told if what == "drop"]) == len([1 for what, *_ in told if what == "cut"])
-    for job in jobs_done(book):
+    for job in jobs_cut(book):
         assert sum(job in jobs for _, _, jobs, _ in told) == 3
     assert check(book) == ()
+    read = day_book(book)
+    assert isinstance(read, DayBook)
+    assert read.found == ()
+    assert {len(record.told.remark) for record in read.records} <= {1500}
 
 
 def killed(place: str, seed: int, after: float) -> int:
@@ -170,7 +187,7 @@ def told_is_there(book: Book, seed: int, last: int) -> None:
     whole_or_not(book)
     for number in range(last + 1):
         assert number % 5 == 4 or f"job {seed} {number}" in jobs_done(book)
-    assert f"job {seed} {last + 3}" not in jobs_done(book)
+    assert not {f"job {seed} {last + more}" for more in (2, 3, 4)} & jobs_done(book)
 
 
 def test_killed_at_any_moment_nothing_is_there_by_half_and_nothing_told_is_lost(full: Book, place: str):
@@ -178,8 +195,8 @@ def test_killed_at_any_moment_nothing_is_there_by_half_and_nothing_told_is_lost(
 
 
 @pytest.mark.soak
-def test_killed_a_hundred_times(full: Book, place: str):
-    kills(full, place, 100, int(time.time()))
+def test_killed_two_hundred_times(full: Book, place: str):
+    kills(full, place, 200, int(time.time()))
 
 
 @pytest.mark.soak
@@ -207,6 +224,8 @@ from sqlalchemy import event
 from bickern.book.database.open import open_book
 from bickern.book.rack.read import rack_of
 from bickern.book.rack.take import take
+from bickern.book.record.keep import keep
+from bickern.making.lessons.record import Foresight, Record, Told
 from bickern.making.stock.rack import Taking, Use
 
 def does(when):
@@ -221,7 +240,11 @@ def does(when):
             os.kill(os.getpid(), signal.SIGKILL)
 
     uses = tuple(Use(b.id, b.version, ("cut 0.1",), (replace(b, id="", length=b.length - 0.102),)) for b in bars)
-    take(book, Taking(uses, (f"inside {when}",)), "child")
+    if sys.argv[2] == "take":
+        take(book, Taking(uses, (f"inside {when}",)), "child")
+    else:
+        ahead = Foresight(f"inside {when}", "arm", 1, 0, 1, "", 0.0, 0.0, 0.0, True, (), (), ())
+        keep(book, Record(Told(seconds=60.0, remark="r" * 1500), ahead))
     os._exit(0)
 
 for line in sys.stdin:
@@ -233,8 +256,9 @@ for line in sys.stdin:
 """For each number on a line of its own: a process that dies by its own hand after so many words to the database."""
 
 
-def test_killed_between_any_two_words_to_the_database(full: Book, place: str):
-    worker = child(KILLED_INSIDE, place)
+@pytest.mark.parametrize(("what", "words"), [("take", 8), ("record", 1)])
+def test_killed_between_any_two_words_to_the_database(full: Book, place: str, what: str, words: int):
+    worker = child(KILLED_INSIDE, place, what)
     ends = []
     while not ends or ends[-1]:
         worker.stdin.write(f"{len(ends)}\n")
@@ -244,7 +268,57 @@ def test_killed_between_any_two_words_to_the_database(full: Book, place: str):
         assert (f"inside {len(ends) - 1}" in jobs_done(full)) == (ends[-1] == 0)
     worker.communicate()
     assert set(ends[:-1]) == {signal.SIGKILL}
-    assert len(ends) > 8, "a taking says more to the database than that"
+    assert len(ends) > words, "it says more to the database than that"
+
+
+KILLED_OPENING = """
+import os, signal, sys
+from sqlalchemy import event
+from sqlalchemy.engine import Engine
+from bickern.book.database.open import open_book
+
+def does(when):
+    count = 0
+
+    @event.listens_for(Engine, "after_cursor_execute")
+    def _(*_):
+        nonlocal count
+        count += 1
+        if count > when:
+            os.kill(os.getpid(), signal.SIGKILL)
+
+    open_book(sys.argv[1])
+    os._exit(0)
+
+for line in sys.stdin:
+    one = os.fork()
+    if not one:
+        does(int(line))
+    print(os.waitpid(one, 0)[1], flush=True)
+"""
+"""The same while a rack is made and brought up to date."""
+
+
+def test_killed_while_it_is_made_there_is_no_rack_or_a_whole_one(place: str):
+    worker, ends, word = child(KILLED_OPENING, place), [], 0
+    while not ends or ends[-1]:
+        worker.stdin.write(f"{word}\n")
+        worker.stdin.flush()
+        ends.append(int(worker.stdout.readline()))
+        found = open_book(place, make=False)
+        if ends[-1]:
+            assert isinstance(found, Finding)
+            assert found.name == "no-rack"
+            word += 6  # every sixth word: it says some fifty
+    worker.communicate()
+    assert set(ends[:-1]) == {signal.SIGKILL}
+    assert len(ends) > 4
+    book = opened(place)
+    assert book.found == ()
+    assert add(book, [StockBar("", SECTION, 1.0)]) == ("B1",)
+    assert check(book) == ()
+    assert day_book(book) == DayBook()
+    book.close()
 
 
 DISK_FULL = """

@@ -14,9 +14,9 @@ from hypothesis import strategies as st
 
 from bickern.book.rack.columns import COLUMN_OF, COLUMNS
 from bickern.book.rack.listed import Listed, Meant, read_list
-from bickern.book.rack.rows import Piece
+from bickern.book.rack.rows import Piece, wrong_piece
 from bickern.book.rack.written import list_text
-from bickern.geometry.polygon import area, disc, moved, rectangle, sector
+from bickern.geometry.polygon import area, disc, from_points, moved, rectangle, sector
 from bickern.iron.section import Section, with_sizes
 from bickern.making.stock.rack import StockBar, StockSheet
 from bickern.measure.finding import Finding
@@ -209,7 +209,7 @@ def test_a_coating_nobody_knows_is_warned_of_and_kept():
         (b"\xff\xfe\x00", "not-text"),
         (b"hello world\n", "no-columns"),
         (b"section,section,length\n3/8 sq,3/8 sq,72\n", "column-twice"),
-        (b'section,length\n"' + b"x" * 200_000 + b'",1\n', "not-a-list"),
+        (b'section,length\n"' + b"x" * 2_100_000 + b'",1\n', "not-a-list"),
         (b"section,length\n" + b"3/8 sq,72\n" * 20_001, "too-many-rows"),
         (b"section,length,count\n" + b"3/8 sq,72,1000\n" * 30, "too-many-pieces"),
         (b"section,length\n" + b"pudding,-3\n" * 500, "too-many-faults"),
@@ -234,10 +234,30 @@ def test_an_odd_sheet_from_a_drawing_beside_the_list():
 
 
 @pytest.mark.parametrize(
-    "text", ["[", "[[]]", "[[0,0,1]]", "[[0,0,1,1]]", '["a"]', "[[NaN,0,1,0,1,1]]", "[" * 5000, "[7]"]
-)
+    "text",
+    [
+        "[", "[[]]", "[[0,0,1]]", "[[0,0,1,1]]", '["a"]', "[[NaN,0,1,0,1,1]]", "[" * 5000, "[7]", '[{""a"":1}]',
+        f"[[{10**400},0,1,0,1,1]]", "[[0,0,1,0,1,1],[5,5,6,5,6,6]]", "[[0,0,1,0,1,1],[0,0,2,0,2,2]]",
+    ],
+)  # fmt: skip
 def test_an_outline_that_is_none_ends_in_a_finding(text: str):
     assert stops(f'thickness,outline\n1.5 mm,"{text}"\n')
+
+
+def test_an_outline_of_very_many_corners_comes_back():
+    """A ring of six thousand straights is one cell of 160,000 signs: more than a list of cells usually may hold."""
+    ring = [(0.3 * math.cos(n * math.pi / 3000), 0.3 * math.sin(n * math.pi / 3000)) for n in range(6000)]
+    sheet = StockSheet("", 0.001, from_points(ring))
+    assert list(pieces(list_text([sheet], Style()))) == [sheet]
+
+
+@pytest.mark.parametrize("column", ["steel", "coating", "place", "remark"])
+def test_of_a_text_that_is_cut_short_it_is_said(column: str):
+    done = read(f"section,length,{column}\n3/8 sq,72,{'x' * 201}\n3/8 sq,72,{'x' * 200}\n")
+    assert [(f.name, f.where.line, f.where.path) for f in done.findings if f.name == "text-cut-short"] == [
+        ("text-cut-short", 2, column)
+    ]
+    assert [len(getattr(piece, column)) for piece in done.pieces] == [200, 200]
 
 
 def test_the_layout_in_the_docs_is_what_is_read():
@@ -273,7 +293,9 @@ def outlines(draw: st.DrawFn) -> StockSheet:
     holes = tuple(draw(st.lists(st.builds(disc, SIZES), max_size=2)))
     shift = draw(st.sampled_from([0.0, 0.25]))
     grain = draw(st.none() | st.sampled_from([0.0, math.pi / 2, math.pi / 4]) | st.floats(-3.0, 3.0))
-    return StockSheet("", draw(SIZES), moved(loop, shift) if shift else loop, holes, gauge=draw(WORDS), grain=grain)
+    told = moved(loop, shift) if shift else loop
+    sheet = StockSheet("", draw(SIZES), told, holes, gauge=draw(WORDS), grain=grain)
+    return sheet if wrong_piece(sheet) is None else replace(sheet, cutouts=())  # holes that are more than it, or beside
 
 
 @st.composite

@@ -79,6 +79,20 @@ def test_what_is_kept_has_numbers_and_hours_and_comes_back_in_order(place: str):
     again.close()
 
 
+def test_what_is_no_sign_at_all_is_kept_as_a_question(place: str):
+    """A terminal of another spelling hands its bytes on as half signs, which no database takes."""
+    book = opened(place)
+    kept = keep(book, Record(Told(stock=0.2, remark="h\udcffrd"), AHEAD, who="S\udce9b", refused="\0"))
+    back = set_back(book, Reset("scale", who="\udcff"))
+    assert isinstance(kept, Record)
+    assert isinstance(back, Reset)
+    read = day_book(book)
+    assert not isinstance(read, Finding)
+    assert [(r.told.remark, r.who, r.refused) for r in read.records] == [("h?rd", "S?b", "?")]
+    assert [r.who for r in read.resets] == ["?"]
+    book.close()
+
+
 @pytest.mark.parametrize("words", ["UPDATE day_book SET remark = 'x'", "DELETE FROM day_book"])
 def test_the_database_itself_refuses_to_change_what_was_kept(place: str, words: str):
     book = opened(place)
@@ -99,6 +113,8 @@ def test_the_database_itself_refuses_to_change_what_was_kept(place: str, words: 
         ("[]", "record-not-read"),
         ('{"form": 1, "told": {}, "foresight": {}}', "record-not-read"),
         ('{"form": "x"}', "record-not-read"),
+        ('{"form": 1, "told": [], "foresight": {}}', "record-not-read"),
+        ("[" * 100_000, "record-not-read"),
     ],
 )
 def test_a_record_that_cannot_be_read_is_told_and_the_others_count(tmp_path: Path, body: str, name: str):

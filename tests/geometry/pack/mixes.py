@@ -12,21 +12,29 @@ SPACING = Spacing(gap=2 * MM, margin=3 * MM)
 
 
 def mix(seed: int, fill: float) -> tuple[list[Part], list[Remnant]]:
-    """Two to four odd remnants and parts that fill a share `fill` of their metal; all may lie any way."""
+    """Two to four odd remnants, 200 to 900 mm across, and parts that fill a share `fill` of their metal.
+
+    Parts are 20 to 300 mm across, but no longer than three quarters of the narrower side of the remnant that they are
+    drawn for, so that each goes on some remnant; all may lie any way. Big ones are as likely as small ones.
+    """
     rng = np.random.default_rng(seed)
-    remnants = [_remnant(rng, f"r{n}") for n in range(int(rng.integers(2, 4)))]
-    room = fill * sum(metal(r) for r in remnants)
-    largest = 0.6 * min(300.0, min(_least_side(r) for r in remnants) / MM)
+    remnants = [_remnant(rng, f"r{n}") for n in range(int(rng.integers(2, 5)))]
     parts: list[Part] = []
-    have = 0.0
+    for remnant in remnants:
+        parts += _filling(rng, fill * metal(remnant), min(300.0, 0.75 * _least_side(remnant) / MM), len(parts))
+    return parts, remnants
+
+
+def _filling(rng: np.random.Generator, room: float, largest: float, first: int) -> list[Part]:
+    """Parts of `room` [m2] together, the last a rectangle of what is still missing where that is worth a part."""
+    parts: list[Part] = []
+    left = room
     while True:
-        part = _part(rng, f"p{len(parts)}", largest)
-        if have + metal(part) > room:
-            if len(parts) > 0 and room - have < 0.02 * room:
-                return parts, remnants
-            part = Part(f"p{len(parts)}", rectangle(*_last(room - have, largest)))
-            return [*parts, part], remnants
-        have += metal(part)
+        part = _part(rng, f"p{first + len(parts)}", largest)
+        if metal(part) > left:
+            side = math.sqrt(left)
+            return [*parts, Part(f"p{first + len(parts)}", rectangle(side, side))] if side > 20 * MM else parts
+        left -= metal(part)
         parts.append(part)
 
 
@@ -35,18 +43,13 @@ def metal(one: Part | Remnant) -> float:
     return abs(area(one.outline)) - sum(abs(area(cut)) for cut in one.cutouts)
 
 
-def _last(left: float, largest: float) -> tuple[float, float]:
-    side = min(math.sqrt(left), largest * MM)
-    return side, min(left / side, largest * MM)
-
-
 def _least_side(one: Remnant) -> float:
     xs, ys = zip(*(s.start for s in one.outline.segs), strict=True)
     return min(max(xs) - min(xs), max(ys) - min(ys))
 
 
 def _remnant(rng: np.random.Generator, key: str) -> Remnant:
-    w, h = (float(x) * MM for x in rng.uniform(250, 700, 2))
+    w, h = (float(x) * MM for x in rng.uniform(200, 900, 2))
     kind = int(rng.integers(4))
     if kind == 0:  # an L
         a, b = float(rng.uniform(0.4, 0.7)) * w, float(rng.uniform(0.4, 0.7)) * h
@@ -64,7 +67,7 @@ def _remnant(rng: np.random.Generator, key: str) -> Remnant:
 
 def _part(rng: np.random.Generator, key: str, largest: float) -> Part:
     kind = int(rng.integers(5))
-    size = float(rng.uniform(max(45.0, 0.35 * largest), largest)) * MM
+    size = float(rng.uniform(20.0, largest)) * MM
     makers = (_sector, _tab, _disc, _triangle, _strip)
     outline, cutouts = makers[kind](rng, size)
     turn = float(rng.uniform(0, 2 * math.pi)) if kind == 3 else 0.0
@@ -79,7 +82,7 @@ def _sector(rng: np.random.Generator, size: float) -> Shape:
 
 
 def _tab(rng: np.random.Generator, size: float) -> Shape:
-    wide = max(0.02, size * float(rng.uniform(0.25, 0.5)))
+    wide = max(0.012, size * float(rng.uniform(0.25, 0.5)))
     cut = flipped(disc(wide / 6, (size / 2, wide / 2)))
     return rectangle(size, wide), (cut,)
 
@@ -90,8 +93,8 @@ def _disc(rng: np.random.Generator, size: float) -> Shape:
 
 
 def _triangle(rng: np.random.Generator, size: float) -> Shape:
-    return from_points([(0, 0), (size, 0), (size * float(rng.uniform(0, 1)), size * float(rng.uniform(0.4, 0.9)))]), ()
+    return from_points([(0, 0), (size, 0), (size * float(rng.uniform(0, 1)), size * float(rng.uniform(0.4, 0.8)))]), ()
 
 
 def _strip(rng: np.random.Generator, size: float) -> Shape:
-    return rectangle(size, max(0.02, size * float(rng.uniform(0.1, 0.2)))), ()
+    return rectangle(size, max(0.012, size * float(rng.uniform(0.1, 0.2)))), ()

@@ -65,6 +65,19 @@ def test_a_galvanised_sheet_is_refused_for_the_fire_and_left_out_of_cold_work():
     assert [f.name for f in cold.findings] == ["stock-left-out"]
 
 
+def test_a_galvanised_sheet_of_its_own_thicker_gauge_is_refused_in_words_too():
+    """18 gauge of galvanised sheet is 0.0516 in, 8 % above 18 US gauge; 16 gauge is another matter."""
+    thick, other = 0.0516 * INCH, 0.0635 * INCH
+    sheets = [
+        sheet("S1", thick=thick, gauge="18 galvanised ga", coating="galvanised", place="yard"),
+        sheet("S2", thick=other, gauge="16 galvanised ga", coating="galvanised"),
+        sheet("S3", thick=thick, gauge="18 ga", coating="none"),
+    ]
+    (hot,) = sheet_groups([want(disc(0.05), hot=True)], sheets, unknown=False)
+    assert [(f.name, "S1 (yard)" in f.says) for f in hot.findings] == [("stock-refused", True)]
+    assert hot.stock == ()
+
+
 # ---- what is asked and what comes back
 
 

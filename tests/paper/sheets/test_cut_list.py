@@ -255,11 +255,11 @@ def test_nothing_of_a_bar_with_very_many_lengths_runs_off_the_page():
 
 def test_once_taken_the_list_says_which_id_is_painted_on_what_is_left():
     copy = copy_of(sheets=(gauge(),))
-    assert words_on(cut_packet(copy, LETTER)["cut-list.pdf"]).count("Its new id: ________") == 2
+    assert words_on(cut_packet(copy, LETTER)["cut-list.pdf"]).count("New id: ________") == 2
     said = words_on(cut_packet(replace(copy, drops=(("B12", ("B31",)), ("S3", ("S4",)))), LETTER)["cut-list.pdf"])
     assert "Paint on it: B31" in said
     assert "Paint on it: S4" in said
-    assert "new id" not in said
+    assert "New id" not in said
 
 
 def test_an_odd_sheet_is_told_from_a_whole_one():

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from datetime import UTC, datetime
 from typing import TYPE_CHECKING, TypeVar
 
 from bickern.book.database.engine import connected
@@ -34,6 +35,11 @@ class Book:
 class _TakenBack(Exception):  # noqa: N818 - it is no error: it carries a finding out of a transaction
     def __init__(self, finding: Finding) -> None:
         self.finding = finding
+
+
+def moment() -> str:
+    """This moment in UTC, to the second (ISO 8601)."""
+    return datetime.now(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
 
 
 def looked(book: Book, look: "Callable[[Connection], T]") -> "T | Finding":

@@ -11,6 +11,8 @@ from bickern.measure.finding import Finding, Where, note, stop
 
 MOST_ROWS = 20_000
 """Rows of one list: more is no rack of a small shop."""
+LONGEST_CELL = 2_000_000
+"""Signs of one cell: an outline of as many corners as a drawing may have is one."""
 _UNIT_BEHIND = re.compile(r"(.*?)[\s(\[,]+(mm|cm|m|in|inch|inches|ft)[)\]]?")
 
 
@@ -40,7 +42,7 @@ def cells_of(data: bytes, file: str) -> Cells:
             (), False, found or (stop("empty", "this list is empty", "its first line names the columns", where),)
         )
     between = _between(text)
-    usual = csv.field_size_limit(max(len(text), 1))  # an outline with many corners is one long cell
+    usual = csv.field_size_limit(LONGEST_CELL)
     try:
         rows = list(_rows(text, between))
     except csv.Error as wrong:

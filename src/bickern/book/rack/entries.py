@@ -2,9 +2,9 @@
 
 import json
 from collections.abc import Mapping, Sequence
-from datetime import UTC, datetime
 from typing import TYPE_CHECKING, Any
 
+from bickern.book.database.work import moment
 from bickern.book.rack.rows import COLUMNS, Piece, clean, row_of
 
 if TYPE_CHECKING:
@@ -12,11 +12,6 @@ if TYPE_CHECKING:
 
 LETTER = {"bar": "B", "sheet": "S"}
 """What a number is painted behind."""
-
-
-def now() -> str:
-    """This moment in UTC, to the second (ISO 8601)."""
-    return datetime.now(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
 
 
 def entry(
@@ -48,7 +43,7 @@ def write(connection: "Connection", rows: Sequence[dict[str, Any]]) -> None:
     from bickern.book.database.tables import CHANGE
 
     if rows:
-        at = now()
+        at = moment()
         connection.execute(CHANGE.insert(), [{**row, "at": at} for row in rows])
 
 

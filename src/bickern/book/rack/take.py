@@ -9,7 +9,6 @@ from bickern.book.database.work import Book, changed
 from bickern.book.rack.change import row_to_change
 from bickern.book.rack.entries import entry, put_in, write
 from bickern.book.rack.rows import COLUMNS, Piece, piece_of, wrong_piece
-from bickern.geometry.polygon import area
 from bickern.making.stock.rack import StockBar, StockSheet, Taking, Use
 from bickern.measure.finding import Finding, stop
 
@@ -85,12 +84,8 @@ def _more_than_was(piece: Piece, left: Sequence[Piece]) -> Finding | None:
         whole = piece.length
     else:
         alike = all(isinstance(drop, StockSheet) and drop.thick == piece.thick for drop in left)
-        out, whole = sum(_area(drop) for drop in left if isinstance(drop, StockSheet)), _area(piece)
+        out, whole = sum(drop.area for drop in left if isinstance(drop, StockSheet)), piece.area
     if alike and out <= whole * (1 + SLACK):
         return None
     says = f"more is said to be left of {piece.id} than there was of it, or something else"
     return stop("more-left-than-was", says, "nothing was taken; look at the plan")
-
-
-def _area(sheet: StockSheet) -> float:
-    return abs(area(sheet.outline)) - sum(abs(area(hole)) for hole in sheet.cutouts)

@@ -26,7 +26,7 @@ def record_of(body: str, number: int, when: str, who: str, refused: str) -> Reco
             return warn("record-too-new", f"record {number} was written by a newer bickern", "bring bickern up to date")
         told, foresight = _told(data["told"]), _foresight(data["foresight"])
         return Record(told, foresight, when, who, refused, number)
-    except (ValueError, KeyError, TypeError) as fault:
+    except (ValueError, KeyError, TypeError, AttributeError, OverflowError, RecursionError) as fault:
         says = f"record {number} of the day book cannot be read ({type(fault).__name__})"
         return warn("record-not-read", says, "nothing is learnt from it; the others count")
 

@@ -1,10 +1,9 @@
 """Adds to the day book, and reads it: one transaction a record, and nothing is ever changed or taken out."""
 
 from dataclasses import dataclass, replace
-from datetime import UTC, datetime
 from typing import TYPE_CHECKING, Any
 
-from bickern.book.database.work import Book, changed, looked
+from bickern.book.database.work import Book, changed, looked, moment
 from bickern.book.record.form import body_of, record_of
 from bickern.making.lessons.record import Record, Reset
 from bickern.measure.finding import Finding
@@ -29,7 +28,7 @@ class DayBook:
 
 def keep(book: Book, record: Record) -> Record | Finding:
     """Writes one record; it comes back with its number and its hour."""
-    kept = replace(record, when=record.when or _now())
+    kept = replace(record, when=record.when or moment())
     row = {
         "what": "record", "at": kept.when, "who": kept.who, "job": kept.foresight.job, "piece": kept.foresight.piece,
         "figure": "", "made": kept.told.made, "refused": kept.refused, "remark": kept.told.remark,
@@ -41,7 +40,7 @@ def keep(book: Book, record: Record) -> Record | Finding:
 
 def set_back(book: Book, reset: Reset) -> Reset | Finding:
     """Writes that a figure starts anew; it comes back with its number and its hour."""
-    kept = replace(reset, when=reset.when or _now())
+    kept = replace(reset, when=reset.when or moment())
     row = dict.fromkeys(("job", "piece", "refused", "remark", "body"), "")
     row |= {"what": "reset", "at": kept.when, "who": kept.who, "figure": kept.figure}
     number = changed(book, lambda connection: _added(connection, {**row, "made": 0}))
@@ -68,10 +67,12 @@ def _read(rows: Any) -> DayBook:
 def _added(connection: "Connection", row: dict[str, Any]) -> int:
     from bickern.book.record.tables import DAY_BOOK
 
-    key = connection.execute(DAY_BOOK.insert().values(**row)).inserted_primary_key
+    signs = {name: _signs(value) if isinstance(value, str) else value for name, value in row.items()}
+    key = connection.execute(DAY_BOOK.insert().values(**signs)).inserted_primary_key
     assert key is not None, "a row that is written has a number"
     return int(key[0])
 
 
-def _now() -> str:
-    return datetime.now(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
+def _signs(text: str) -> str:
+    """The text with a `?` for what is no sign at all: a byte of another spelling, or a nought."""
+    return text.replace("\0", "?").encode("utf-8", "replace").decode("utf-8")

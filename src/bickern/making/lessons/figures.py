@@ -80,6 +80,8 @@ COMMON: tuple[Learnable, ...] = (
     ),
 )  # fmt: skip
 """Rows that every shop has; those of single operations are made from the table of ways (`of_operation`)."""
+
+
 def of_operation(does: str) -> Learnable:
     """The figure of one operation: its minutes, beside those of these hands in all."""
     says = f"minutes of “{does}”, beside these hands in all"

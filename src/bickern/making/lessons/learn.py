@@ -1,19 +1,28 @@
 """From the records to the shop's own figures: what each was without them, how many speak to it, what it is now."""
 
-from collections.abc import Iterator, Sequence
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import compress
 from math import log
 
 from bickern.making.lessons.figures import Learnable, all_figures, priors, value_of, with_value
 from bickern.making.lessons.kinds import AT, BLOWS, COLLAR, FIRE, HEATS, KEPT, MINUTES, SIZE, STOCK, STRETCHED, noise_of
 from bickern.making.lessons.record import Foreseen, Record, Reset
 from bickern.making.shop import Shop
-from bickern.measure.learned import Belief, Learned, Seen, is_aside, learned, together
+from bickern.measure.learned import Belief, Learned, Seen, is_aside, learned, off, together, unlikely
 
 SPEAKS = 0.1
 """A record speaks to a figure that moves what it tells by so many noises when the figure moves by its prior spread."""
 ALL = ""
 """A reset of every figure."""
+ALONE = 3.0
+"""A record that lies so many times its own doubt and that of the first guess together from that guess is a slip, until
+another of its kind lies as far off the same way: its heats and its minutes do not bear each other out (our choice)."""
+
+
+_Told = tuple[int, str, Seen]
+"""An observation: by which record, in the order given, of what kind, and it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,16 +60,33 @@ def lessons_of(records: Sequence[Record], resets: Sequence[Reset], shop: Shop) -
     A figure that was set back is a new one: older records lean on what it was then, and on the others as before.
     """
     own = priors(shop)
-    told = [(record, kind, seen) for record in records if not record.refused for kind, seen in seen_in(record)]
-    seen = [_as_of(one, record, resets) for record, _, one in told]
+    told = [
+        (n, kind, _as_of(one, record, resets))
+        for n, record in enumerate(records)
+        if not record.refused
+        for kind, one in seen_in(record)
+    ]
     beliefs = dict(own)
-    for one in seen:
+    for _, _, one in told:
         beliefs |= {name: own[_now(name)] for name in one.leans if name not in beliefs and _now(name) in own}
-    found = learned(beliefs, seen)
-    aside = ((r.number, kind, off) for (r, kind, _), off in zip(told, found.off, strict=True) if is_aside(off))
-    speaking = [(r.number, one) for (r, _, _), one, off in zip(told, seen, found.off, strict=True) if not is_aside(off)]
-    rows = (_lesson(all_figures()[key], belief, found, speaking) for key, belief in own.items())
-    return Lessons(tuple(rows), tuple(sorted(set(aside))))
+    alone = _alone(told, beliefs)
+    found = learned(beliefs, [one for (_, _, one), slip in zip(told, alone, strict=True) if not slip])
+    apart = [off(one, found.beliefs) for _, _, one in told]
+    slips = [slip or is_aside(far) for slip, far in zip(alone, apart, strict=True)]
+    rows = [(records[n].number, kind, far) for (n, kind, _), far in zip(told, apart, strict=True)]
+    speaking = [(records[n].number, one) for (n, _, one), slip in zip(told, slips, strict=True) if not slip]
+    lessons = (_lesson(all_figures()[key], belief, found, speaking) for key, belief in own.items())
+    return Lessons(tuple(lessons), tuple(sorted(set(compress(rows, slips)))))
+
+
+def _alone(told: Sequence[_Told], guess: Mapping[str, Belief]) -> list[bool]:
+    """Which observations are far from the first guess while no other record's of their kind is as far the same way."""
+    far = [unlikely(one, guess) for _, _, one in told]
+    witnesses: dict[tuple[str, bool], set[int]] = defaultdict(set)
+    for (n, kind, _), way in zip(told, far, strict=True):
+        if abs(way) > ALONE:
+            witnesses[kind, way > 0.0].add(n)
+    return [abs(way) > ALONE and witnesses[kind, way > 0.0] == {n} for (n, kind, _), way in zip(told, far, strict=True)]
 
 
 def _lesson(figure: Learnable, prior: Belief, found: Learned, speaking: Sequence[tuple[int, Seen]]) -> Lesson:

@@ -241,8 +241,7 @@ def _rank(way: Way) -> tuple[bool, bool, bool, float, Match, bool, float, str]:
 
 def no_room(piece: SheetResult, sheet: StockSheet) -> str:
     """Why the pattern cannot lie on a sheet of odd outline, by metal and size alone; "" where a nest may find room."""
-    has = outline_area(sheet.outline) - sum(map(outline_area, sheet.cutouts))
-    if has < sum(p.make * outline_area(p.outline) for p in piece.patterns):
+    if sheet.area < sum(p.make * outline_area(p.outline) for p in piece.patterns):
         return "there is less of it than the pattern wants"
     (left, low), (right, high) = bounds(sheet.outline)
     fits = all(fits_in(p.outline, right - left, high - low).fits for p in piece.patterns)

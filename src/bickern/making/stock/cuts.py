@@ -6,7 +6,7 @@ less (it goes first), one of steel that nobody knows twice (it goes last), and w
 nine tenths of its length. So a plan of low cost loses little to saw and scrap, and cuts into as little as it can.
 """
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence, Set
 from dataclasses import dataclass, replace
 
 from bickern.geometry.pack.lengths.asked import Bar, Cut, Saw
@@ -115,6 +115,27 @@ def plan_section(
     return SectionCuts(
         first.section, first.steel, in_order, lacks, buy, metres, plan.cost, plan.bound, plan.proven, plan.why
     )
+
+
+def plan_beside(
+    wants: Sequence[Want],
+    bars: Sequence[StockBar],
+    unknown: frozenset[str],
+    cutting: Cutting,
+    solve: Solve,
+    taken: Set[str],
+) -> SectionCuts:
+    """As `plan_section`, where other cuts of the same plan have `taken` some of these bars (ids) already.
+
+    A plan that wants one of them is made again without, and is then not proven: the bars might be shared out better.
+    """
+    whole = plan_section(wants, bars, unknown, cutting, solve)
+    lost = sorted((bar.stock.id for bar in whole.bars if bar.stock.id in taken), key=_natural)
+    if not lost:
+        return whole
+    plan = plan_section(wants, [bar for bar in bars if bar.id not in taken], unknown, cutting, solve)
+    why = f"{', '.join(lost)} would serve too, and goes to other cuts of this plan"
+    return replace(plan, bound=min(whole.bound, plan.cost), proven=False, why=why)
 
 
 def _rate(bar: StockBar, unknown: frozenset[str]) -> float:

@@ -1,7 +1,7 @@
 """Which stock may serve which wants: of the same section or thickness, of steel that will do, fit for the fire."""
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Generic, TypeVar
 
 from bickern.iron.steel import DEFAULT_STEEL, find_steel
@@ -40,7 +40,28 @@ def sheet_groups(
     wants: Sequence[SheetWant], sheets: Sequence[StockSheet], unknown: bool
 ) -> tuple[Group[SheetWant, StockSheet], ...]:
     """Wants of sheet sorted by thickness, steel and fire, with the sheets that may serve each."""
-    return _groups(wants, sheets, _sheet_fits, unknown)
+    groups = _groups(wants, sheets, _sheet_fits, unknown)
+    return tuple(replace(one, findings=(*one.findings, *_same_number(one.wants, sheets))) for one in groups)
+
+
+def _same_number(wants: Sequence[SheetWant], sheets: Sequence[StockSheet]) -> Iterator[Finding]:
+    """What is refused of the sheets that go by the same gauge number, though they are thicker.
+
+    Galvanised sheet has a gauge of its own, thicker than that of bare sheet: by its thickness alone it would be passed
+    over, and nobody told that it is not for the fire.
+    """
+    numbers = {_number(want.gauge) for want in wants if not want.coated} - {""}
+    for sheet in sheets:
+        fault = may_be_heated(sheet)
+        if fault is None or not fault.stops or any(_sheet_fits(want, sheet) for want in wants):
+            continue
+        if _number(sheet.gauge) in numbers:
+            yield _refused(sheet, fault, wants)
+
+
+def _number(gauge: str) -> str:
+    """The number of a gauge as it was written: `18` of `18 US ga`."""
+    return gauge.split()[0] if gauge.split() else ""
 
 
 def _bar_fits(want: Want, other: Want | StockBar) -> bool:
@@ -54,7 +75,7 @@ def _sheet_fits(want: SheetWant, other: SheetWant | StockSheet) -> bool:
 def _groups(
     wants: Sequence[W], stock: Sequence[S], fits: Callable[[W, W | S], bool], unknown: bool
 ) -> tuple[Group[W, S], ...]:
-    """Lots of wants that share their stock, and no stock that another lot may take too."""
+    """Lots of wants that share their stock. Steel that nobody knows, or a size between two, may serve several lots."""
     lots: list[list[W]] = []
     for want in wants:
         mine = next((lot for lot in lots if fits(lot[0], want) and _alike(lot[0], want)), None)

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from bickern.geometry.polygon import Loop
+from bickern.geometry.polygon import Loop, area
 from bickern.iron.section import Section
 from bickern.measure.money import Money
 
@@ -50,6 +50,11 @@ class StockSheet:
     gauge: str = ""
     grain: float | None = None
     version: int = 0
+
+    @property
+    def area(self) -> float:
+        """What there is of it, its holes left out [m2]."""
+        return abs(area(self.outline)) - sum(abs(area(hole)) for hole in self.cutouts)
 
 
 @dataclass(frozen=True, slots=True)

@@ -51,7 +51,7 @@ class SheetCuts:
     @property
     def used(self) -> float:
         """Share of the sheet that goes into the parts."""
-        whole = area(self.stock.outline) - sum(abs(area(hole)) for hole in self.stock.cutouts)
+        whole = self.stock.area
         return sum(abs(area(one.want.pattern.outline)) for one in self.parts) / whole if whole > 0 else 0.0
 
 

@@ -11,7 +11,7 @@ from bickern.measure.units.words import Shape
 from bickern.parts.bar.result import BarResult
 from bickern.parts.joint.heads import Head, head_length
 from bickern.parts.joint.spec import JointKind, JointResult
-from bickern.parts.ring.lengths import cut_at_once
+from bickern.parts.ring.lengths import cut_at_once, up_to
 from bickern.parts.ring.spec import RingResult
 from bickern.parts.set.pieces import PieceResult
 from bickern.parts.sheet.result import Pattern, SheetResult
@@ -85,7 +85,7 @@ def wanted(job: str, key: str, make: int, cuts: Iterable[ToCut], joints: Iterabl
             sheets += _patterns(cut, cut.piece, job, key)
         else:
             bars.append(_length(cut, cut.piece, job, key, make, shop))
-    bars += _of_joints(joints, job, key, make)
+    bars += _of_joints(joints, job, key, make, shop)
     return Wanted(_numbered(bars), _numbered(sheets))
 
 
@@ -125,11 +125,11 @@ def _patterns(cut: ToCut, sheet: SheetResult, job: str, key: str) -> Iterator[Sh
         yield SheetWant(f"{key}/{name}", name, job, pattern, spec.thick, spec.gauge, spec.steel, count, cut.hot, coated)
 
 
-def _of_joints(joints: Iterable[JointResult], job: str, key: str, make: int) -> Iterator[Want]:
+def _of_joints(joints: Iterable[JointResult], job: str, key: str, make: int, shop: Shop) -> Iterator[Want]:
     """Rivets, collars, wraps and pins: lengths of bar of their own. Their metal is taken for mild, and for hot work.
 
     A rivet is told past its first head; cut from plain bar, that head is to be made too. Of a wrap the metal of all
-    turns is one length.
+    turns is one length. All go up to the next mark of the tape, like every other length that is cut.
     """
     for joint in joints:
         spec = joint.spec
@@ -137,11 +137,12 @@ def _of_joints(joints: Iterable[JointResult], job: str, key: str, make: int) -> 
             continue
         rivet, wrap = spec.kind is JointKind.RIVET, spec.kind is JointKind.WRAP
         head = head_length(Head.SNAP, spec.size) if rivet else 0.0
+        length = up_to(joint.metal + head, shop.bar.tape)
         section = spec.section or Section(Shape.ROUND, spec.size, spec.size)
         name = f"{spec.kind} through {' and '.join(_place(one) for one in spec.through)}"
         says = "with metal for its first head too" if rivet else ""
         count = make * (1 if wrap else spec.number)
-        yield Want(f"{key}/{name}", name, job, section, "", joint.metal + head, count, bought=rivet, says=says)
+        yield Want(f"{key}/{name}", name, job, section, "", length, count, bought=rivet, says=says)
 
 
 def _place(named: str) -> str:

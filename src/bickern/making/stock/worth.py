@@ -7,7 +7,7 @@ shop file does not tell one, there is none.
 from fractions import Fraction
 
 from bickern.iron.section import Section, area
-from bickern.iron.steel import DEFAULT_STEEL, MetalClass, Steel, find_steel
+from bickern.iron.steel import DEFAULT_STEEL, MetalClass, Steel, find_steel, taken_for
 from bickern.making.shop import Shop
 from bickern.making.stock.alike import same_section
 from bickern.measure.money import Money, Price, exactly, read_money, read_price
@@ -44,7 +44,7 @@ def metal(mass: float, section: Section | None, shop: Shop, steel: str = "") -> 
 
     `section` None: sheet. Plain bar's price does not serve for another metal: brass is not sold as mild steel is.
     """
-    known = find_steel(steel).value or DEFAULT_STEEL
+    known = taken_for(steel)
     price = price_of(section, shop, known)
     if price is None:
         return None

@@ -262,6 +262,15 @@ def say_area(m2: float, style: Style) -> str:
     return f"{_significant(m2 / (inner if small else outer), 3, style.comma)} {names[0 if small else 1]}"
 
 
+def say_box(wide: float, high: float, style: Style) -> str:
+    """Two sizes [m] in both systems: `48 x 24 in (1219 x 609.5 mm)`."""
+    one, two = (
+        f"{say_length(wide, way, unit=False)} x {say_length(high, way, unit=False)} {way.first}"
+        for way in (style, other_first(style))
+    )
+    return f"{one} ({two})"
+
+
 def say_area_both(m2: float, style: Style) -> str:
     """An area in both systems, the shop's first."""
     return f"{say_area(m2, style)} ({say_area(m2, other_first(style))})"

@@ -1,14 +1,12 @@
 """The cut plan of one or several jobs in words: what comes off which bar and sheet, what is short, what to buy."""
 
 import math
-from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from bickern.geometry.polygon import ArcSeg, bounds, seg_start
-from bickern.geometry.polygon import area as loop_area
 from bickern.iron.section import area
-from bickern.iron.steel import DEFAULT_STEEL, density_of
+from bickern.iron.steel import density_of
 from bickern.making.shop import Shop
 from bickern.making.stock.cuts import BarCuts, SectionCuts, length_of, saw_of
 from bickern.making.stock.rack import StockBar, StockSheet
@@ -18,11 +16,11 @@ from bickern.making.stock.worth import metal
 from bickern.making.work.caution import Caution
 from bickern.measure.finding import Finding
 from bickern.measure.money import say_money
-from bickern.measure.units.say import other_first, say_angle, say_both, say_length, say_percent, say_up_both
+from bickern.measure.units.say import say_angle, say_both, say_box, say_percent, say_up_both
 from bickern.measure.units.words import Style
 from bickern.paper.furniture import letters
 from bickern.paper.sheets import wording
-from bickern.paper.views.nest import lowest
+from bickern.paper.views.nest import lowest, numbered
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,7 +128,9 @@ def paint_says(stock: StockBar | StockSheet, kept: int, copy: CutCopy) -> str:
     ids = dict(copy.drops).get(stock.id, ())
     if not kept:
         return ""
-    return f"Paint on it: {', '.join(ids)}" if ids else f"Its new id: {'  '.join(['________'] * kept)}"
+    if ids:
+        return f"Paint on {'it' if kept == 1 else 'them, in this order'}: {', '.join(ids)}"
+    return f"New id{'' if kept == 1 else 's'}: {'  '.join(['________'] * kept)}"
 
 
 def proof_says(plan: SectionCuts, copy: CutCopy) -> str:
@@ -166,6 +166,12 @@ def saw_says(copy: CutCopy) -> str:
     return f"Each mark is told from the end that is cut first, and ends a length. {told}{grip}"
 
 
+def _of_bar(want: Want, copy: CutCopy) -> str:
+    """The section and the length that a want takes of it."""
+    style = copy.shop.style
+    return f"{wording.section(want.section, style)} x {say_up_both(length_of(want, copy.shop.cutting), style)}"
+
+
 def short_rows(copy: CutCopy, named: Mapping[str, str]) -> tuple[tuple[str, str, str, str], ...]:
     """What no stock is left for: letter, name, how many, of what."""
     style = copy.shop.style
@@ -174,7 +180,7 @@ def short_rows(copy: CutCopy, named: Mapping[str, str]) -> tuple[tuple[str, str,
             named[one.want.key],
             name_of(one.want, copy),
             f"{one.count} of {one.want.count} short",
-            f"{wording.section(one.want.section, style)} x {say_both(length_of(one.want, copy.shop.cutting), style)}",
+            _of_bar(one.want, copy),
         )
         for plan in copy.bars
         for one in plan.lacks
@@ -202,7 +208,7 @@ def _buy(plan: SectionCuts, copy: CutCopy) -> Iterator[tuple[str, str]]:
     style, what = copy.shop.style, section_head(plan, copy)
     for lack in plan.lacks:
         if lack.want.bought:
-            of = f"{lack.want.name}, or {what} to cut them from, {say_both(lack.want.length, style)} each"
+            of = f"{lack.want.name}, or {what} to cut them from, {say_up_both(lack.want.length, style)} each"
             yield f"{lack.count} ready made", of
     for one in plan.buy:
         much = _price(plan, one.length * one.count, copy.shop)
@@ -214,7 +220,7 @@ def _buy(plan: SectionCuts, copy: CutCopy) -> Iterator[tuple[str, str]]:
 
 def _price(plan: SectionCuts, length: float, shop: Shop) -> str:
     """What so much of a section costs by the shop's own prices; "" where they do not tell."""
-    mass = area(plan.section) * length * density_of(plan.steel or DEFAULT_STEEL.name)
+    mass = area(plan.section) * length * density_of(plan.steel)
     cost = metal(mass, plan.section, shop, plan.steel)
     return "" if cost is None else f", about {say_money(cost, comma=shop.style.comma)}"
 
@@ -229,27 +235,18 @@ def sheet_head(cut: SheetCuts, style: Style) -> str:
 def _is_odd(sheet: StockSheet) -> bool:
     """Whether a sheet is anything but a whole rectangle."""
     (left, low), (right, high) = bounds(sheet.outline)
-    there = abs(loop_area(sheet.outline)) - sum(abs(loop_area(hole)) for hole in sheet.cutouts)
-    return there < 0.999 * (right - left) * (high - low)
+    return sheet.area < 0.999 * (right - left) * (high - low)
 
 
 def size_says(sheet: StockSheet, style: Style) -> str:
     """The box that a sheet fills: `48 x 24 in (1219 x 609.5 mm)`."""
     (left, low), (right, high) = bounds(sheet.outline)
-    one, two = (
-        f"{say_length(right - left, way, unit=False)} x {say_length(high - low, way, unit=False)} {way.first}"
-        for way in (style, other_first(style))
-    )
-    return f"{one} ({two})"
+    return say_box(right - left, high - low, style)
 
 
 def labels_of(cut: SheetCuts, named: Mapping[str, str]) -> tuple[str, ...]:
     """`A` for the only part of its letter on a sheet, `A1`, `A2` for several, as the nest's drawing has them."""
-    keys = [part.want.key for part in cut.parts]
-    many = Counter(keys)
-    return tuple(
-        named[key] if many[key] == 1 else f"{named[key]}{keys[: i + 1].count(key)}" for i, key in enumerate(keys)
-    )
+    return tuple(numbered([named[part.want.key] for part in cut.parts]))
 
 
 def part_says(part: PartLaid, sheet: StockSheet, style: Style) -> tuple[str, str]:

@@ -5,6 +5,7 @@ taken for markup.
 """
 
 import hashlib
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
@@ -49,7 +50,15 @@ def _list(parts: Sequence[Part]) -> str:
 def words(says: str, size: float = BODY, bold: bool = False, slanted: bool = False) -> Part:
     """Words as they stand, in type of `size` [pt]."""
     look = f"size: {size:g}pt" + (', weight: "bold"' if bold else "") + (', style: "italic"' if slanted else "")
-    return Part(f"text({look}, {literal(says)})")
+    return Part(f"text({look}, {literal(_unbroken(says))})")
+
+
+def _unbroken(says: str) -> str:
+    """The words with no line's end inside a size: `10` on one line and `11/16 in` on the next would be cut as two."""
+    return _IN_A_SIZE.sub("\u00a0", says)
+
+
+_IN_A_SIZE = re.compile(r"(?<=\d) (?=\d+/\d|(?:in|mm|ga|oz)\b)")
 
 
 def row(*parts: Part) -> Part:

@@ -81,7 +81,7 @@ def sheet_drawing(
     part the leftmost is meant, and a cross stands on it. Without `sizes` the crosses stand alone.
     """
     corner, _ = bounds(sheet)
-    labels = _labels(parts)
+    labels = numbered([part.letter for part in parts])
     marks: list[Mark] = [mark for loop in (sheet, *cutouts) for mark in outline(loop, Layer.OUTLINE)]
     spots: list[tuple[str, Point]] = []
     for label, part in zip(labels, parts, strict=True):
@@ -114,12 +114,12 @@ def _low_points(seg: polygon.Seg) -> Iterator[Point]:
 # ---- lettering
 
 
-def _labels(parts: Sequence[NestPart]) -> list[str]:
+def numbered(letters: Sequence[str]) -> list[str]:
     """`A` for the only one of its letter, `A1`, `A2` for several, in the order given."""
-    many, seen, found = Counter(part.letter for part in parts), Counter[str](), list[str]()
-    for part in parts:
-        seen[part.letter] += 1
-        found.append(part.letter if many[part.letter] == 1 else f"{part.letter}{seen[part.letter]}")
+    many, seen, found = Counter(letters), Counter[str](), list[str]()
+    for letter in letters:
+        seen[letter] += 1
+        found.append(letter if many[letter] == 1 else f"{letter}{seen[letter]}")
     return found
 
 

@@ -12,6 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bickern.geometry.pack.shapes.chords import polygon_round, polygon_within
+from bickern.geometry.pack.shapes.field import Field
 from bickern.geometry.pack.shapes.pieces import Array, apart_rows, bounds_of, convex_pieces
 from bickern.geometry.polygon import Loop, area, bounds
 
@@ -74,6 +75,15 @@ class Pair:
 
 
 @dataclass(frozen=True, slots=True)
+class Rows:
+    """Half planes of every two convex pieces of two parts, one after another: `counts` of them for each two pieces."""
+
+    ways: Array
+    reach: Array
+    counts: NDArray[np.intp]
+
+
+@dataclass(frozen=True, slots=True)
 class Board:
     """Sheets and kinds on a grid of `cell` [m]; clashes up to `slack` [m] are let pass and settled afterwards."""
 
@@ -83,8 +93,9 @@ class Board:
     sheets: tuple[Sheet, ...]
     pairs: dict[tuple[int, int], Pair] = field(default_factory=dict)
     walls: dict[tuple[int, int], Depths | None] = field(default_factory=dict)
-    faces: dict[tuple[int, int], list[tuple[Array, Array]]] = field(default_factory=dict)
+    faces: dict[tuple[int, int], Rows] = field(default_factory=dict)
     kept: list[int] = field(default_factory=lambda: [0])
+    raster: list[Field] = field(default_factory=list)
 
 
 def kind_of(part: "Part", spacing: "Spacing", turns: tuple[float, ...], first: int, least: float = 0.0) -> Kind:
@@ -244,8 +255,3 @@ def lay_over(board_map: Depths, pair: Pair, i: int, j: int, weight: float) -> No
     if a < c and b < d:
         board_map[a:c, b:d] += pair.depth[a - a0 : c - a0, b - b0 : d - b0] * np.float32(weight)
 
-
-def depth_at(pair: Pair, i: int, j: int) -> float:
-    """The depth at one shift of whole cells."""
-    a, b = i - pair.i0, j - pair.j0
-    return float(pair.depth[a, b]) if 0 <= a < pair.depth.shape[0] and 0 <= b < pair.depth.shape[1] else 0.0

@@ -1,15 +1,19 @@
 """Where parts lie on a board, and the best place for one more among them."""
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
+from bickern.geometry.pack.shapes import field
 from bickern.geometry.pack.shapes.board import Board, Turned, lay_over, pair_of, wall_of
 from bickern.geometry.pack.shapes.pieces import Array
 from bickern.geometry.pack.shapes.settle import settle
 
+FREE = 0.02
+"""Clashes less than this share of a cell are none."""
 ABOUT = 2
 """Cells about a place that are as bad as it was found to be."""
 
@@ -43,6 +47,7 @@ class Lying:
     weights: NDArray[np.float64]
     wall_weights: NDArray[np.float64]
     keep_going: Callable[[], bool]
+    stamps: list[tuple[object, field.Stamp, int, int] | None]
 
 
 def empty(board: Board, kinds: Sequence[int], keep_going: Callable[[], bool]) -> Lying:
@@ -51,7 +56,7 @@ def empty(board: Board, kinds: Sequence[int], keep_going: Callable[[], bool]) ->
     on: list[list[int]] = [[] for _ in range(sheets)]
     hits: list[list[tuple[int, int, float]]] = [[] for _ in range(sheets)]
     weights, wall_weights = np.ones((n, n)), np.ones(n)
-    return Lying(board, tuple(kinds), [None] * n, np.zeros((n, 2)), on, hits, weights, wall_weights, keep_going)
+    return Lying(board, tuple(kinds), [None] * n, np.zeros((n, 2)), on, hits, weights, wall_weights, keep_going, [None] * n)
 
 
 def lift(lying: Lying, copy: int) -> None:
@@ -103,6 +108,8 @@ def best_spot(
     `known`: a place that was tried, with the cost that pushing could not take away: the cells about it cost no less.
     Where the search is told to stop, the best place seen so far.
     """
+    if lying.board.raster:
+        return _best_in_field(lying, copy, turned, sheets, under, known)
     best: Spot | None = None
     for shape in turned:
         for sheet in sheets:
@@ -134,3 +141,75 @@ def _best_on(lying: Lying, copy: int, shape: Turned, sheet: int, under: float, k
     i, j = divmod(int(total.argmin()), total.shape[1])
     cost = float(total[i, j])
     return Spot(shape, sheet, i, j, cost) if cost < under else None
+
+
+# ---- by the raster of all sheets
+
+
+def _best_in_field(
+    lying: Lying, copy: int, turned: Sequence[Turned], sheets: Sequence[int], under: float, known: Spot | None
+) -> Spot | None:
+    """As `best_spot`; of places without clash the one where the part touches most."""
+    raster = lying.board.raster[0]
+    there = np.fft.rfft2(_occupied(lying, copy, raster))
+    best: Spot | None = None
+    most = -1.0
+    for shape in turned:
+        if not lying.keep_going():
+            return best
+        cover, touched, cells = field.spectra(raster, shape)
+        clash = field.clash_map(raster, there, cover)
+        contact = None
+        for sheet in sheets:
+            room = _room(raster, lying.board, shape, sheet)
+            if room is None:
+                continue
+            here = clash[room] * np.float32(raster.cell / math.sqrt(cells))
+            if known is not None and (known.turned.number, known.sheet) == (shape.number, sheet):
+                about = here[max(0, known.i - ABOUT) : known.i + ABOUT + 1, max(0, known.j - ABOUT) : known.j + ABOUT + 1]
+                np.maximum(about, np.float32(known.cost), out=about)
+            free = here < np.float32(FREE * raster.cell)
+            if free.any():
+                if contact is None:
+                    contact = field.clash_map(raster, there, touched)
+                score = np.where(free, contact[room], np.float32(-1))
+                i, j = divmod(int(score.argmax()), score.shape[1])
+                if score[i, j] > most:
+                    best, most = Spot(shape, sheet, i, j, 0.0), float(score[i, j])
+            elif most < 0:
+                i, j = divmod(int(here.argmin()), here.shape[1])
+                cost = float(here[i, j])
+                if cost < (best.cost if best else under):
+                    best = Spot(shape, sheet, i, j, cost)
+    return best
+
+
+def _room(raster: field.Field, board: Board, shape: Turned, sheet: int) -> tuple[slice, slice] | None:
+    """The cells of the raster that the lower left of a part may lie on, on one sheet; None: larger than the sheet."""
+    size, (a, b) = board.sheets[sheet].size, raster.starts[sheet]
+    nx, ny = (math.floor((size[k] - shape.size[k]) / raster.cell + 1e-6) + 1 for k in (0, 1))
+    return (slice(a, a + nx), slice(b, b + ny)) if nx > 0 and ny > 0 else None
+
+
+def _occupied(lying: Lying, copy: int, raster: field.Field) -> field.Cover:
+    """What is covered already, each part by what a clash of this copy with it weighs."""
+    total = raster.walls * np.float32(min(field.HEAVIEST, lying.wall_weights[copy]))
+    row = np.minimum(lying.weights[copy], field.HEAVIEST).tolist()
+    for other, spot in enumerate(lying.spots):
+        if spot is not None and other != copy:
+            stamp, i, j = _stamp(lying, other, spot, raster)
+            field.lay_stamp(total, stamp, i, j, row[other])
+    return total
+
+
+def _stamp(lying: Lying, copy: int, spot: Spot, raster: field.Field) -> tuple[field.Stamp, int, int]:
+    """The raster of a copy where it lies now, and the cell of its lower left."""
+    x, y = lying.at[copy].tolist()
+    key = (spot.turned.number, spot.sheet, x, y)
+    kept = lying.stamps[copy]
+    if kept is None or kept[0] != key:
+        i, j = round(x / raster.cell), round(y / raster.cell)
+        stamp = field.stamp_of(spot.turned, raster.cell, (x - i * raster.cell, y - j * raster.cell))
+        a, b = raster.starts[spot.sheet]
+        kept = lying.stamps[copy] = (key, stamp, a + i, b + j)
+    return kept[1:]

@@ -11,6 +11,7 @@ from bickern.geometry.pack.shapes.asked import Part, Remnant, Spacing
 from bickern.geometry.pack.shapes.board import Board, Kind, Sheet, kind_of, least_side, sheet_of
 from bickern.geometry.pack.shapes.check import faults_of
 from bickern.geometry.pack.shapes.choose import Offer, offers
+from bickern.geometry.pack.shapes.field import field_of
 from bickern.geometry.pack.shapes.gather import gathered
 from bickern.geometry.pack.shapes.lay import Spot
 from bickern.geometry.pack.shapes.result import Laid, Nest
@@ -24,6 +25,8 @@ CELLS = 28_000
 EASY, HARD = 0.72, 0.88
 """Shares of metal filled that are tried lightly first, and at most."""
 
+MANY = 250
+RASTER = 60_000
 LIGHT = 3
 """Choices of sheets that are tried lightly."""
 
@@ -69,7 +72,16 @@ def board_of(
         first = sum(len(kind.turned) for kind in kinds)
         kinds.append(kind_of(part, spacing, turns_of(part, remnants), first, least))
     cell = cell_of(kinds, sheets)
-    return Board(cell, cell / 2, tuple(kinds), sheets)
+    board = Board(cell, cell / 2, tuple(kinds), sheets)
+    if first_many(kinds) > MANY:
+        cell = max(math.sqrt(sum(s.size[0] * s.size[1] for s in sheets) / RASTER), 0.001)
+        board = Board(cell, cell / 2, tuple(kinds), sheets)
+        board.raster.append(field_of(sheets, cell, spacing.gap, spacing.margin))
+    return board
+
+
+def first_many(kinds):
+    return sum(len(k.turned) for k in kinds)
 
 
 def cell_of(kinds: Sequence[Kind], sheets: Sequence[Sheet]) -> float:

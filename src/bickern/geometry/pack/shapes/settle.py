@@ -6,11 +6,12 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from bickern.geometry.pack.shapes.board import Board, Turned
+from bickern.geometry.pack.shapes.board import Board, Rows, Turned
 from bickern.geometry.pack.shapes.pieces import Array, apart_rows
 
 EASE = 0.7  # share of a clash that one push takes away
 KEEP = 0.6  # share of its speed that a part keeps from push to push
+MOST_FACES = 40_000  # pairs of turned parts whose half planes are kept
 NEAR = 4.0  # cells: pieces farther apart than this are not looked at until parts have moved
 
 Hit = tuple[int, int, float]
@@ -86,45 +87,58 @@ def _push(left: _Left, n: int) -> Array:
 
 
 def _faces(board: Board, sheet: int, laid: Sequence[Turned], at: Array, near: float) -> Faces:
-    rows: list[tuple[int, int, Array, Array]] = []
+    """The rows of all pieces that are nearer to each other than `near` [m]."""
     n = len(laid)
-    for a in range(n):
-        for b in range(a):
-            if _close(laid[a], at[a], laid[b], at[b], near):
-                rows += _near(_pair_faces(board, laid[a], laid[b]), a, b, at[a] - at[b], near)
-        rows += _near(_wall_faces(board, laid[a], sheet), a, n, at[a], near)
-    return _padded(rows)
+    firsts, seconds = _close(laid, at, near)
+    pairs = [_pair_rows(board, laid[a], laid[b]) for a, b in zip(firsts.tolist(), seconds.tolist(), strict=True)]
+    walls = [_wall_rows(board, one, sheet) for one in laid] if board.sheets[sheet].bites else []
+    first = np.concatenate([firsts, np.arange(len(walls))])
+    second = np.concatenate([seconds, np.full(len(walls), n)])
+    return _picked([*pairs, *walls], first, second, np.concatenate([at, np.zeros((1, 2))]), near)
 
 
-def _close(a: Turned, pa: Array, b: Turned, pb: Array, near: float) -> bool:
-    return all(pa[k] - near < pb[k] + b.size[k] and pb[k] - near < pa[k] + a.size[k] for k in (0, 1))
+def _close(laid: Sequence[Turned], at: Array, near: float) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
+    """Every two parts whose boxes are nearer than `near` [m]."""
+    low, high = at - near / 2, at + np.array([one.size for one in laid]) + near / 2
+    meet = ((low[:, None] < high) & (low < high[:, None])).all(axis=2)
+    firsts, seconds = np.nonzero(np.tril(meet, -1))
+    return firsts, seconds
 
 
-def _pair_faces(board: Board, a: Turned, b: Turned) -> list[tuple[Array, Array]]:
-    key = (a.number, b.number)
-    if key not in board.faces:
-        board.faces[key] = [apart_rows(one, other) for one in a.pieces for other in b.pieces]
-    return board.faces[key]
+def _pair_rows(board: Board, a: Turned, b: Turned) -> Rows:
+    return _kept(board, (a.number, b.number), a.pieces, b.pieces)
 
 
-def _wall_faces(board: Board, a: Turned, sheet: int) -> list[tuple[Array, Array]]:
-    key = (a.number, -1 - sheet)
-    if key not in board.faces:
-        board.faces[key] = [apart_rows(one, other) for one in a.rim for other in board.sheets[sheet].bites]
-    return board.faces[key]
+def _wall_rows(board: Board, a: Turned, sheet: int) -> Rows:
+    return _kept(board, (a.number, -1 - sheet), a.rim, board.sheets[sheet].bites)
 
 
-def _near(
-    faces: list[tuple[Array, Array]], a: int, b: int, shift: Array, near: float
-) -> list[tuple[int, int, Array, Array]]:
-    return [(a, b, ways, reach) for ways, reach in faces if (reach - ways @ shift).min() > -near]
+def _kept(board: Board, key: tuple[int, int], moving: Sequence[Array], fixed: Sequence[Array]) -> Rows:
+    found = board.faces.get(key)
+    if found is None:
+        if len(board.faces) > MOST_FACES:
+            board.faces.clear()
+        rows = [apart_rows(one, other) for one in moving for other in fixed]
+        found = board.faces[key] = Rows(
+            np.concatenate([ways for ways, _ in rows]),
+            np.concatenate([reach for _, reach in rows]),
+            np.array([len(reach) for _, reach in rows]),
+        )
+    return found
 
 
-def _padded(rows: list[tuple[int, int, Array, Array]]) -> Faces:
-    most = max((len(r[3]) for r in rows), default=1)
-    ways, reach = np.zeros((len(rows), most, 2)), np.full((len(rows), most), 1e9)
-    for n, (_, _, w, r) in enumerate(rows):
-        ways[n, : len(r)], reach[n, : len(r)] = w, r
-    return Faces(
-        np.array([r[0] for r in rows], int), np.array([r[1] for r in rows], int), ways, reach, np.arange(len(rows))
-    )
+def _picked(rows: Sequence[Rows], first: NDArray[np.intp], second: NDArray[np.intp], at: Array, near: float) -> Faces:
+    """Of all rows those of pieces that are near; pieces of fewer rows have their first row again."""
+    if not rows:
+        none = np.zeros(0, np.intp)
+        return Faces(none, none, np.zeros((0, 1, 2)), np.zeros((0, 1)), none)
+    counts = np.concatenate([one.counts for one in rows])
+    starts = np.cumsum(counts) - counts
+    owner = np.repeat(np.arange(len(rows)), [len(one.counts) for one in rows])
+    ways, reach = np.concatenate([one.ways for one in rows]), np.concatenate([one.reach for one in rows])
+    shift = np.repeat((at[first] - at[second])[owner], counts, axis=0)
+    room = reach - ways[:, 0] * shift[:, 0] - ways[:, 1] * shift[:, 1]
+    kept = np.flatnonzero(np.minimum.reduceat(room, starts) > -near)
+    step = np.arange(counts[kept].max(initial=1))
+    index = starts[kept, None] + np.where(step < counts[kept, None], step, 0)
+    return Faces(first[owner[kept]], second[owner[kept]], ways[index], reach[index], np.arange(len(kept)))

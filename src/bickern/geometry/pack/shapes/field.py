@@ -1,0 +1,180 @@
+"""All sheets side by side on one raster: where a part would clash least, at every place and in many turns at once.
+
+Overlaps are counted in soft cells by Fourier transform, which takes the same time however many parts lie there and
+however different they are. What is chosen here is pushed apart exactly afterwards.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bickern.geometry.pack.shapes.pieces import Array, bounds_of, normals
+
+if TYPE_CHECKING:
+    from bickern.geometry.pack.shapes.board import Sheet, Turned
+
+Cover = NDArray[np.float32]
+"""Share of each cell that is covered, 0 to 1."""
+Spectrum = NDArray[np.complex64]
+
+NEAR = 1.5
+"""Cells about a part that count as touched by it."""
+HEAVIEST = 1e3
+"""Weights beyond this are lost in the rounding of the transform."""
+MOST_STAMPS = 4_000
+"""Rasters of parts that are kept at once."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stamp:
+    """A part on the raster: `cover[i - i0, j - j0]` of cell (i, j), counted from the cell of its lower left."""
+
+    i0: int
+    j0: int
+    cover: Cover
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """The raster: its `cells`, at which of them each sheet begins, and what of it is not metal (`walls`)."""
+
+    cell: float
+    cells: tuple[int, int]
+    starts: tuple[tuple[int, int], ...]
+    walls: Cover
+    masks: dict[int, tuple[Spectrum, Spectrum, float]] = field(default_factory=dict)
+
+
+# ---- the raster of the sheets
+
+
+def field_of(sheets: "Sequence[Sheet]", cell: float, gap: float, margin: float) -> Field:
+    """The raster of all sheets, in columns."""
+    starts, cells = _atlas([_size_in_cells(s.size, cell, gap) for s in sheets])
+    walls = np.ones(cells, np.float32)
+    for sheet, (a, b) in zip(sheets, starts, strict=True):
+        nx, ny = _size_in_cells(sheet.size, cell, gap)
+        room = walls[a - 1 : a + nx + 1, b - 1 : b + ny + 1]
+        box = np.array([[-gap / 2, -gap / 2], [sheet.size[0] + gap / 2, sheet.size[1] + gap / 2]])
+        xs, ys = np.arange(-1, nx + 1) * cell, np.arange(-1, ny + 1) * cell
+        out = [np.maximum(box[0, k] - s, s - box[1, k]) for k, s in enumerate((xs, ys))]
+        room[:] = _soft(np.maximum(out[0][:, None], out[1]), cell)
+        for bite in sheet.bites:
+            deep = _depth(bite, xs, ys) + np.float32(margin - gap / 2)
+            np.maximum(room, _soft(deep, cell), out=room)
+    return Field(cell, cells, tuple(starts), walls)
+
+
+def _size_in_cells(size: tuple[float, float], cell: float, gap: float) -> tuple[int, int]:
+    return math.ceil((size[0] + gap) / cell) + 1, math.ceil((size[1] + gap) / cell) + 1
+
+
+def _atlas(sizes: Sequence[tuple[int, int]]) -> tuple[list[tuple[int, int]], tuple[int, int]]:
+    """Sheets in columns about as wide as high, two cells between; where each begins, and the size of all."""
+    side = math.sqrt(1.15 * sum((w + 2) * (h + 2) for w, h in sizes))
+    most = max(side, *(h + 4 for _, h in sizes), 0)
+    starts = [(0, 0)] * len(sizes)
+    x, y, wide, tall = 2, 2, 0, 0
+    for n in sorted(range(len(sizes)), key=lambda n: (-sizes[n][0], n)):
+        w, h = sizes[n]
+        if y > 2 and y + h + 2 > most:
+            x, y, wide = x + wide + 2, 2, 0
+        starts[n] = (x, y)
+        y, wide, tall = y + h + 2, max(wide, w), max(tall, y + h + 2)
+    return starts, (_smooth(x + wide + 2), _smooth(tall))
+
+
+def _smooth(n: int) -> int:
+    """The next number whose only prime factors are 2, 3 and 5: transforms of such lengths are quick."""
+    while True:
+        rest = n
+        for prime in (2, 3, 5):
+            while rest % prime == 0:
+                rest //= prime
+        if rest == 1:
+            return n
+        n += 1
+
+
+# ---- rasters of parts
+
+
+def stamp_of(turned: "Turned", cell: float, rest: tuple[float, float] = (0.0, 0.0)) -> Stamp:
+    """A turned part whose lower left lies `rest` [m] beyond the middle of its cell."""
+    i0, j0, deep = _deep(turned, cell, rest, 0)
+    return Stamp(i0, j0, _soft(deep, cell))
+
+
+def _deep(turned: "Turned", cell: float, rest: tuple[float, float], more: int) -> tuple[int, int, Cover]:
+    """How deep the middle of each cell lies in a part [m], negative outside; `more` cells all about."""
+    x0, y0, x1, y1 = bounds_of(turned.pieces)
+    i0, j0 = math.floor((x0 + rest[0]) / cell) - more, math.floor((y0 + rest[1]) / cell) - more
+    i1, j1 = math.ceil((x1 + rest[0]) / cell) + more, math.ceil((y1 + rest[1]) / cell) + more
+    xs, ys = np.arange(i0, i1 + 1) * cell - rest[0], np.arange(j0, j1 + 1) * cell - rest[1]
+    deep = np.full((len(xs), len(ys)), np.float32(-1e3))
+    for piece in turned.pieces:
+        a, b = np.searchsorted(xs, [piece[:, 0].min() - more * cell, piece[:, 0].max() + more * cell])
+        c, d = np.searchsorted(ys, [piece[:, 1].min() - more * cell, piece[:, 1].max() + more * cell])
+        part = deep[a:b, c:d]
+        np.maximum(part, _depth(piece, xs[a:b], ys[c:d]), out=part)
+    return i0, j0, deep
+
+
+def _depth(piece: Array, xs: Array, ys: Array) -> Cover:
+    ways = normals(piece)
+    reach = (ways @ piece.T).max(axis=1)
+    across = (reach[:, None] - ways[:, :1] * xs).astype(np.float32)
+    along = (ways[:, 1:] * ys).astype(np.float32)
+    least: Cover = across[0][:, None] - along[0]
+    for a, b in zip(across[1:], along[1:], strict=True):
+        np.minimum(least, a[:, None] - b, out=least)
+    return least
+
+
+def _soft(deep: NDArray[np.floating], cell: float) -> Cover:
+    """Nothing at the edge, everything one cell within."""
+    cover: Cover = np.clip(deep * np.float32(1 / cell), 0, 1).astype(np.float32)
+    return cover
+
+
+def lay_stamp(total: Cover, stamp: Stamp, i: int, j: int, weight: float) -> None:
+    """Adds a part's weighted cover, its lower left on cell (i, j) of the whole raster."""
+    a, b = i + stamp.i0, j + stamp.j0
+    c, d = stamp.cover.shape
+    x, y = max(a, 0), max(b, 0)
+    room = total[x : a + c, y : b + d]
+    room += stamp.cover[x - a : x - a + room.shape[0], y - b : y - b + room.shape[1]] * np.float32(weight)
+
+
+def spectra(raster: Field, turned: "Turned") -> tuple[Spectrum, Spectrum, float]:
+    """Transforms of a part's cover and of what it touches, ready to be multiplied with that of a raster; its cells."""
+    found = raster.masks.get(turned.number)
+    if found is None:
+        if len(raster.masks) * raster.walls.size > 2e7:
+            raster.masks.clear()
+        i0, j0, deep = _deep(turned, raster.cell, (0.0, 0.0), 2)
+        cover = _soft(deep, raster.cell)
+        touched = _soft(deep + np.float32(NEAR * raster.cell), raster.cell)
+        found = (*(_spectrum(raster, one, i0, j0) for one in (cover, touched)), float(cover.sum()))
+        raster.masks[turned.number] = found
+    return found
+
+
+def _spectrum(raster: Field, cover: Cover, i0: int, j0: int) -> Spectrum:
+    nx, ny = raster.cells
+    rows = np.zeros((cover.shape[0], ny), np.float32)
+    rows[:, : cover.shape[1]] = cover
+    there = np.fft.fft(np.fft.rfft(np.roll(rows, j0, axis=1), axis=1), nx, axis=0)
+    turn = np.exp(-2j * np.pi * i0 * np.arange(nx) / nx).astype(np.complex64)
+    found: Spectrum = np.conj(there * turn[:, None])
+    return found
+
+
+def clash_map(raster: Field, there: Spectrum, spectrum: Spectrum) -> Cover:
+    """Weighted cover that a part would lie on, for every cell its lower left may lie on."""
+    found: Cover = np.fft.irfft2(there * spectrum, s=raster.cells)
+    return found
