@@ -59,7 +59,8 @@ def main() -> int:
 
 def _from_the_rack() -> tuple[Path, ...]:
     """What is cut from which bar and sheet of the invented rack, told and printed."""
-    RACK.unlink(missing_ok=True)  # the demo's own: begun anew each time, so that the ids are the same
+    for old in OUT.glob(f"{RACK.name}*"):  # the demo's own: begun anew each time, so that the ids are the same
+        old.unlink()
     put_in = import_list(keeper(RACK, SHOP), LIST)
     plan = cut_plan([JOB], RACK, SHOP)
     print(f"\nFrom the rack ({_short(LIST)}: {len(put_in.pieces)} pieces, invented)\n")
@@ -85,13 +86,14 @@ def _show_next() -> None:
         ("a job of your own", f"{bickern} new my-job.yaml"),
         ("", f"{bickern} reckon my-job.yaml"),
         ("what lies in the rack", f"{bickern} rack list {rack}"),
-        ("what one bar can become", f"{bickern} stock {job} post {rack}"),
+        ("what a piece is made of", f"{bickern} stock {job} post {rack}"),
         ("take what is planned", f"{bickern} cut {job} {rack} --take"),
         ("what really happened", f"{bickern} record {job} arm {rack}"),
     )
     print()
     show_rows("Next", rows)
     print(f"\nThe day book lies in the rack's own file, {_short(RACK)}: `record` writes in it, `learned` reads it.")
+    print("It is the demo's own, begun anew with each `make demo`. Yours lies in your data folder: leave --rack out.")
 
 
 def _short(path: Path) -> Path:

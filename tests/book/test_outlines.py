@@ -292,6 +292,18 @@ def test_an_outline_told_in_a_job_that_is_no_piece_of_sheet(words: str, name: st
     assert name in {f.name for f in read.findings if f.stops}
 
 
+def test_numbers_that_the_library_guesses_at_are_told_of_and_nothing_is_printed(capfd: pytest.CaptureFixture[str]):
+    """What stands in a file would else reach the terminal as it is, signs that it obeys among it."""
+    plain = drawn(4, lambda space: space.add_lwpolyline([(0, 0), (100, 0), (100, 50), (0, 50)], close=True))
+    assert read_outline("plain.dxf", plain).findings == ()
+    before, _, after = plain.partition(b"AcDbPolyline")
+    bad = before + b"AcDbPolyline" + after.replace(b"\n50.0\n", b"\n\x1b[31m50.0\n", 1)
+    found = read_outline("bad.dxf", bad).findings
+    assert "drawing-damaged" in [f.name for f in found]
+    assert all(f.says.isprintable() for f in found)
+    assert capfd.readouterr() == ("", "")
+
+
 def test_drawings_put_wrong_never_raise():
     import random
 

@@ -40,6 +40,16 @@ def said_by(capsys: Said, *words: str, ends: int = 0) -> str:
     return said
 
 
+def test_a_job_named_twice_is_told_and_paper_may_be_written_large(tmp_path: Path, capsys: Said):
+    rack = str(tmp_path / "r.sqlite")
+    words = ["--steel", "mild", "--coating", "none", "--rack", rack]
+    assert run(["rack", "add", "1/4 rd", "72", *words]) == 0
+    hook = str(EXAMPLES / "rail-s-hook.yaml")
+    assert run(["cut", hook, hook, "--rack", rack, "--paper", "A4"]) == 0
+    assert "rail-s-hook.yaml is named 2 times" in capsys.readouterr().out
+    assert run(["cut", hook, "--rack", rack, "--paper", "a5"]) == 2
+
+
 def test_the_plan_is_told_bar_by_bar_with_running_marks_in_both_systems(capsys: Said, rack: str):
     said = said_by(capsys, HOOK, "--rack", rack)
     assert "B1 3/8 in sq (9.5 mm) x 72 in (1829 mm) (left wall, mild)" in said

@@ -83,3 +83,15 @@ def test_a_job_that_cannot_be_read_is_told_with_its_faults(capsys: Said, rack: s
     path = tmp_path / "bad.yaml"
     path.write_text("pieces: [")
     assert "STOP" in said_by(capsys, str(path), "--rack", rack, ends=1)
+
+
+def test_what_stops_a_piece_is_said_where_its_stock_is_asked(rack: str, tmp_path: Path, capsys: Said):
+    job = tmp_path / "job.yaml"
+    metal = "bar: 3/8 sq\n    metal: [{keep: 6}]\n"
+    holes = "    holes: [{size: 7/16, by: drill, at: 1}]\n"
+    job.write_text(f"job: Two\nunits: in\npieces:\n  bad:\n    {metal}{holes}  good:\n    {metal}")
+    said = said_by(capsys, str(job), "--rack", rack, ends=1)
+    assert "a hole of 7/16 in (11 mm) cannot be drilled" in said
+    assert "1 STOP" in said
+    assert "0 in (0 mm) each" not in said
+    assert "good: 3/8 in sq (9.5 mm), 6 in (152.5 mm) each" in said

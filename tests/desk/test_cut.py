@@ -11,9 +11,10 @@ from bickern.book.database.open import open_book
 from bickern.book.database.work import Book
 from bickern.book.rack.change import add
 from bickern.book.rack.history import history
-from bickern.desk.cut import CutPlan, Limits, cut_plan, drops_told, take_plan, used_told
+from bickern.desk.cut import CutPlan, Limits, cut_plan
 from bickern.desk.cut_files import as_json, files_of
 from bickern.desk.cut_rows import tables
+from bickern.desk.cut_take import drops_told, take_plan, used_told
 from bickern.desk.rack import rack_at
 from bickern.desk.stock_rows import stock_for
 from bickern.geometry.polygon import area, rectangle
@@ -159,6 +160,16 @@ def test_hooks_come_out_as_ten_five_three_two_one(tmp_path: Path, shop: str):
     assert "stock-short" in names(plan)
 
 
+def test_what_is_short_is_told_with_what_dressing_its_end_takes(tmp_path: Path):
+    shop = tmp_path / "shop.yaml"
+    shop.write_text("shop: Hot\nunits: mm\ncutting: {hot cut: yes, dress: 20 mm}\n")
+    plan = cut_plan([HOOKS], rack_of(tmp_path, bars(sq(3 / 8), (30,))), shop)
+    assert plan.copy is not None
+    short = next(f.says for f in plan.findings if f.name == "stock-short")
+    (row,) = dict(tables(plan.copy))["Short"]
+    assert short.endswith(row[-1])
+
+
 def test_what_is_forged_on_a_longer_bar_is_not_to_be_cut_before(tmp_path: Path):
     """The order of work forges the short boss on the end of a bar; the cut plan must not say to saw it off first."""
     rack = rack_of(tmp_path, [*bars(sq(3 / 4), (20,)), *bars(rd(1 / 2), (40,))])
@@ -168,6 +179,14 @@ def test_what_is_forged_on_a_longer_bar_is_not_to_be_cut_before(tmp_path: Path):
     boss, ring = (plan.copy.bars[i].bars[0].stock.id for i in (1, 0))
     assert "do not cut it before" in told[boss]
     assert "do not cut it before" not in told[ring]
+
+
+def test_sheet_that_is_short_is_told_with_the_size_that_its_pattern_lies_in(tmp_path: Path):
+    """As `bickern reckon` tells the blank of the hood: 24 9/16 x 24 1/2 in."""
+    plan = cut_plan([HOOD], rack_of(tmp_path, [sheet(20, 20)]))
+    assert plan.copy is not None
+    said = " ".join(" ".join(row) for title, rows in tables(plan.copy) if title == "Short" for row in rows)
+    assert "each lies in 24 9/16 in (624 mm) x 24 1/2 in (621.5 mm)" in said
 
 
 def by_what_stock_says(rack: Path) -> str:

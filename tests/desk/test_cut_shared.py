@@ -5,7 +5,8 @@ from pathlib import Path
 
 from bickern.book.database.open import open_book
 from bickern.book.rack.change import add
-from bickern.desk.cut import cut_plan, take_plan
+from bickern.desk.cut import cut_plan
+from bickern.desk.cut_take import take_plan
 from bickern.geometry.polygon import rectangle
 from bickern.iron.section import Section
 from bickern.making.stock.rack import StockBar, StockSheet

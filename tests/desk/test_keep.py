@@ -241,7 +241,7 @@ def test_a_hungry_fire_is_learnt_though_corners_are_full_already(monkeypatch: py
 
 @pytest.mark.slow
 def test_a_wild_first_record_is_harmless():
-    """Stock and minutes ten times over before anything else is known; two honest ones later it is as if it never was."""
+    """Stock and minutes ten times over before anything else is known; two honest ones later it is gone."""
     piece = ("ladle", "handle")
     for seed in range(2):
         wild = list(learning.course(seed, [piece], 3, [piece], wild=0))

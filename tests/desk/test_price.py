@@ -286,9 +286,10 @@ def test_what_the_day_book_has_taught_counts(tmp_path: Path):
 
 
 def test_free_scrap_is_charged_at_what_it_costs_to_replace(tmp_path: Path):
-    """A bar that cost nothing has no price in the rack: the shop's own price of metal stands in."""
-    free = priced_example("rail-s-hook", tmp_path, (1,), SHOP, Rack((bar("B1", None),))).quotes
-    assert free == priced_example("rail-s-hook", tmp_path, (1,)).quotes
+    """A bar that cost nothing has no price in the rack, or one of 0: the shop's own price of metal stands in."""
+    for price in (None, "0"):
+        free = priced_example("rail-s-hook", tmp_path, (1,), SHOP, Rack((bar("B1", price),))).quotes
+        assert free == priced_example("rail-s-hook", tmp_path, (1,)).quotes
 
 
 def test_counts_are_read_as_they_are_typed():

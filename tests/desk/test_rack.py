@@ -279,7 +279,7 @@ def test_labels_say_what_must_not_be_heated(by: Keeper):
     pdf = labels_pdf(some, by, "a4")
     assert isinstance(pdf, bytes)
     with pdfplumber.open(io.BytesIO(pdf)) as pages:
-        text = pages.pages[0].extract_text()
+        text = " ".join(pages.pages[0].extract_text().split())
         ids_high = max(c["size"] for c in pages.pages[0].chars if c["text"] == "B")
     for words in ("B1", "B7", "3/8 in sq (9.5 mm)", "72 in (1829 mm)", "S235JR", "NEVER IN THE FIRE"):
         assert words in text
@@ -298,7 +298,7 @@ def test_a_label_keeps_the_remark_beside_what_stands_against_the_fire(by: Keeper
     pdf = labels_pdf(shown, by, "letter")
     assert isinstance(pdf, bytes)
     with pdfplumber.open(io.BytesIO(pdf)) as pages:
-        text = pages.pages[0].extract_text()
+        text = " ".join(pages.pages[0].extract_text().split())
     for words in ("NEVER IN THE FIRE", "old fence rail", "before any fire", "offcut", "bent"):
         assert words in text, words
     assert "`" not in text
@@ -329,3 +329,26 @@ def test_whose_words_count(tmp_path: Path):
     assert keeper(None, shop).system is System.MM
     assert keeper(None, shop, "in").system is System.INCH
     assert keeper(None, None).who
+
+
+def test_of_what_is_typed_too_long_it_is_said_and_shown_is_what_is_kept(by: Keeper):
+    moved = move_in_rack(by, "B1", "x" * 300)
+    assert [f.name for f in moved.findings] == ["text-cut-short"]
+    assert moved.pieces == (one(by, "B1"),)
+    assert one(by, "B1").place == "x" * 200
+    removed = remove_from_rack(by, ["B2"], "lost " * 60)
+    assert [f.name for f in removed.findings] == ["text-cut-short"]
+
+
+@pytest.mark.parametrize("said", ["B\udcff1", "B\x001", "\x1b[31mB1", "B1' OR '1'='1", "B" * 9999, ""])
+def test_whatever_is_typed_for_an_id_ends_in_a_finding(by: Keeper, said: str):
+    """A terminal of another spelling hands its bytes on as half signs, which no database takes."""
+    before = pieces(by)
+    found = [
+        *move_in_rack(by, said, "loft").findings,
+        *remove_from_rack(by, [said], "lost").findings,
+        history_of(by, said),
+    ]
+    assert [f.name for f in found if isinstance(f, Finding)] == ["no-such-stock"] * 3
+    assert all(f.says.isprintable() for f in found if isinstance(f, Finding))
+    assert pieces(by) == before

@@ -358,7 +358,8 @@ def test_a_price_on_the_right_bar_in_the_rack_serves_where_the_shop_tells_none()
 def test_what_a_galvanised_or_a_brass_bar_costs_is_not_what_the_right_one_costs():
     (bar,) = lies("B1 1/2 sq * 60").bars
     priced_one = replace(bar, price=Money(Decimal("6.00"), "GBP"))
-    for wrong in (replace(priced_one, coating="galvanised"), replace(priced_one, steel="brass")):
+    free = replace(priced_one, price=Money(Decimal(0), "GBP"))
+    for wrong in (replace(priced_one, coating="galvanised"), replace(priced_one, steel="brass"), free):
         rack = Rack((wrong, *lies("B3 3/4 sq * 72").bars))
         assert by_id(only(job(STEM, priced(Shop())), "stem", rack), "B3").buy is None
 

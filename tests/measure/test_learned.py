@@ -102,6 +102,7 @@ def test_noises_put_together():
     assert together(3.0, 4.0) == 5.0
     assert not is_aside(SET_ASIDE)
     assert is_aside(-SET_ASIDE - pi)
+    assert [is_aside(far) for far in (5.5, -5.5, 6.5, -6.5)] == [False, False, True, True]  # as the page says: six
 
 
 def test_least_squares_between_bounds_as_scipy_finds_them():

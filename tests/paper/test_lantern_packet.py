@@ -153,7 +153,7 @@ def test_what_to_cut_is_one_figure_on_table_strip_rule_and_list():
     arm = copy.pieces[0]
     inches, millimetres = say_up_both(arm.cut_this, Style())[:-1].split(" (")
     made = files(LETTER)
-    text = " ".join(page.extract_text() for page in book(made["shop-sheet.pdf"]))
+    text = " ".join(" ".join(page.extract_text().split()) for page in book(made["shop-sheet.pdf"]))
     assert text.count(millimetres) >= 2  # under CUT THIS, and at the end of the strip
     assert f"cut here {inches} ({millimetres})" in " ".join(
         " ".join(page.extract_text().split()) for page in book(made["mark-out.pdf"])

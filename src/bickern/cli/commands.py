@@ -47,7 +47,7 @@ def parser(*, asking: bool = True) -> ArgumentParser:
     heats_.add_argument("--json", action="store_true", help="the same as JSON")
     sheets_ = words.add_parser("sheets", help="print: shop sheet, patterns, mark-out and templates at 1:1, DXF, SVG")
     sheets_.add_argument("--out", type=Path, default=Path("out"), metavar="DIR", help="the folder to write into")
-    sheets_.add_argument("--paper", default="letter", help="letter, a4, legal or a3")
+    sheets_.add_argument("--paper", type=str.lower, default="letter", help="letter, a4, legal or a3")
     sheets_.add_argument("--for", dest="audience", default="shop", metavar="WHOM", help="shop, class or customer")
     reads = ((check_, check), (reckon_, reckon), (fit_, fit), (hang_, hang), (heats_, heats), (sheets_, sheets))
     for command, does in reads:

@@ -25,7 +25,7 @@ def cut_words(words: Any) -> None:
     made.add_argument("--take", action="store_true", help="write the cuts and what is left over into the rack")
     made.add_argument("--who", default="", metavar="NAME", help="who takes it (else: who is at this machine)")
     made.add_argument("--out", type=Path, metavar="DIR", help="write the cut list and the nests into this folder")
-    made.add_argument("--paper", default="letter", help="letter, a4, legal or a3")
+    made.add_argument("--paper", type=str.lower, default="letter", help="letter, a4, legal or a3")
     add_shop(made)
     made.add_argument("--substitute", action="store_true", help="make what is short of other bars that would do")
     made.add_argument("--seed", type=int, default=1, metavar="N", help="another number lays sheets another way")
@@ -36,8 +36,9 @@ def cut_words(words: Any) -> None:
 def cut(asked: Namespace) -> int:
     """Show the plan bar by bar and sheet by sheet; take it, print it."""
     from bickern.cli.show import show_findings
-    from bickern.desk.cut import Limits, cut_plan, take_plan, with_drops
+    from bickern.desk.cut import Limits, cut_plan
     from bickern.desk.cut_files import as_json
+    from bickern.desk.cut_take import take_plan, with_drops
     from bickern.desk.sheets import wrong_words
     from bickern.measure.finding import Finding
 
@@ -76,7 +77,7 @@ def _show(plan: "CutPlan") -> None:
 def _show_taken(plan: "CutPlan", taken: "tuple[str, ...] | Finding | None") -> None:
     """What was written into the rack and what to paint on the drops, or why nothing was."""
     from bickern.cli.show import show_findings, show_rows
-    from bickern.desk.cut import drops_told, used_told
+    from bickern.desk.cut_take import drops_told, used_told
     from bickern.measure.finding import Finding
 
     if isinstance(taken, Finding):

@@ -23,7 +23,7 @@ def price_words(words: Any) -> None:
     add_own(made)
     made.add_argument("--json", action="store_true", help="the same as JSON")
     made.add_argument("--out", type=Path, metavar="DIR", help="print the shop's price sheet and the customer's sheet")
-    made.add_argument("--paper", default="letter", help="letter, a4, legal or a3")
+    made.add_argument("--paper", type=str.lower, default="letter", help="letter, a4, legal or a3")
     made.set_defaults(does=price)
 
 

@@ -91,7 +91,7 @@ def _keeping_words(does: Any) -> None:
     label_ = _word(does, "label", "print labels to cut out (PDF)", label)
     label_.add_argument("ids", nargs="*", metavar="ID", help="for these alone; else for all")
     label_.add_argument("--out", type=Path, default=Path("labels.pdf"), metavar="FILE", help="the file to write")
-    label_.add_argument("--paper", default="letter", help="letter, a4, legal or a3")
+    label_.add_argument("--paper", type=str.lower, default="letter", help="letter, a4, legal or a3")
     backup_ = _word(does, "backup", "copy the whole rack into a file of its own", backup)
     backup_.add_argument("file", type=Path, metavar="FILE", help="the file to write; used again with --rack FILE")
     _word(does, "check", "look whether the rack hangs together", check)

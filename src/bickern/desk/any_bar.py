@@ -71,7 +71,7 @@ def _picked(found: PieceWays) -> Iterator[Finding]:
     if best is None:
         asked = f" ({both(found.cut)} of {bar(found.asked)}, or what draws down to it)" if found.asked else ""
         says = f"the rack has no bar for “{found.piece}”{asked}{': ' if found.says else ''}{found.says}"
-        yield warn("no-bar-in-the-rack", says, f"`bickern stock JOB “{found.piece}” --all` says why of each bar")
+        yield warn("no-bar-in-the-rack", says, f'`bickern stock JOB "{found.piece}" --all` says why of each bar')
         return
     (one,) = best.stock
     assert isinstance(one, StockBar)

@@ -1,8 +1,7 @@
-"""From jobs and the rack to a plan: what comes off which bar and sheet, what is short; and taking it."""
+"""From jobs and the rack to a plan: what comes off which bar and sheet, what is short."""
 
 import datetime
 import time
-from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -13,7 +12,7 @@ from bickern.desk.any_bar import chosen
 from bickern.desk.by_rack import by_own_figures
 from bickern.desk.heats import planned
 from bickern.desk.instead import offers, offers_said, with_others
-from bickern.desk.rack import in_book, me, rack_at
+from bickern.desk.rack import rack_at
 from bickern.desk.reckon import Reckoning, reckon_file
 from bickern.desk.stock_tried import sees_fire
 from bickern.geometry.pack.lengths.asked import Bar, Cut, Saw
@@ -23,7 +22,7 @@ from bickern.geometry.pack.shapes.asked import Part, Remnant, Spacing
 from bickern.geometry.pack.shapes.result import Nest
 from bickern.iron.steel import families_of
 from bickern.making.shop import Shop
-from bickern.making.stock.cuts import SectionCuts, plan_beside, too_long_to_buy, uses_of
+from bickern.making.stock.cuts import SectionCuts, length_of, plan_beside, too_long_to_buy, uses_of
 from bickern.making.stock.groups import Group, bar_groups, sheet_groups
 from bickern.making.stock.rack import Rack, StockBar, StockSheet, Taking
 from bickern.making.stock.sheet_cuts import GaugeCuts, Nester, plan_gauge, uses_of_sheets
@@ -32,10 +31,9 @@ from bickern.making.work.caution import Caution
 from bickern.making.work.cautions import that_apply
 from bickern.measure.finding import Finding, Where, note, stop, warn
 from bickern.measure.units.say import say_both, say_up_both
-from bickern.measure.units.words import Style
 from bickern.paper.copy import Copy
 from bickern.paper.sheets import wording
-from bickern.paper.sheets.cut_words import CutCopy, name_of, size_says
+from bickern.paper.sheets.cut_words import CutCopy, name_of
 from bickern.paper.sheets.mark_words import names_on_longer_bars
 
 SECONDS_A_SECTION = 10.0
@@ -92,13 +90,22 @@ def cut_plan(
     rack, found = rack_at(where)
     if any(f.stops for f in found):
         return CutPlan(None, NOTHING, found)
-    book = (where,) if own else ()
-    reckoned = [_reckoned(path, shop_path, rack, *book) for path in jobs]
-    said = tuple(f for done, picked in reckoned for f in (*picked, *_stopping(done)))
+    read = [reckon_file(path, shop_path) for path in jobs]
+    reckoned = [_reckoned(by_own_figures(done, where) if own else done, rack) for done in read]
+    said = (*_twice(jobs), *(f for done, picked in reckoned for f in (*picked, *_stopping(done))))
     made = tuple(done.copy for done, _ in reckoned if done.copy is not None and not done.stops)
     if not made:
         return CutPlan(None, NOTHING, (*found, *said))
     return plan_of_copies(made, rack, (*found, *said), substitute=substitute, limits=limits)
+
+
+def _twice(jobs: Sequence[Path]) -> Iterator[Finding]:
+    """A note for each job file that is named more than once."""
+    named = [path.resolve() for path in jobs]
+    for path in dict.fromkeys(named):
+        if (times := named.count(path)) > 1:
+            says = f"{path.name} is named {times} times: it is planned as often"
+            yield note("job-named-twice", says, "name it once, and write `make` in it for several sets")
 
 
 def plan_of_copies(
@@ -141,62 +148,11 @@ def _stopped_early(copy: CutCopy, limits: Limits) -> Iterator[Finding]:
         yield note("plan-cut-short", says, "let it run to its end for a better one, or take this")
 
 
-def take_plan(plan: CutPlan, where: str | Path | None = None, who: str = "") -> tuple[str, ...] | Finding:
-    """Writes the plan into the rack: all cuts and drops at once, or nothing. The ids given to the drops, in order."""
-    if plan.stops or plan.copy is None:
-        says = "the plan is not taken: something in it must be mended first"
-        return stop("plan-not-taken", says, "mend what stops it, and plan again")
-    if not plan.taking.uses:
-        return stop("nothing-to-take", "nothing in the rack is cut by this plan, so there is nothing to take", "")
-    from bickern.book.rack.take import take
-
-    return in_book(where, lambda book: take(book, plan.taking, who or me()))
-
-
-def used_told(plan: CutPlan) -> tuple[str, ...]:
-    """What was written of each bar and sheet: `B12 is cut: 10 of hook`."""
-    told = []
-    for use in plan.taking.uses:
-        counts = Counter(use.cuts)
-        told.append(f"{use.id} is cut: {'; '.join(f'{n} of {what}' if n > 1 else what for what, n in counts.items())}")
-    return tuple(told)
-
-
-def drops_told(plan: CutPlan, ids: Sequence[str]) -> tuple[str, ...]:
-    """What to write on each drop that went into the rack: `mark the 9 1/4 in (235 mm) left of B12: B31`."""
-    assert plan.copy is not None
-    style = plan.copy.shop.style
-    drops = [(use.id, drop) for use in plan.taking.uses for drop in use.left]
-    return tuple(f"mark {_drop(drop, style)} of {of} as {name}" for (of, drop), name in zip(drops, ids, strict=True))
-
-
-def with_drops(plan: CutPlan, ids: Sequence[str]) -> CutPlan:
-    """The plan once it is taken: its list says which id is painted on what is left."""
-    assert plan.copy is not None
-    given = iter(ids)
-    drops = tuple((use.id, tuple(next(given) for _ in use.left)) for use in plan.taking.uses)
-    return replace(plan, copy=replace(plan.copy, drops=drops))
-
-
-def _drop(drop: StockBar | StockSheet, style: Style) -> str:
-    if isinstance(drop, StockBar):
-        return f"the {say_both(drop.length, style)}"
-    return f"the piece in {size_says(drop, style)}"
-
-
 # ---- the jobs
 
 
-def _reckoned(
-    path: Path, shop_path: Path | None, rack: Rack, *book: str | Path | None
-) -> tuple[Reckoning, tuple[Finding, ...]]:
-    """A job with its order of work, for that says what to cut; where it leaves a bar to the rack, which was chosen.
-
-    `book`: where the day book lies whose figures it is reckoned by; nothing for none.
-    """
-    done = reckon_file(path, shop_path)
-    for where in book:
-        done = by_own_figures(done, where)
+def _reckoned(done: Reckoning, rack: Rack) -> tuple[Reckoning, tuple[Finding, ...]]:
+    """A job with its order of work, for that says what to cut; where it leaves a bar to the rack, which was chosen."""
     picked = chosen(done, rack)
     new = tuple(f for f in picked.findings if f not in done.findings and f.name == "bar-from-the-rack")
     return planned(picked), new
@@ -345,7 +301,8 @@ def _short(copy: CutCopy) -> Iterator[Finding]:
     style = copy.shop.style
     for plan in copy.bars:
         for one in plan.lacks:
-            of = f"{wording.section(one.want.section, style)} x {say_up_both(one.want.length, style)}"
+            long = say_up_both(length_of(one.want, copy.shop.cutting), style)
+            of = f"{wording.section(one.want.section, style)} x {long}"
             if not one.want.bought:
                 yield warn("stock-short", f"{one.count} short: {name_of(one.want, copy)}, {of}", "see what to buy")
     for gauge in copy.sheets:

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from decimal import Decimal
 from pathlib import Path
 
 from bickern.desk.by_rack import reckoned_by
@@ -17,11 +16,9 @@ from bickern.making.quote.quote import quote_of
 from bickern.making.quote.result import Quote
 from bickern.making.shop import MOST_COUNTS, MOST_SETS, Shop
 from bickern.making.stock import worth
-from bickern.making.stock.alike import same_section
-from bickern.making.stock.fire import never_heated
-from bickern.making.stock.rack import Rack, StockBar
+from bickern.making.stock.rack import Rack
 from bickern.measure.finding import Finding, Where, stop
-from bickern.measure.money import exactly, say_money
+from bickern.measure.money import say_money
 from bickern.measure.units.read import read_count
 from bickern.measure.units.say import say_length
 from bickern.paper.copy import Copy
@@ -165,34 +162,14 @@ def _bar_of(cut: Cut, copy: Copy) -> tuple[Section, float]:
 def _bar(name: str, section: Section, length: float, steel: str, shop: Shop, rack: Rack) -> Metal:
     mass = length * area(section) * density_of(steel)
     known = taken_for(steel)
-    lying = _dearest(section, steel, rack)
-    if lying is not None and lying.price is not None and lying.price.currency == shop.currency:
+    lying = worth.dearest(section, steel, rack.bars, shop)
+    if lying is not None and lying.price is not None:
         cost = worth.part_of(lying.price, length, lying.length)
         words = f"{say_money(lying.price)} for {say_length(lying.length, shop.style)} ({lying.id})"
         return Metal(name, mass, cost, price=words)
     return Metal(
         name, mass, worth.metal(mass, section, shop, steel), False, worth.words_of(section, shop, known), _of(known)
     )
-
-
-def _dearest(section: Section, steel: str, rack: Rack) -> StockBar | None:
-    """The bar of that section in the rack that costs most to replace by its length; none where none is priced."""
-    known = taken_for(steel)
-    alike = [
-        bar
-        for bar in rack.bars
-        if bar.price is not None
-        and not never_heated(bar)  # coated bar is not what a bar of this job costs
-        and same_section(bar.section, section)
-        and taken_for(bar.steel).family is known.family
-    ]
-    return max(alike, key=_by_length, default=None)
-
-
-def _by_length(bar: StockBar) -> Decimal:
-    """What a metre of it costs."""
-    assert bar.price is not None
-    return bar.price.times(1 / exactly(bar.length)).amount
 
 
 def _sheet(sheet: SheetResult, name: str, count: int, shop: Shop) -> Metal:

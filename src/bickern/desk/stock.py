@@ -7,8 +7,7 @@ from dataclasses import dataclass, replace
 from bickern.book.job.asked import Spec
 from bickern.desk.reckon import Reckoning
 from bickern.desk.stock_tried import Ask, Made, Tried, cuts_in, in_job, made, of_steel, sees_fire, tried
-from bickern.iron.section import Section, area
-from bickern.making.stock.alike import same_section
+from bickern.iron.section import area
 from bickern.making.stock.become import (
     How,
     NoWay,
@@ -24,11 +23,11 @@ from bickern.making.stock.become import (
     sheet_becomes,
 )
 from bickern.making.stock.eaten import eaten
-from bickern.making.stock.fire import may_be_heated, never_heated
+from bickern.making.stock.fire import may_be_heated
 from bickern.making.stock.joined import Joined, allowance, cannot_weld, joined, weld_takes
 from bickern.making.stock.rack import Rack, StockBar, StockSheet
 from bickern.making.stock.steel_match import Match, Matched, steel_match
-from bickern.making.stock.worth import metal, part_of
+from bickern.making.stock.worth import dearest, metal, part_of
 from bickern.measure.finding import Finding
 from bickern.measure.money import Money
 from bickern.parts.bar.says import both
@@ -80,16 +79,10 @@ def _bought(ask: Ask, rack: Rack) -> Money | None:
     told = metal(ask.mass, ask.asked, ask.shop, ask.spec.steel)
     if told is not None:
         return told
-    right = next((b for b in rack.bars if b.price is not None and _is_asked(b, ask.spec.steel, ask.asked)), None)
+    right = dearest(ask.asked, ask.spec.steel, rack.bars, ask.shop)
     if right is None or right.price is None:
         return None
     return part_of(right.price, ask.cut, right.length)
-
-
-def _is_asked(there: StockBar, steel: str, asked: Section) -> bool:
-    """Whether it is the bar that would be bought: of that section and a like steel, and bare enough for a fire."""
-    will_do = steel_match(steel, there.steel, unknown=False).will_do and not never_heated(there)
-    return will_do and same_section(there.section, asked)
 
 
 def _by_reason(none: Iterable[NoWay]) -> tuple[NoWay, ...]:

@@ -65,7 +65,8 @@ def stock_for(job: Path, piece: str | None, rack: str | Path | None, shop: Path 
     if piece is not None and one is None:
         return StockTold((), done.copy.shop, (no_such_piece(piece, [p.name for p in done.job.pieces]),), 2)
     told = (ways_of(done, one, lies, most=most),) if one is not None else ways(done, lies, most=most)
-    return StockTold(told, done.copy.shop, found, 1 if any(not p.ways for p in told) else 0)
+    stops = tuple(f for f in done.findings if f.stops)
+    return StockTold(told, done.copy.shop, (*found, *stops), 1 if stops or any(not p.ways for p in told) else 0)
 
 
 def title_of(found: PieceWays, shop: Shop) -> str:
@@ -73,7 +74,8 @@ def title_of(found: PieceWays, shop: Shop) -> str:
     many = f"{found.copies} of " if found.copies > 1 else ""
     if found.asked is None:
         return f"{found.piece}: {many}sheet" if found.copies else found.piece
-    return f"{found.piece}: {many}{said_section(found.asked, shop.style)}, {say_up_both(found.cut, shop.style)} each"
+    each = f", {say_up_both(found.cut, shop.style)} each" if found.cut > 0 else ""
+    return f"{found.piece}: {many}{said_section(found.asked, shop.style)}{each}"
 
 
 def way_rows(found: PieceWays, shop: Shop, *, every: bool = False) -> tuple[Row, ...]:

@@ -46,6 +46,11 @@ WORKS = """
         while True:
             report("x" * 100000)
 
+    def chatters(asked, report):
+        for number in range(2000):
+            report(str(number))
+        time.sleep(1000)
+
     def holds_on(asked, report):
         ctypes.PyDLL(None).sleep(1000)  # without letting other threads run
 
@@ -147,6 +152,20 @@ def test_it_stops_when_told(works: str, work: str) -> None:
     start = time.monotonic()
     assert elsewhere(f"{works}:{work}", None, 60, keep_going=lambda: not stop.is_set()) == Lost("it was told to stop")
     assert time.monotonic() - start < 2.5
+
+
+def test_it_stops_at_once_though_thousands_of_lines_wait_to_be_heard(works: str) -> None:
+    """Where every look has been at a line, none of the rest is heard any more, nor waited for one by one."""
+    heard: list[float] = []
+
+    def listen(says: str) -> None:
+        time.sleep(0.5)  # time for the child to say all the rest
+        heard.append(time.monotonic())
+
+    answer = elsewhere(f"{works}:chatters", None, 60, keep_going=lambda: not heard, report=listen)
+    assert answer == Lost("it was told to stop")
+    assert len(heard) == 1
+    assert time.monotonic() - heard[0] < 2.5
 
 
 def test_keep_going_is_asked_at_least_every_50_ms(works: str) -> None:

@@ -75,6 +75,11 @@ def test_heats_where_nothing_was_to_be_heated_are_told():
     assert names(Told(heats=2), replace(AHEAD, hot=False)) == ["heats-not-foreseen", "far-from-foreseen"]
 
 
+def test_more_left_over_than_was_cut_is_told_once():
+    """What went in is then less than nothing; no share of that is told beside it."""
+    assert names(Told(stock=0.10, left=0.12)) == [OUT]
+
+
 def test_an_ordinary_record_has_no_findings():
     told = Told(
         stock=0.21,

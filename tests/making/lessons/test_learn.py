@@ -10,7 +10,7 @@ import pytest
 from bickern.making.lessons.figures import all_figures, figures_in, priors, value_in
 from bickern.making.lessons.kinds import NOISES, noise_of
 from bickern.making.lessons.learn import lessons_of, own_of, seen_in, stretched
-from bickern.making.lessons.record import Foreseen, Foresight, Record, Size, Told
+from bickern.making.lessons.record import Foreseen, Foresight, Record, Reset, Size, Told
 from bickern.making.shop import Shop
 from bickern.measure.learned import Belief
 
@@ -137,6 +137,9 @@ def test_a_wild_first_record_does_not_bear_itself_out():
     found = lessons_of([Record(wild, AHEAD, number=1)], (), SHOP)
     assert [kind for _, kind, _ in found.aside] == ["heats", "minutes", "stock"]
     assert own_of(SHOP, found) == SHOP
+    tenth = lessons_of([Record(Told(heats=1, seconds=120), AHEAD, number=1)], (), SHOP)
+    assert own_of(SHOP, tenth) == SHOP
+    assert [kind for _, kind, _ in tenth.aside] == ["heats", "minutes"]
     plain = lessons_of([Record(Told(heats=10, seconds=1200), AHEAD, number=n) for n in (1, 2)], (), SHOP)
     both = lessons_of([Record(Told(heats=10, seconds=1200), AHEAD, number=1), Record(wild, AHEAD, number=3)], (), SHOP)
     for key in ("useful", "hands"):
@@ -223,3 +226,35 @@ def test_no_figure_leaves_its_range_whatever_is_told_again_and_again(times: floa
     assert own.hand.contact >= 1.0
     for figure in all_figures().values():
         assert figure.least <= value_in(own, figure) <= figure.most
+
+
+def test_one_record_that_the_first_guess_holds_possible_is_believed_though_it_is_many_noises_off():
+    """Twice the minutes are 4.6 noises, and less than two spreads of the first guess and that noise together."""
+    found = lessons_of([Record(Told(seconds=2400), AHEAD, number=1)], (), SHOP)
+    hands = found.of("hands")
+    assert not found.aside
+    assert hands is not None
+    assert hands.value > 1.3
+
+
+@pytest.mark.parametrize("times", [10.0, 0.1])
+def test_two_faults_of_one_record_that_one_figure_would_explain_are_not_two_witnesses(times: float):
+    """Heats and minutes lean on the same hands here, and both are out by ten: one slip, a lot told as one piece."""
+    shared = (("hands", 0.8), ("useful", -0.4))
+    ahead = replace(AHEAD, foreseen=(Foreseen("heats", 10.0, shared), Foreseen("minutes", 1200.0, shared)))
+    wild = Told(heats=10 * times, seconds=1200 * times)
+    found = lessons_of([Record(wild, ahead, number=1)], (), SHOP)
+    assert [kind for _, kind, _ in found.aside] == ["heats", "minutes"]
+    assert own_of(SHOP, found) == SHOP
+    two = lessons_of([Record(wild, ahead, number=n) for n in (1, 2)], (), SHOP)
+    assert own_of(SHOP, two) != SHOP
+
+
+def test_what_is_recorded_after_a_reset_speaks_to_the_figure_again_and_only_that():
+    rows = [Record(Told(blows=450), AHEAD, number=n) for n in (1, 2, 3)]
+    later = Record(Told(blows=330), AHEAD, number=5)
+    found = lessons_of([*rows, later], (Reset("useful", number=4),), SHOP).of("useful")
+    alone = lessons_of([later], (), SHOP).of("useful")
+    assert found is not None
+    assert alone is not None
+    assert (found.records, found.value, found.left) == (1, pytest.approx(alone.value), pytest.approx(alone.left))

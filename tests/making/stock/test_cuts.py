@@ -173,6 +173,16 @@ def test_a_drop_too_short_to_keep_does_not_go_back():
     assert drop_of(cut) == ()
 
 
+def test_a_drop_of_just_the_least_length_is_kept_though_its_float_is_a_hair_under_it():
+    """52 mm as 52 x 0.001 is 0.052000000000000005, and the drop is 0.052: a plan that counts it must keep it."""
+    least = 52 * 0.001
+    plan = planned([want(0.5)], [bar("B1", 0.552)], Cutting(kerf=0.0, least_drop=least))
+    assert plan.bars[0].drop < least
+    assert plan.cost == pytest.approx(552 - 900 * 0.052)  # the drop was counted as one that is kept
+    assert plan.bars[0].kept
+    assert len(drop_of(plan.bars[0])) == 1
+
+
 def test_what_is_short_is_bought_in_the_dealers_lengths():
     cutting = Cutting(kerf=0.0, lengths=(3.0, 6.0))
     plan = planned([want(0.7, 10)], [bar("B1", 1.5)], cutting)

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 
 import pytest
 
@@ -9,7 +10,7 @@ from bickern.geometry.pack.shapes.asked import Part, Remnant, Spacing
 from bickern.geometry.pack.shapes.check import faults_of
 from bickern.geometry.pack.shapes.nest import nest
 from bickern.geometry.pack.shapes.result import Laid, Nest
-from bickern.geometry.polygon import Loop, area, disc, flipped, rectangle, sector, to_shapely
+from bickern.geometry.polygon import Loop, area, disc, flipped, from_points, rectangle, sector, to_shapely
 from bickern.making.shop import Cutting, Shop
 from bickern.making.stock.groups import sheet_groups
 from bickern.making.stock.pairs import pair
@@ -76,6 +77,30 @@ def test_a_galvanised_sheet_of_its_own_thicker_gauge_is_refused_in_words_too():
     (hot,) = sheet_groups([want(disc(0.05), hot=True)], sheets, unknown=False)
     assert [(f.name, "S1 (yard)" in f.says) for f in hot.findings] == [("stock-refused", True)]
     assert hot.stock == ()
+
+
+@pytest.mark.parametrize(
+    "drawn",
+    [
+        (from_points(((0, 0), (0.2, 0), (0.1, 0.1), (0.2, 0.2), (0, 0.2), (0.1, 0.1))),),
+        (rectangle(0.3, 0.3), flipped(disc(0.04, (0.1, 0.1))), flipped(disc(0.04, (0.15, 0.1)))),
+        (rectangle(0.3, 0.3), flipped(rectangle(0.1, 0.1, (0.0, 0.1)))),
+        (rectangle(0.3, 0.3), flipped(disc(0.04, (0.3, 0.1)))),
+    ],
+    ids=["touches itself", "holes overlap", "hole along the edge", "hole over the edge"],
+)
+def test_a_sheet_that_crosses_itself_is_left_out_and_does_not_spoil_the_others(drawn: tuple[Loop, ...]):
+    """Nobody can say what of it is metal; the nest of the sheet beside it is as if it were not there."""
+    odd = replace(sheet("S1"), outline=drawn[0], cutouts=drawn[1:])
+    (group,) = sheet_groups([want(disc(0.05))], [odd, sheet("S2")], unknown=False)
+    assert [one.id for one in group.stock] == ["S2"]
+    assert [(f.name, "S1" in f.says) for f in group.findings] == [("stock-outline-crossed", True)]
+
+
+def test_a_hole_that_touches_the_edge_at_one_point_leaves_a_sound_sheet():
+    odd = replace(sheet("S1"), cutouts=(flipped(from_points(((0.0, 0.2), (0.1, 0.1), (0.1, 0.3)))),))
+    (group,) = sheet_groups([want(disc(0.05))], [odd], unknown=False)
+    assert group.stock == (odd,)
 
 
 # ---- what is asked and what comes back
@@ -156,6 +181,16 @@ def test_a_pair_is_only_looked_for_of_two_on_a_rectangle():
     assert pair([Part("a", plate, (), 2)], [Remnant("S1", rectangle(0.004, 0.3))], room) is None
     assert pair([Part("a", plate, (), 2)], [Remnant("S1", rectangle(0.12, 0.12))], room) is None
     assert pair([Part("a", plate, (), 2)], [whole], room) is not None
+
+
+def test_a_strip_that_is_all_margin_is_as_good_as_no_sheet():
+    """5 mm of sheet between two margins of 3 mm: no part goes on it, alone or beside a sheet that has room."""
+    plan = planned([want(disc(0.05), 2)], [sheet("S1", 0.005, 1.0)])
+    assert plan.sheets == ()
+    assert [lack.count for lack in plan.lacks] == [2]
+    both = planned([want(disc(0.05), 2)], [sheet("S1", 0.005, 1.0), sheet("S2")])
+    assert [cut.stock.id for cut in both.sheets] == ["S2"]
+    assert both.lacks == ()
 
 
 def test_without_sheets_everything_is_short():

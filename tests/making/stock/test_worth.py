@@ -12,6 +12,8 @@ from bickern.iron.steel import density_of
 from bickern.making.shop import SectionPrice, Shop, Terms
 from bickern.making.stock import worth
 from bickern.making.stock.eaten import eaten, more, shared
+from bickern.making.stock.rack import StockBar
+from bickern.measure.money import Money
 from bickern.measure.spread import Spread
 from bickern.measure.units.words import INCH, Shape
 
@@ -92,6 +94,25 @@ def test_a_shop_that_names_no_currency_tells_no_amount():
 @pytest.mark.parametrize("left_out", [{"rate": ""}, {"terms": replace(TERMS, fuel="")}])
 def test_half_of_what_fire_and_time_cost_is_not_told_as_the_whole(left_out: dict[str, object]):
     assert eaten(60.0, replace(SHOP, **left_out)) is None
+
+
+def test_the_bar_that_costs_most_by_its_length_is_what_the_next_one_costs():
+    """7.20 for 6 ft is 1.20 a foot, 6.60 for 4 ft is 1.65; what is not the like of it says nothing."""
+    foot = 12 * INCH
+
+    def bar(name: str, price: str, feet: float, steel: str = "mild", **told: str) -> StockBar:
+        money = Money(Decimal(price), told.pop("currency", "USD"))
+        return StockBar(name, SQUARE, feet * foot, steel, told.get("coating", "none"), price=money)
+
+    cheap, dear = bar("B1", "7.20", 6), bar("B2", "6.60", 4)
+    others = (
+        bar("B3", "90", 4, currency="EUR"), bar("B4", "90", 4, coating="galvanised"), bar("B5", "90", 4, "O1"),
+        bar("B6", "90", 4, "nobody knows"), replace(dear, id="B7", section=FLAT), replace(dear, id="B8", price=None),
+    )  # fmt: skip
+    assert worth.dearest(SQUARE, "A36", (cheap, *others, dear), SHOP) == dear
+    assert worth.dearest(SQUARE, "", (dear, cheap), SHOP) == dear
+    assert worth.dearest(SQUARE, "A36", others, SHOP) is None
+    assert worth.part_of(Money(Decimal("6.60"), "USD"), foot, dear.length) == Money(Decimal("1.65"), "USD")
 
 
 def test_what_is_eaten_by_hand():

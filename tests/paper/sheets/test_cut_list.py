@@ -48,6 +48,7 @@ from bickern.paper.sheets.cut_words import (
     sheet_head,
     short_rows,
 )
+from bickern.paper.sheets.setting import words
 from bickern.paper.views.cut_bar import Length, cut_bar
 from bickern.paper.views.scale import trimmed
 from bickern.parts.sheet.result import Pattern
@@ -260,6 +261,12 @@ def test_once_taken_the_list_says_which_id_is_painted_on_what_is_left():
     assert "Paint on it: B31" in said
     assert "Paint on it: S4" in said
     assert "New id" not in said
+
+
+def test_no_line_ends_inside_a_size():
+    """`10` at the end of a line and `11/16` on the next would be cut as two sizes."""
+    says = words("within 10 11/16 x 7 5/8 in (271 mm) of it").code
+    assert r"within 10\u{a0}11/16 x 7\u{a0}5/8\u{a0}in (271\u{a0}mm) of it" in says
 
 
 def test_an_odd_sheet_is_told_from_a_whole_one():

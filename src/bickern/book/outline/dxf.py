@@ -1,12 +1,15 @@
 """Outlines from DXF: lines, arcs, circles, polylines with bulges, splines and ellipses, in real units."""
 
 import io
+import logging
 import math
+from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import Any
 
 from bickern.book.outline.loops import FLAT, lines_through, outline_from
 from bickern.geometry.polygon import ArcSeg, Line, Point, Seg
-from bickern.measure.finding import Finding, note, stop
+from bickern.measure.finding import Finding, note, stop, warn
 from bickern.measure.units.words import FOOT, INCH, MILLIMETRE, Read
 from bickern.parts.sheet.spec import FlatOutline
 
@@ -20,9 +23,48 @@ MOST = 20_000
 
 def read_dxf_outline(data: bytes, units: str | None = None) -> Read[FlatOutline]:
     """The closed outline drawn in model space [m]."""
-    document = _document(data)
+    with _guesses() as guessed:
+        document = _document(data)
     if isinstance(document, Finding):
         return Read(None, (document,))
+    read = _outline_in(document, units)
+    return Read(read.value, (*read.findings, *_guessed(guessed)))
+
+
+class _Ear(logging.Handler):
+    """Hears what is logged, and keeps it."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.says: list[str] = []
+
+    def emit(self, record: logging.LogRecord) -> None:
+        self.says.append(record.getMessage())
+
+
+@contextmanager
+def _guesses() -> Iterator[list[str]]:
+    """What the library says of a damaged drawing: it is heard here, and nothing a file holds is printed by it."""
+    ear, speaks = _Ear(), logging.getLogger("ezdxf")
+    speaks.addHandler(ear)
+    before, speaks.propagate = speaks.propagate, False
+    try:
+        yield ear.says
+    finally:
+        speaks.propagate = before
+        speaks.removeHandler(ear)
+
+
+def _guessed(says: list[str]) -> Iterator[Finding]:
+    guessed = sum("recovered invalid" in one for one in says)
+    if guessed:
+        yield warn("drawing-damaged", f"{guessed} numbers of this drawing cannot be read and were guessed at", _LOOK)
+
+
+_LOOK = "measure what came out against the drawing, or save it again"
+
+
+def _outline_in(document: Any, units: str | None) -> Read[FlatOutline]:
     entities = list(document.modelspace())
     if len(entities) > MOST:
         return Read(

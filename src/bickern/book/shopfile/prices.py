@@ -12,7 +12,7 @@ from bickern.book.told import Told, sized
 from bickern.iron.steel import find_steel
 from bickern.making.shop import MOST_COUNTS, MOST_SETS, Cutting, SectionPrice, Terms
 from bickern.measure.finding import stop, warn
-from bickern.measure.money import BY_WHAT, Money, read_money, read_price
+from bickern.measure.money import BY_WHAT, CENT, Money, read_money, read_price
 from bickern.measure.units.read import read_count, read_length, read_number, read_share
 from bickern.measure.units.words import Read
 
@@ -134,13 +134,15 @@ def _share(text: str) -> Read[float]:
 
 
 def _step(told: Told, currency: str) -> str:
-    """The step that a price is rounded up to; none is a finding."""
+    """The step that a price is rounded up to; none, or a part of a cent that no till gives, is a finding."""
     said = amount(told, "round to", currency)
-    if not said or currency == "" or (read_money(said, currency).value or _ONE).amount > 0:
+    if not said or currency == "":
         return said
-    told.fault(
-        "no-step", "a price cannot be rounded up to a step of nothing", "write `round to: 1`, or 0.05", "round to"
-    )
+    step = (read_money(said, currency).value or _ONE).amount
+    if step > 0 and step % CENT == 0:
+        return said
+    says = "a price is rounded up to a step of whole cents, not of nothing and not of parts of a cent"
+    told.fault("no-step", says, "write `round to: 1`, or 0.05", "round to")
     return ""
 
 

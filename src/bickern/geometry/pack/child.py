@@ -162,9 +162,10 @@ class _Watch:
         self.process.kill()
         self.process.wait()
         for thread in self.threads:
-            while thread.is_alive():  # a reader may stand before a full queue
+            while thread.is_alive():  # a reader may stand before a full queue, with thousands of lines behind it
                 with contextlib.suppress(queue.Empty):
-                    self.heard.get_nowait()
+                    while self.heard.get(timeout=LOOK) is not None:
+                        pass
                 thread.join(LOOK)
         for pipe in (self.process.stdin, self.process.stdout):
             if pipe is not None:

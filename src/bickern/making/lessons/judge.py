@@ -88,7 +88,7 @@ def _far(record: Record) -> Iterator[Finding]:
     """What is so far from what was foreseen that a digit may have slipped; it may be right, and is kept."""
     for kind, name, value in _told(record.told, record.foresight):
         said = record.foresight.of(kind)
-        if said and value and not 1 / FAR <= value / said <= FAR:
+        if said and value and value > 0 and not 1 / FAR <= value / said <= FAR:
             more = value / said if value > said else said / value
             way = (
                 "if that is right, leave it; if a unit or a digit slipped, record it again: one record far from all "

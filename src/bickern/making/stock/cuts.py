@@ -22,6 +22,9 @@ OFFCUT_COST, WHOLE_COST, UNKNOWN_COST = 980.0, 1000.0, 2000.0
 DROP_WORTH = 900.0
 """What a metre of a drop that is kept takes off it (our choice: it is a metre, but not of a whole bar)."""
 
+NANO = 1e-9
+"""Plans are made in whole nanometres: lengths that differ by less are one [m]."""
+
 
 @dataclass(frozen=True, slots=True)
 class Off:
@@ -159,7 +162,8 @@ def _bar_cuts(stock: StockBar, filled: Filled, wants: dict[str, Want], cutting: 
         end = at + length_of(wants[key], cutting)
         offs.append(Off(wants[key], at, min(end, stock.length)))
         at = end + kerf
-    return BarCuts(stock, tuple(offs), filled.drop, filled.drop >= cutting.least_drop > 0)
+    kept = cutting.least_drop > 0 and filled.drop >= cutting.least_drop - NANO
+    return BarCuts(stock, tuple(offs), filled.drop, kept)
 
 
 def _to_buy(lacks: Sequence[Lack], cutting: Cutting, solve: Solve) -> tuple[tuple[Buy, ...], float]:
@@ -184,7 +188,7 @@ def with_lacks(plan: SectionCuts, lacks: Sequence[Lack], cutting: Cutting, solve
 def too_long_to_buy(plan: SectionCuts, cutting: Cutting) -> tuple[Want, ...]:
     """Short wants that no length the dealer sells is long enough for."""
     room = max(cutting.lengths, default=0.0) - cutting.grip
-    return tuple(one.want for one in plan.lacks if cutting.lengths and length_of(one.want, cutting) > room + 1e-9)
+    return tuple(one.want for one in plan.lacks if cutting.lengths and length_of(one.want, cutting) > room + NANO)
 
 
 def uses_of(plans: Iterable[SectionCuts], told: Callable[[Off], str]) -> tuple[Use, ...]:

@@ -4,6 +4,8 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Generic, TypeVar
 
+from bickern.geometry.pack.shapes.check import CHORD
+from bickern.geometry.polygon import to_shapely
 from bickern.iron.steel import DEFAULT_STEEL, find_steel
 from bickern.making.stock.alike import same_gauge, same_section
 from bickern.making.stock.fire import may_be_heated
@@ -102,6 +104,9 @@ def _group(lot: Sequence[W], near: Sequence[S], unknown: bool) -> Group[W, S]:
     found: list[Finding] = []
     used: list[tuple[str, Finding]] = []
     for one in near:
+        if isinstance(one, StockSheet) and _is_crossed(one):
+            found.append(_crossed(one))
+            continue
         steel, fault = steel_match(_steel(lot[0]), one.steel, unknown), may_be_heated(one)
         if (fault is not None and fault.stops) != lot[0].coated:
             found += [_refused(one, fault, lot)] if fault is not None and fault.stops else []
@@ -131,6 +136,16 @@ def _refused(stock: StockBar | StockSheet, fault: Finding, lot: Sequence[Want] |
         return warn("stock-refused", f"{where} is refused. {fault.says}", fault.try_this)
     way = f"write `coating: {stock.coating}` at the piece if it may be made of that, cold"
     return note("stock-left-out", f"{where} is left out. {fault.says}", way)
+
+
+def _is_crossed(sheet: StockSheet) -> bool:
+    """Whether nobody can say what is metal: lines of its outline and its holes cross, or run along one another."""
+    return not to_shapely(sheet.outline, CHORD, sheet.cutouts).is_valid
+
+
+def _crossed(sheet: StockSheet) -> Finding:
+    says = f"{sheet.id} is left out: its outline or a hole in it crosses or touches itself, or the other"
+    return warn("stock-outline-crossed", says, "draw it again; a bite that runs out to the edge is part of the outline")
 
 
 def _not_known(stock: StockBar | StockSheet) -> Finding:

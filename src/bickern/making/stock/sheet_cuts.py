@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from bickern.geometry.pack.shapes.asked import Part, Remnant, Spacing
 from bickern.geometry.pack.shapes.result import Laid, Nest
-from bickern.geometry.polygon import Loop, area, moved
+from bickern.geometry.polygon import Loop, area, bounds, moved
 from bickern.making.shop import Cutting
 from bickern.making.stock.cuts import OFFCUT_COST, UNKNOWN_COST, WHOLE_COST
 from bickern.making.stock.pairs import pair
@@ -97,10 +97,17 @@ def plan_gauge(
 
 def _laid(parts: Sequence[Part], there: Sequence[Remnant], spacing: Spacing, nest: Nester) -> Nest:
     """The nest; two parts that it finds no room for are tried as a job's own sheets are."""
+    there = [one for one in there if _least_side(one.outline) > 2 * spacing.margin]
     if not there:
         return Nest((), tuple((part.key, part.count) for part in parts), 0.0)
     found = nest(parts, there, spacing)
     return (pair(parts, there, spacing) or found) if found.short else found
+
+
+def _least_side(outline: Loop) -> float:
+    """The lesser side of the upright rectangle round an outline [m]: a sheet that is all margin has room for nothing."""
+    (left, low), (right, top) = bounds(outline)
+    return min(right - left, top - low)
 
 
 def _cost(sheet: StockSheet, unknown: frozenset[str]) -> float:

@@ -4,12 +4,16 @@ A bar from the scrap heap that cost nothing is worth what the next one will cost
 shop file does not tell one, there is none.
 """
 
+from collections.abc import Iterable
 from fractions import Fraction
 
 from bickern.iron.section import Section, area
 from bickern.iron.steel import DEFAULT_STEEL, MetalClass, Steel, find_steel, taken_for
 from bickern.making.shop import Shop
 from bickern.making.stock.alike import same_section
+from bickern.making.stock.fire import never_heated
+from bickern.making.stock.rack import StockBar
+from bickern.making.stock.steel_match import steel_match
 from bickern.measure.money import Money, Price, exactly, read_money, read_price
 
 HOUR = 3600
@@ -78,6 +82,26 @@ def priced(words: str, shop: Shop) -> Price | None:
         return None
     bare = read_money(words, shop.currency).value
     return Price(bare, Fraction(1), "kg") if bare is not None else read_price(words, shop.currency).value
+
+
+def dearest(section: Section, steel: str, bars: Iterable[StockBar], shop: Shop) -> StockBar | None:
+    """Of bars that would be bought for such a section and steel, the one that costs most by its length; None: none.
+
+    Its price is in the shop's money, its steel the same or a like one, and nothing keeps it out of a fire. A bar that
+    was had for nothing tells no price: the next one will cost something.
+    """
+    asked = taken_for(steel).name
+    alike = [
+        (bar.price.times(1 / exactly(bar.length)).amount, bar)
+        for bar in bars
+        if bar.price is not None
+        and bar.price.amount > 0
+        and bar.price.currency == shop.currency
+        and same_section(bar.section, section)
+        and steel_match(asked, bar.steel, unknown=False).will_do
+        and not never_heated(bar)
+    ]
+    return max(alike, key=lambda one: one[0])[1] if alike else None
 
 
 def part_of(price: Money, part: float, whole: float) -> Money:

@@ -189,12 +189,13 @@ def _short(copy: CutCopy, named: Mapping[str, str]) -> Part:
     if not short:
         return NOTHING
     rows = [[words(a, BIG, bold=True), words(b), words(many, BODY, bold=True), words(of)] for a, b, many, of in short]
+    told = _under("Short", table(["auto", "1fr", "auto", "auto"], ["", "piece", "short", "of"], rows), len(rows))
     if not instead:
-        return _under("Short", table(["auto", "1fr", "auto", "auto"], ["", "piece", "short", "of"], rows), len(rows))
-    more = [words("; ".join(instead.get(one[0], ())), SMALL) for one in short]
-    widths, heads = ["auto", "1fr", "auto", "auto", "1.2fr"], ["", "piece", "short", "of", "other stock that would do"]
-    told = table(widths, heads, [[*one, says] for one, says in zip(rows, more, strict=True)])
-    return _under("Short", told, 2 * len(rows))
+        return told
+    lines = [
+        row(words(f"{key}: ", BODY, bold=True), words(says, SMALL)) for key, every in instead.items() for says in every
+    ]
+    return stack(told, _under("Other stock that would do", bullets(lines), 2 * len(lines)), gap=5)
 
 
 def _under(name: str, part: Part, lines: int) -> Part:

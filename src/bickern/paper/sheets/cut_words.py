@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
+from bickern.geometry.blank import min_blank
 from bickern.geometry.polygon import ArcSeg, bounds, seg_start
 from bickern.iron.section import area
 from bickern.iron.steel import density_of
@@ -172,9 +173,16 @@ def _of_bar(want: Want, copy: CutCopy) -> str:
     return f"{wording.section(want.section, style)} x {say_up_both(length_of(want, copy.shop.cutting), style)}"
 
 
+def _of_sheet(want: SheetWant, copy: CutCopy) -> str:
+    """The thickness, and the size that one pattern lies in: what to look for at the dealer's."""
+    style, blank = copy.shop.style, min_blank(want.pattern.outline)
+    box = " x ".join(say_up_both(side, style) for side in (blank.width, blank.height))
+    margin = say_both(copy.shop.cutting.margin, style)
+    return f"{wording.thickness(want.thick, want.gauge, style)}: each lies in {box}, and {margin} more all round"
+
+
 def short_rows(copy: CutCopy, named: Mapping[str, str]) -> tuple[tuple[str, str, str, str], ...]:
     """What no stock is left for: letter, name, how many, of what."""
-    style = copy.shop.style
     bars = [
         (
             named[one.want.key],
@@ -191,7 +199,7 @@ def short_rows(copy: CutCopy, named: Mapping[str, str]) -> tuple[tuple[str, str,
             named[one.want.key],
             name_of(one.want, copy),
             f"{one.count} of {one.want.count} short",
-            wording.thickness(one.want.thick, one.want.gauge, style),
+            _of_sheet(one.want, copy),
         )
         for plan in copy.sheets
         for one in plan.lacks

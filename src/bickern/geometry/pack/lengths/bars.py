@@ -10,8 +10,9 @@ from typing import Any
 
 import numpy as np
 
-from bickern.geometry.pack.lengths.patterns import Floats, Ints, table, tops
-from bickern.geometry.pack.lengths.solver import Aim, Means, quiet, run_whole, whole_bound
+from bickern.geometry.pack.lengths.inside import Taken
+from bickern.geometry.pack.lengths.patterns import Floats, table, tops
+from bickern.geometry.pack.lengths.solver import SMALL, Aim, Means, quiet, run_whole, whole_bound
 from bickern.geometry.pack.lengths.whole import Whole, kept_rooms, slack
 
 MEANS = Means(3000, 2.0)
@@ -20,18 +21,22 @@ MEANS = Means(3000, 2.0)
 
 @dataclass(frozen=True, slots=True)
 class Carried:
-    """Worths of the cuts, and the most that a bar of each kind carries, its drop lost or kept with it."""
+    """Worths of the cuts, and the most that a bar of each kind carries, its drop lost or kept with it.
+
+    `more`: what must be carried beyond what the cuts are worth (0 for a bound).
+    """
 
     worths: Floats
     lost: Floats
     kept: Floats
+    more: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
 class Choice:
     """The cheapest bars that may do (None: there are none below the limit), and the bound."""
 
-    counts: Ints | None
+    taken: Taken | None
     bound: float
 
 
@@ -52,9 +57,27 @@ def carried(whole: Whole, worths: Floats) -> Carried:
     return Carried(worths, lost, np.array(kept))
 
 
-def choice(whole: Whole, aim: Aim, rows: list[Carried], barred: list[Ints], below: float) -> Choice:
-    """The cheapest bars that carry every list of worths, and are no part of any choice that is barred."""
+def choice(whole: Whole, aim: Aim, rows: list[Carried], barred: list[Taken], below: float) -> Choice:
+    """The cheapest bars that carry every list of worths and are none that is barred."""
     highs = quiet()
+    bars = len(whole.rooms)
+    _columns(highs, whole, aim)
+    for row in rows:
+        _carry(highs, whole, row)
+    whole_numbers = list(range(2 * bars))
+    for taken in barred:
+        whole_numbers += _other(highs, whole, taken) if whole.worth else _more(highs, whole, taken)
+    state = run_whole(highs, whole_numbers, 0.5 * whole.step or slack(below), below, MEANS, **SMALL)
+    if state in ("kInfeasible", "kObjectiveBound"):
+        return Choice(None, below)
+    if highs.getInfo().primal_solution_status != 2:
+        return Choice(None, whole_bound(highs))
+    values = np.rint(np.array(highs.getSolution().col_value[: 2 * bars])).astype(np.int64)
+    return Choice(Taken(values[:bars], values[bars:]), whole_bound(highs))
+
+
+def _columns(highs: Any, whole: Whole, aim: Aim) -> None:
+    """Bars by kind, drops lost, then drops kept; the worth of all drops; cuts short; and what there is of each."""
     inf = highs.inf
     bars, cuts = len(whole.rooms), len(whole.cuts)
     keeping = [float(n) if rest >= 0 else 0.0 for n, rest in zip(whole.counts, kept_rooms(whole), strict=True)]
@@ -63,35 +86,45 @@ def choice(whole: Whole, aim: Aim, rows: list[Carried], barred: list[Ints], belo
     highs.addCol(-1.0, 0.0, inf if whole.worth else 0.0, 0, [], [])
     for want in whole.wants:
         highs.addCol(0.0, 0.0, float(want) if aim.most_short else 0.0, 0, [], [])
-    index = np.arange(2 * bars + 1 + cuts, dtype=np.int32)
-    highs.addRow(-inf, float(aim.most_short), cuts, index[2 * bars + 1 :], np.ones(cuts))
+    shorts = np.arange(2 * bars + 1, 2 * bars + 1 + cuts, dtype=np.int32)
+    highs.addRow(-inf, float(aim.most_short), cuts, shorts, np.ones(cuts))
     for b, count in enumerate(whole.counts):
         highs.addRow(-inf, float(count), 2, [b, bars + b], [1.0, 1.0])
-    for row in rows:
-        scale = 1.0 / max(float(row.lost.max()), float(row.kept.max()), 1e-9)
-        need = float(row.worths @ np.array(whole.wants)) * scale
-        values = np.concatenate((row.lost, row.kept, [-1.0], row.worths)) * scale
-        highs.addRow(need - 1e-9 * abs(need), inf, len(index), index, values)
-    whole_numbers = list(range(2 * bars))
-    for counts in barred:
-        whole_numbers += _bar(highs, whole, counts)
-    state = run_whole(highs, whole_numbers, 0.5 * whole.step or slack(below), below, MEANS)
-    if state in ("kInfeasible", "kObjectiveBound"):
-        return Choice(None, below)
-    if state != "kOptimal":
-        return Choice(None, whole_bound(highs))
-    taken = np.rint(np.array(highs.getSolution().col_value[: 2 * bars])).astype(np.int64)
-    return Choice(taken[:bars] + taken[bars:], whole_bound(highs))
 
 
-def _bar(highs: Any, whole: Whole, counts: Ints) -> list[int]:
+def _carry(highs: Any, whole: Whole, row: Carried) -> None:
+    """Bars must carry all cuts that are not short, and the worth of their drops comes off what they carry."""
+    scale = 1.0 / max(float(row.lost.max()), float(row.kept.max()), 1e-9)
+    need = (float(row.worths @ np.array(whole.wants)) + row.more) * scale
+    values = np.concatenate((row.lost, row.kept, [-1.0], row.worths)) * scale
+    index = np.arange(len(values), dtype=np.int32)
+    highs.addRow(need - 1e-9 * abs(need), highs.inf, len(index), index, values)
+
+
+def _more(highs: Any, whole: Whole, taken: Taken) -> list[int]:
     """Rows that ask for at least one bar more, of some kind, than a choice that is barred; their new variables."""
     new: list[int] = []
     bars = len(whole.rooms)
-    for b, (n, most) in enumerate(zip(counts, whole.counts, strict=True)):
+    for b, (n, most) in enumerate(zip(taken.lost + taken.kept, whole.counts, strict=True)):
         if n < most:
             new.append(highs.getNumCol())
             highs.addCol(0.0, 0.0, 1.0, 0, [], [])
             highs.addRow(0.0, float(most), 3, [b, bars + b, new[-1]], [1.0, 1.0, -float(n + 1)])
     highs.addRow(1.0, float(max(1, len(new))), len(new), new, np.ones(len(new)))
+    return new
+
+
+def _other(highs: Any, whole: Whole, taken: Taken) -> list[int]:
+    """Rows that ask for a bar more or less, of some kind, drop lost or kept, than a choice that is barred."""
+    new: list[int] = []
+    for at, (n, most) in enumerate(zip((*taken.lost, *taken.kept), whole.counts * 2, strict=True)):
+        for step in (1, -1):
+            if 0 <= n + step <= most:
+                new.append(highs.getNumCol())
+                highs.addCol(0.0, 0.0, 1.0, 0, [], [])
+                if step > 0:
+                    highs.addRow(0.0, float(most), 2, [at, new[-1]], [1.0, -float(n + 1)])
+                else:
+                    highs.addRow(-highs.inf, float(most), 2, [at, new[-1]], [1.0, float(most - n + 1)])
+    highs.addRow(1.0, highs.inf, len(new), new, np.ones(len(new)))
     return new

@@ -6,113 +6,65 @@ from dataclasses import replace
 import numpy as np
 
 from bickern.geometry.pack.lengths.asking import Asked, line_of
-from bickern.geometry.pack.lengths.bars import carried, choice
-from bickern.geometry.pack.lengths.bounds import least_cost, met, stepped
-from bickern.geometry.pack.lengths.dive import columns_of, dive, fitting, left
+from bickern.geometry.pack.lengths.bounds import least_cost
+from bickern.geometry.pack.lengths.dive import columns_of, dive, fitting
 from bickern.geometry.pack.lengths.greedy import trimmed
 from bickern.geometry.pack.lengths.linear import Relaxed, bounded, relaxed
 from bickern.geometry.pack.lengths.mend import mended
-from bickern.geometry.pack.lengths.patterns import Columns, Ints, table, tops, walk
+from bickern.geometry.pack.lengths.patterns import Columns, table, tops, walk
+from bickern.geometry.pack.lengths.search import Search
 from bickern.geometry.pack.lengths.solver import Aim, Master, Means, UnsolvedError
+from bickern.geometry.pack.lengths.taking import chosen_bars
 from bickern.geometry.pack.lengths.use import chosen
-from bickern.geometry.pack.lengths.whole import Answer, Sharing, Whole, faults, shared, slack
+from bickern.geometry.pack.lengths.whole import Answer, Whole, shared
 
 MANY = 6000
 """Patterns that a proof may look at."""
-NEAR = 5e-4
-"""A plan that costs so little over the bound, as a share of it, is not worth a long look."""
 FEW = 1000
 """Patterns that a proof looks at wherever there are no more."""
-SMALL = 40
-"""Cuts of a problem that is worth a long look in any case."""
-UNSURE = 4
-"""Choices of bars of which nobody knows whether they do, after which no more are looked at."""
-CHOICES = 40
-"""Choices of bars that are looked at."""
 DIVES = 30
 """Plans out of the linear programme that are tried."""
 TRIES = 40
 """Tries to mend a plan."""
 
 
-class Search:
-    """The best sharing and bound of one aim so far; what is better is told at once."""
-
-    def __init__(self, whole: Whole, aim: Aim, plan: Sharing, bound: float, tell: Callable[["Search"], None]) -> None:
-        self.whole = whole
-        self.aim = aim
-        self.plan = plan
-        self.bound = bound
-        self.tell = tell
-
-    @property
-    def value(self) -> float:
-        """What is to be least."""
-        return float(self.plan.missing) if self.aim.short_cost else self.plan.cost
-
-    @property
-    def below(self) -> float:
-        """What a better plan comes to at most."""
-        return self.value - (0.5 * self.whole.step or slack(self.value))
-
-    def gap(self, lower: Relaxed) -> float:
-        """What a pattern of a better plan may cost more than it is worth."""
-        return self.value - self.whole.step + slack(self.value) - lower.bound
-
-    @property
-    def done(self) -> bool:
-        """Whether nothing better is left."""
-        return met(self.whole, self.value, self.bound)
-
-    @property
-    def far(self) -> bool:
-        """Whether plan and bound are so far apart, or cuts so few, that a long look pays."""
-        return sum(self.whole.wants) <= SMALL or self.value > self.bound + NEAR * abs(self.bound)
-
-    def better(self, plan: Sharing) -> None:
-        """Keeps a plan if it is better and nothing is wrong with it."""
-        if plan.missing <= self.aim.most_short and plan.better_than(self.plan) and not faults(self.whole, plan):
-            self.plan = plan
-            self.tell(self)
-
-    def raised(self, bound: float) -> None:
-        """Keeps a bound if it is better."""
-        bound = min(stepped(self.whole, bound), self.value)
-        if bound > self.bound:
-            self.bound = bound
-            self.tell(self)
-
-
 def search(at: Search, seconds: float) -> None:
     """Looks for the best until it is proven or the means are used up."""
-    whole, aim = at.whole, at.aim
-    master = Master(whole, aim)
-    master.add(columns_of(whole, at.plan.loads))
+    master = Master(at.whole, at.aim)
+    master.add(columns_of(at.whole, at.plan.loads))
     for exact in (False, True):
-        lower, duals = relaxed(master, whole, exact=exact)
+        lower, duals = relaxed(master, at.whole, exact=exact)
         at.raised(lower.bound)
         if at.done:
             return
-        at.better(dive(master, whole, duals))
+        at.better(dive(master, at.whole, duals))
         if at.done:
             return
-    one = len(whole.rooms) == 1
-    if one and dived(at, master, range(1, 4)):
-        return
-    if not one and not aim.short_cost:
-        mended(whole, aim, at.plan, lower, TRIES // 4, at.better)
-    if at.done or proved(at, lower, FEW, 3000, seconds / 2) or at.done:
+    if len(at.whole.rooms) == 1 or at.aim.short_cost:
+        alike(at, master, lower, seconds)
+    else:
+        unlike(at, master, lower, seconds)
+
+
+def alike(at: Search, master: Master, lower: Relaxed, seconds: float) -> None:
+    """Where all bars are alike, or cost nothing: patterns decide."""
+    one = len(at.whole.rooms) == 1
+    if (one and dived(at, master, range(1, 4))) or proved(at, lower, FEW, 3000, seconds / 2) or at.done:
         return
     if one and (proved(at, by_length(at), FEW, 3000, seconds / 4) or at.done):
         return
-    if one or aim.short_cost:
-        if not dived(at, master, range(4, DIVES)) and not proved(at, lower, MANY, 3000, seconds / 2) and not at.done:
-            combined(at, master.columns, seconds / 4)
-        return
+    if not dived(at, master, range(4, DIVES)) and not proved(at, lower, MANY, 3000, seconds / 2) and not at.done:
+        combined(at, master.columns, seconds / 4)
+
+
+def unlike(at: Search, master: Master, lower: Relaxed, seconds: float) -> None:
+    """Where bars are of several lengths and costs: which are taken decides."""
+    chosen_bars(at, master, lower)
     for effort in (1, 4):
-        if not chosen_bars(at, master, lower, seconds / 4) and not at.done:
-            mended(whole, aim, at.plan, lower, TRIES * effort, at.better)
-        if at.done or proved(at, lower, MANY * effort // 2, 300 * effort**2, seconds / 8 * effort) or not at.far:
+        if at.done or not at.far:
+            return
+        mended(at.whole, at.aim, at.plan, lower, TRIES * effort, at.better)
+        if at.done or proved(at, lower, MANY * effort // 2, 300 * effort**2, seconds / 8 * effort):
             return
 
 
@@ -137,50 +89,6 @@ def dived(at: Search, master: Master, seeds: range) -> bool:
         if at.done:
             return True
     return False
-
-
-def chosen_bars(at: Search, master: Master, lower: Relaxed, seconds: float) -> bool:
-    """Again and again the cheapest bars that may do, and a look at whether they do; whether that settled it."""
-    whole, aim = at.whole, at.aim
-    rows = [carried(whole, lower.worths), carried(whole, np.array(whole.cuts) * (whole.worth or 1.0))]
-    barred: list[Ints] = []
-    unsure = 0
-    while len(rows) + len(barred) < CHOICES and unsure < UNSURE:
-        found = choice(whole, aim, rows, barred, at.below)
-        if not unsure:
-            at.raised(found.bound)
-        if found.counts is None or at.done:
-            break
-        rest = left(whole, np.array(whole.wants), found.counts)
-        master.leave(np.array(whole.wants), found.counts)
-        inside, duals = relaxed(master, rest, exact=True)
-        limit = at.below if whole.worth else found.bound + 0.5 * whole.step + slack(found.bound)
-        if inside.bound > limit:
-            rows.append(carried(whole, inside.worths))
-            if not whole.worth:
-                continue
-        else:
-            before = at.value
-            at.better(dive(master, rest, duals))
-            unsure += not at.done and not packed(at, rest, inside, limit)
-            if at.done or (at.value < before and proved(at, lower, FEW, 3000, seconds)):
-                break
-        barred.append(found.counts)
-    master.leave(np.array(whole.wants), np.array(whole.counts))
-    return at.done
-
-
-def packed(at: Search, rest: Whole, inside: Relaxed, limit: float) -> bool:
-    """Whether all plans with these bars, under a limit, were looked through; the best of them is kept."""
-    limit = min(limit, at.below)
-    columns = walk(rest, inside.values, inside.within(rest, limit - inside.bound), most=MANY // 2, lean=not rest.worth)
-    if columns is None:
-        return False
-    found = chosen(rest, columns, at.aim, limit, Means(500, 2.0))
-    if found.times is not None:
-        counts, wants = np.array(at.whole.counts), np.array(at.whole.wants)
-        at.better(shared(at.whole, fitting(columns, enumerate(found.times), wants, counts)))
-    return found.through
 
 
 def proved(at: Search, lower: Relaxed, many: int, nodes: int, seconds: float) -> bool:

@@ -145,9 +145,24 @@ class Means:
     seconds: float
 
 
-def run_whole(highs: Any, whole_numbers: Sequence[int], gap: float, below: float, means: Means) -> str:
+SMALL = {
+    "mip_heuristic_run_rins": False,
+    "mip_heuristic_run_rens": False,
+    "mip_heuristic_run_root_reduced_cost": False,
+}
+"""For small programmes, of which there are many: no search inside the search, which takes longer than all the rest."""
+BARE = {"presolve": "off"}
+"""For programmes of patterns that are short of everything superfluous already."""
+
+
+def run_whole(
+    highs: Any, whole_numbers: Sequence[int], gap: float, below: float, means: Means, **options: bool | str
+) -> str:
     """Runs it with these variables whole, for what comes to less than `below`; its state."""
     import highspy
+
+    for name, value in options.items():
+        highs.setOptionValue(name, value)
 
     kinds = np.full(len(whole_numbers), highspy.HighsVarType.kInteger)
     highs.changeColsIntegrality(len(kinds), np.array(whole_numbers, dtype=np.int32), kinds)

@@ -45,12 +45,17 @@ class Turned:
 
 @dataclass(frozen=True, slots=True)
 class Kind:
-    """One part of the order with its turns; `area` [m2] of the metal in it."""
+    """One part of the order with its turns; `area` [m2] of the metal in it; `free`: it may lie any way.
+
+    `unturned`: pieces grown by half the gap, and by the margin, and the corners of the part.
+    """
 
     key: str
     count: int
     area: float
     turned: tuple[Turned, ...]
+    free: bool
+    unturned: tuple[tuple[Array, ...], tuple[Array, ...], Array]
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,17 +90,21 @@ class Rows:
 
 @dataclass(frozen=True, slots=True)
 class Board:
-    """Sheets and kinds on a grid of `cell` [m]; clashes up to `slack` [m] are let pass and settled afterwards."""
+    """Sheets and kinds on a grid of `cell` [m]; clashes up to `slack` [m] are let pass and settled afterwards.
+
+    `raster`: of many shapes, where clashes are counted; the rest is kept so that it is reckoned once. `kept`: how many
+    depths, and the number of the last shape that was turned later on.
+    """
 
     cell: float
     slack: float
     kinds: tuple[Kind, ...]
     sheets: tuple[Sheet, ...]
+    raster: Field | None = None
     pairs: dict[tuple[int, int], Pair] = field(default_factory=dict)
     walls: dict[tuple[int, int], Depths | None] = field(default_factory=dict)
     faces: dict[tuple[int, int], Rows] = field(default_factory=dict)
-    kept: list[int] = field(default_factory=lambda: [0])
-    raster: list[Field] = field(default_factory=list)
+    kept: list[int] = field(default_factory=lambda: [0, 1_000_000])
 
 
 def kind_of(part: "Part", spacing: "Spacing", turns: tuple[float, ...], first: int, least: float = 0.0) -> Kind:
@@ -112,7 +121,20 @@ def kind_of(part: "Part", spacing: "Spacing", turns: tuple[float, ...], first: i
         one = _turned(first + len(made), turn, pieces, rim, corners)
         if not any(_alike(one, other) for other in made):
             made.append(one)
-    return Kind(part.key, part.count, metal_of(part), tuple(made))
+    unturned = (pieces, rim, corners)
+    return Kind(part.key, part.count, metal_of(part), tuple(made), part.turns is None and not _round(corners), unturned)
+
+
+def spun(board: "Board", kind: Kind, turn: float) -> Turned:
+    """A part turned a way that it was not made ready for."""
+    board.kept[1] += 1
+    return _turned(board.kept[1], turn, *kind.unturned)
+
+
+def _round(corners: Array) -> bool:
+    """Whether a shape is a disc: all ways are one."""
+    away = np.hypot(*(corners - (corners.min(axis=0) + corners.max(axis=0)) / 2).T)
+    return bool(np.ptp(away) < 2 * CHORD)
 
 
 def _narrow(loop: Loop) -> float:
@@ -218,6 +240,7 @@ def pair_of(board: Board, moving: Turned, fixed: Turned) -> Pair:
         found = depth_map(board, moving.pieces, fixed.pieces, board.slack)
         if board.kept[0] > MOST_CACHED:
             board.pairs.clear()
+            board.walls.clear()
             board.kept[0] = 0
         board.pairs[key] = found
         board.pairs[fixed.number, moving.number] = Pair(  # the same clash seen from the other part
@@ -231,7 +254,8 @@ def wall_of(board: Board, turned: Turned, sheet: int) -> Depths | None:
     """How deep a turned part lies in what is not metal, at every place of a sheet; None: larger than the sheet."""
     key = (turned.number, sheet)
     if key not in board.walls:
-        board.walls[key] = _wall(board, turned, board.sheets[sheet], board.slack)
+        found = board.walls[key] = _wall(board, turned, board.sheets[sheet], board.slack)
+        board.kept[0] += 0 if found is None else found.size
     return board.walls[key]
 
 

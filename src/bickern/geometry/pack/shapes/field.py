@@ -23,6 +23,7 @@ Spectrum = NDArray[np.complex64]
 
 NEAR = 1.5
 """Cells about a part that count as touched by it."""
+EDGE = 0.5
 HEAVIEST = 1e3
 """Weights beyond this are lost in the rounding of the transform."""
 MOST_STAMPS = 4_000
@@ -62,9 +63,9 @@ def field_of(sheets: "Sequence[Sheet]", cell: float, gap: float, margin: float) 
         box = np.array([[-gap / 2, -gap / 2], [sheet.size[0] + gap / 2, sheet.size[1] + gap / 2]])
         xs, ys = np.arange(-1, nx + 1) * cell, np.arange(-1, ny + 1) * cell
         out = [np.maximum(box[0, k] - s, s - box[1, k]) for k, s in enumerate((xs, ys))]
-        room[:] = _soft(np.maximum(out[0][:, None], out[1]), cell)
+        room[:] = _soft(np.maximum(out[0][:, None], out[1]) + EDGE * cell, cell)
         for bite in sheet.bites:
-            deep = _depth(bite, xs, ys) + np.float32(margin - gap / 2)
+            deep = _depth(bite, xs, ys) + np.float32(margin - gap / 2 + EDGE * cell)
             np.maximum(room, _soft(deep, cell), out=room)
     return Field(cell, cells, tuple(starts), walls)
 
@@ -106,7 +107,7 @@ def _smooth(n: int) -> int:
 def stamp_of(turned: "Turned", cell: float, rest: tuple[float, float] = (0.0, 0.0)) -> Stamp:
     """A turned part whose lower left lies `rest` [m] beyond the middle of its cell."""
     i0, j0, deep = _deep(turned, cell, rest, 0)
-    return Stamp(i0, j0, _soft(deep, cell))
+    return Stamp(i0, j0, _soft(deep + np.float32(EDGE * cell), cell))
 
 
 def _deep(turned: "Turned", cell: float, rest: tuple[float, float], more: int) -> tuple[int, int, Cover]:

@@ -12,7 +12,7 @@ from bickern.geometry.pack.shapes.board import Board, Turned, lay_over, pair_of,
 from bickern.geometry.pack.shapes.pieces import Array
 from bickern.geometry.pack.shapes.settle import settle
 
-FREE = 0.02
+FREE = 0.1
 """Clashes less than this share of a cell are none."""
 ABOUT = 2
 """Cells about a place that are as bad as it was found to be."""
@@ -108,8 +108,8 @@ def best_spot(
     `known`: a place that was tried, with the cost that pushing could not take away: the cells about it cost no less.
     Where the search is told to stop, the best place seen so far.
     """
-    if lying.board.raster:
-        return _best_in_field(lying, copy, turned, sheets, under, known)
+    if lying.board.raster is not None:
+        return _best_in_field(lying, lying.board.raster, copy, turned, sheets, under, known)
     best: Spot | None = None
     for shape in turned:
         for sheet in sheets:
@@ -147,11 +147,17 @@ def _best_on(lying: Lying, copy: int, shape: Turned, sheet: int, under: float, k
 
 
 def _best_in_field(
-    lying: Lying, copy: int, turned: Sequence[Turned], sheets: Sequence[int], under: float, known: Spot | None
+    lying: Lying,
+    raster: field.Field,
+    copy: int,
+    turned: Sequence[Turned],
+    sheets: Sequence[int],
+    under: float,
+    known: Spot | None,
 ) -> Spot | None:
     """As `best_spot`; of places without clash the one where the part touches most."""
-    raster = lying.board.raster[0]
-    there = np.fft.rfft2(_occupied(lying, copy, raster))
+    occupied, scale = _occupied(lying, copy, raster)
+    there = np.fft.rfft2(occupied)
     best: Spot | None = None
     most = -1.0
     for shape in turned:
@@ -164,11 +170,11 @@ def _best_in_field(
             room = _room(raster, lying.board, shape, sheet)
             if room is None:
                 continue
-            here = clash[room] * np.float32(raster.cell / math.sqrt(cells))
-            if known is not None and (known.turned.number, known.sheet) == (shape.number, sheet):
+            here = clash[room] * np.float32(scale * raster.cell / math.sqrt(cells))
+            if known is not None and known.sheet == sheet and _as_large(known.turned, shape, raster.cell):
                 about = here[max(0, known.i - ABOUT) : known.i + ABOUT + 1, max(0, known.j - ABOUT) : known.j + ABOUT + 1]
                 np.maximum(about, np.float32(known.cost), out=about)
-            free = here < np.float32(FREE * raster.cell)
+            free = here < np.float32(FREE * raster.cell * min(scale, 5.0))
             if free.any():
                 if contact is None:
                     contact = field.clash_map(raster, there, touched)
@@ -191,15 +197,20 @@ def _room(raster: field.Field, board: Board, shape: Turned, sheet: int) -> tuple
     return (slice(a, a + nx), slice(b, b + ny)) if nx > 0 and ny > 0 else None
 
 
-def _occupied(lying: Lying, copy: int, raster: field.Field) -> field.Cover:
-    """What is covered already, each part by what a clash of this copy with it weighs."""
-    total = raster.walls * np.float32(min(field.HEAVIEST, lying.wall_weights[copy]))
-    row = np.minimum(lying.weights[copy], field.HEAVIEST).tolist()
+def _occupied(lying: Lying, copy: int, raster: field.Field) -> tuple[field.Cover, float]:
+    """What is covered already, each part by what a clash of this copy with it weighs, in units of the second value."""
+    row, wall = lying.weights[copy], float(lying.wall_weights[copy])
+    scale = max(1.0, wall / field.HEAVIEST, float(row.max()) / field.HEAVIEST)
+    row, total = row / scale, raster.walls * np.float32(wall / scale)
     for other, spot in enumerate(lying.spots):
         if spot is not None and other != copy:
             stamp, i, j = _stamp(lying, other, spot, raster)
             field.lay_stamp(total, stamp, i, j, row[other])
-    return total
+    return total, scale
+
+
+def _as_large(one: Turned, other: Turned, cell: float) -> bool:
+    return all(abs(one.size[k] - other.size[k]) < cell for k in (0, 1))
 
 
 def _stamp(lying: Lying, copy: int, spot: Spot, raster: field.Field) -> tuple[field.Stamp, int, int]:

@@ -1,11 +1,12 @@
 """The search: parts lie with clashes, are pushed apart, and whoever still clashes goes where clashes weigh least."""
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
 
-from bickern.geometry.pack.shapes.board import Board, Turned, wall_of
+from bickern.geometry.pack.shapes.board import Board, Turned, spun, wall_of
 from bickern.geometry.pack.shapes.clash import Clashes, clashes, cost_of, kept_area, reweigh
 from bickern.geometry.pack.shapes.lay import Lying, Spot, best_spot, empty, lift, put, relax, spot_of
 
@@ -19,6 +20,12 @@ NEAR_BEST = 0.04
 """Only what is within this share of the whole area of the best is looked at closely."""
 TURNS, TRIED = 7, 360
 """Turns tried in one move, and over all copies together; of a part that has more, these are drawn."""
+QUICK = 900
+"""As `TRIED`, where clashes are counted on one raster."""
+FEW = 12
+"""Of so few copies, each is turned a little also where that means new maps of depths."""
+WIDE = 0.15
+"""How far a copy is turned in a small turn, at most about [rad]."""
 TINY = 2e-4
 """Clashes under this [m] are left to the pushing."""
 
@@ -32,6 +39,10 @@ class Settled:
     through: bool = True
 
 
+Heard = Callable[[Settled | None, int], None]
+"""Takes what is better than all before it (None: nothing is), and the moves made."""
+
+
 @dataclass(slots=True)
 class Hunt:
     """A search under way, changed in place: what lies, the copies in play, those that wait, and the best so far."""
@@ -40,7 +51,7 @@ class Hunt:
     area: list[float]
     sheets: list[int]
     rng: np.random.Generator
-    report: Callable[[str], None]
+    heard: Heard
     active: list[int]
     wait: list[int]
     best: Settled
@@ -53,19 +64,24 @@ def search(
     kinds: Sequence[int],
     sheets: Sequence[int],
     moves: int,
+    loose: float,
     rng: np.random.Generator,
     keep_going: Callable[[], bool],
-    report: Callable[[str], None],
-) -> Settled:
-    """As much of the copies (kind by number) on these sheets as is found in so many moves."""
-    hunt = _started(board, kinds, sheets, rng, keep_going, report)
+    heard: Heard,
+) -> tuple[Settled, int]:
+    """As much of the copies (kind by number) on these sheets as is found in so many moves, and the moves made.
+
+    `loose`: how freely the order of the first laying is drawn.
+    """
+    hunt = _started(board, kinds, sheets, loose, rng, keep_going, heard)
     while len(hunt.best.places) < len(kinds) and hunt.moves < moves and keep_going():
         if not _step(hunt):
             break
+        heard(None, hunt.moves)
     if not hunt.best.places:
         _keep(hunt, _settled(hunt))
     through = keep_going() or len(hunt.best.places) == len(kinds)
-    return Settled(hunt.best.area, hunt.best.places, through)
+    return Settled(hunt.best.area, hunt.best.places, through), hunt.moves
 
 
 def _step(hunt: Hunt) -> bool:
@@ -91,16 +107,18 @@ def _started(
     board: Board,
     kinds: Sequence[int],
     sheets: Sequence[int],
+    loose: float,
     rng: np.random.Generator,
     keep_going: Callable[[], bool],
-    report: Callable[[str], None],
+    heard: Heard,
 ) -> Hunt:
     """Big parts first, each where it clashes least, until most of the area lies."""
     area = [board.kinds[k].area for k in kinds]
-    hunt = Hunt(empty(board, kinds, keep_going), area, list(sheets), rng, report, [], [], Settled(0.0, ()))
+    hunt = Hunt(empty(board, kinds, keep_going), area, list(sheets), rng, heard, [], [], Settled(0.0, ()))
     room = sum(board.sheets[s].area for s in sheets)
     enough = min(START * sum(area), room)
-    for copy in sorted(range(len(kinds)), key=lambda c: (-area[c], c)):
+    size = [a * math.exp(loose * x) for a, x in zip(area, rng.standard_normal(len(area)).tolist(), strict=True)]
+    for copy in sorted(range(len(kinds)), key=lambda c: (-size[c], c)):
         fits = sum(area[c] for c in hunt.active) < enough and _place(hunt, copy)
         (hunt.active if fits else hunt.wait).append(copy)
     for sheet in hunt.sheets:
@@ -130,18 +148,25 @@ def _round(hunt: Hunt) -> None:
 def _place(hunt: Hunt, copy: int, known: Spot | None = None) -> bool:
     """Lays a copy where it clashes least; False: it goes on no sheet."""
     hunt.moves += 1
-    spot = best_spot(hunt.lying, copy, _turns(hunt, copy), hunt.sheets, known=known)
+    spot = best_spot(hunt.lying, copy, _turns(hunt, copy, known), hunt.sheets, known=known)
     if spot is not None:
         put(hunt.lying, copy, spot)
     return spot is not None
 
 
-def _turns(hunt: Hunt, copy: int) -> Sequence[Turned]:
-    every = hunt.lying.board.kinds[hunt.lying.kinds[copy]].turned
-    most = max(2, min(TURNS, TRIED // len(hunt.area)))
-    if len(every) <= most:
+def _turns(hunt: Hunt, copy: int, old: Spot | None = None) -> Sequence[Turned]:
+    """Some of the turns that a copy may have; of one that may lie any way also some near the one it has."""
+    board = hunt.lying.board
+    kind = board.kinds[hunt.lying.kinds[copy]]
+    most = max(2, min(TURNS, (TRIED if board.raster is None else QUICK) // len(hunt.area)))
+    near = most // 2 if old is not None and kind.free and (board.raster is not None or len(hunt.area) <= FEW) else 0
+    every: Sequence[Turned] = kind.turned
+    if len(every) > most - near:
+        every = [every[n] for n in sorted(hunt.rng.choice(len(every), most - near, replace=False).tolist())]
+    if old is None or not near:
         return every
-    return [every[n] for n in sorted(hunt.rng.choice(len(every), most, replace=False).tolist())]
+    by = hunt.rng.normal(size=near) * WIDE * 4.0 ** -hunt.rng.integers(4, size=near)
+    return [old.turned, *(spun(board, kind, old.turned.turn + turn) for turn in by.tolist()), *every]
 
 
 def _shake(hunt: Hunt) -> None:
@@ -218,7 +243,8 @@ def _freed(hunt: Hunt, sheet: int) -> None:
 def _squeeze_in(hunt: Hunt, copy: int) -> None:
     """Lays a copy if it can be laid with no more clash than pushing takes away."""
     lying = hunt.lying
-    spot = best_spot(lying, copy, _turns(hunt, copy), hunt.sheets, 2 * lying.board.cell)
+    under = lying.board.cell * (2.0 if lying.board.raster is None else 0.5)
+    spot = best_spot(lying, copy, _turns(hunt, copy), hunt.sheets, under)
     if spot is None:
         return
     before = (lying.at.copy(), list(lying.spots), lying.hits[spot.sheet])
@@ -232,8 +258,7 @@ def _squeeze_in(hunt: Hunt, copy: int) -> None:
 def _keep(hunt: Hunt, now: Settled) -> None:
     if now.area > hunt.best.area * (1 + 1e-9):
         hunt.best, hunt.gained = now, hunt.moves
-        used = len({spot.sheet for _, spot, _, _ in now.places})
-        hunt.report(f"{len(now.places)} of {len(hunt.area)} laid on {used} sheet{'s' if used != 1 else ''}")
+        hunt.heard(now, hunt.moves)
 
 
 def _adopt(hunt: Hunt, now: Settled) -> None:

@@ -1,16 +1,27 @@
-"""Which ways a part is tried: those it is allowed, or those that lay an edge of it along an edge of a sheet."""
+"""Which ways a part is tried: those it is allowed, or those that lay an edge of it along an edge of a sheet.
+
+A part that is large for the sheets is also tried at the turns at which there is most room for it, and in even steps.
+"""
 
 import math
 from collections.abc import Iterable, Sequence
 
+from bickern.geometry.blank import fits_in, sizes_turned
 from bickern.geometry.pack.shapes.asked import Part, Remnant
-from bickern.geometry.polygon import Line, Loop, seg_length
+from bickern.geometry.polygon import Line, Loop, bounds, seg_length
 
 QUARTER = math.pi / 2
-MOST = 24  # turns tried of a part that may lie any way
+MOST = 24
+"""Turns tried of a part that may lie any way, edges laid along edges."""
+STEP, FINE = math.radians(15.0), math.radians(2.5)
+"""Even steps of a part that is large, and of one that goes on a sheet within a few turns only [rad]."""
+LARGE = 0.6
+"""A part is large when it is longer than this share of the narrowest way across the widest sheet."""
+CLOSE = 2.5e-5
+"""How much less room than there is a part is told to have [m]: its chords stand out a little."""
 
 
-def turns_of(part: Part, remnants: Sequence[Remnant]) -> tuple[float, ...]:
+def turns_of(part: Part, remnants: Sequence[Remnant], margin: float = 0.0) -> tuple[float, ...]:
     """The turns [rad] to try, each once: quarter turns of what aligns the part's longest edges with the sheets'."""
     if part.turns is not None:
         return _once(part.turns)
@@ -19,7 +30,32 @@ def turns_of(part: Part, remnants: Sequence[Remnant]) -> tuple[float, ...]:
     ways = [*[0.0], *(e for e in edges if e > 1e-6)]
     leading = [way - mine for way in ways for mine in own]
     found = _once([lead + k * QUARTER for lead in leading for k in range(4)])
-    return found[:MOST]
+    return _once([*found[:MOST], *_between(part, remnants, margin)])
+
+
+def _between(part: Part, remnants: Sequence[Remnant], margin: float) -> list[float]:
+    """Of a large part: even steps, finer ones where it has little choice, and the roomiest turn of each sheet."""
+    rooms = [room for one in remnants if min(room := _room(one, margin)) > 0]
+    low, high = bounds(part.outline)
+    if not rooms or math.dist(low, high) < LARGE * max(min(room) for room in rooms):
+        return []
+    best = {round(fit.turn, 9) for wide, tall in rooms if (fit := fits_in(part.outline, wide, tall)).fits}
+    steps = [n * STEP for n in range(round(2 * math.pi / STEP))]
+    fine = [n * FINE for n in range(round(2 * math.pi / FINE))]
+    there = [turn for turn in fine if _goes(part.outline, turn, rooms)]
+    roomy = [turn + half for turn in sorted(best) for half in (0.0, math.pi)]
+    return [*roomy, *(there if len(there) <= 2 * len(steps) else (turn for turn in steps if turn in there or _goes(part.outline, turn, rooms)))]
+
+
+def _room(remnant: Remnant, margin: float) -> tuple[float, float]:
+    (x0, y0), (x1, y1) = bounds(remnant.outline)
+    return x1 - x0 - 2 * margin - CLOSE, y1 - y0 - 2 * margin - CLOSE
+
+
+def _goes(outline: Loop, turn: float, rooms: Sequence[tuple[float, float]]) -> bool:
+    """Whether an outline so turned is within the box of a sheet."""
+    wide, tall = sizes_turned(outline, turn)
+    return any(wide <= room[0] and tall <= room[1] for room in rooms)
 
 
 def _once(turns: Iterable[float]) -> tuple[float, ...]:

@@ -1,0 +1,89 @@
+"""Bars filled up one after another, each as full as what is left allows, with steps back: a plan that wastes little.
+
+Which lengths can be put together is a whole number with a bit for each length, so a look costs microseconds.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from bickern.geometry.pack.lengths.whole import Pattern
+
+WAYS = 6
+"""Fillings of a bar that are tried before a step back."""
+SUMS = 3
+"""Sums, fullest first, that a bar is filled to."""
+
+
+@dataclass(slots=True)
+class Looks:
+    """How many fillings may still be looked at."""
+
+    left: int
+
+
+def filled(
+    cuts: Sequence[int], wants: Sequence[int], rooms: Sequence[int], waste: int, looks: Looks
+) -> tuple[Pattern, ...] | None:
+    """A pattern for each room, in the order given, with so much wasted at most, all together; None: not found."""
+    if not rooms:
+        return ()
+    sums = _sums(cuts, wants, max(rooms))
+    spare = waste - sum(room - _top(sums, room) for room in rooms)
+    room, best = rooms[0], _top(sums, rooms[0])
+    most = best
+    for _ in range(SUMS):
+        if spare < best - most or most <= 0:
+            return None
+        for pattern in _ways(cuts, wants, most):
+            if looks.left <= 0:
+                return None
+            looks.left -= 1
+            rest = list(wants)
+            for i, n in pattern:
+                rest[i] -= n
+            more = filled(cuts, rest, rooms[1:], waste - room + most, looks)
+            if more is not None:
+                return (pattern, *more)
+        most = _top(sums, most - 1)
+    return None
+
+
+def _top(sums: int, room: int) -> int:
+    """The longest of these lengths up to a room."""
+    return (sums & ((1 << (room + 1)) - 1)).bit_length() - 1
+
+
+def _sums(cuts: Sequence[int], wants: Sequence[int], room: int) -> int:
+    """The lengths up to a room that cuts add up to, as bits."""
+    within = (1 << (room + 1)) - 1
+    sums = 1
+    for cut, want in zip(cuts, wants, strict=True):
+        for _ in range(min(want, room // cut)):
+            sums |= (sums << cut) & within
+    return sums
+
+
+def _ways(cuts: Sequence[int], wants: Sequence[int], total: int) -> Iterator[Pattern]:
+    """A few ways to add up to a length, the first cuts first."""
+    sorts = [i for i, want in enumerate(wants) if want and cuts[i] <= total]
+    within = (1 << (total + 1)) - 1
+    reach = [1]
+    for i in reversed(sorts):
+        sums = reach[-1]
+        for _ in range(min(wants[i], total // cuts[i])):
+            sums |= (sums << cuts[i]) & within
+        reach.append(sums)
+    reach.reverse()
+    stack: list[tuple[int, int, Pattern]] = [(0, total, ())]
+    given = 0
+    while stack and given < WAYS:
+        at, rest, pattern = stack.pop()
+        if not reach[at] >> rest & 1:
+            continue
+        if at == len(sorts) or not rest:
+            given += 1
+            yield pattern
+            continue
+        i = sorts[at]
+        for n in range(min(wants[i], rest // cuts[i]) + 1):
+            stack.append((at + 1, rest - n * cuts[i], (*pattern, (i, n)) if n else pattern))

@@ -1,0 +1,95 @@
+"""Which bars are taken, before which cut goes where: choice upon choice, till none that is left is cheaper."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from bickern.geometry.pack.lengths.bars import carried, choice
+from bickern.geometry.pack.lengths.dive import dive, left
+from bickern.geometry.pack.lengths.inside import Taken, inside
+from bickern.geometry.pack.lengths.linear import Relaxed, relaxed
+from bickern.geometry.pack.lengths.search import SMALL, Search
+from bickern.geometry.pack.lengths.solver import Master
+
+CHOICES = 60
+"""Choices of bars that are looked at."""
+EASED = (1e-3, 7e-4, 5e-4, 3e-4)
+"""Room to spare of bars that are looked at first, as shares of what is cut."""
+FIRM = 1000.0
+"""Worths that are lengths, times this, say that cuts must have room, whatever drops are worth."""
+EFFORTS = (1, 4, 16)
+"""How much longer the looks are at those choices that a first look does not settle."""
+
+
+class Tried:
+    """Choices of bars that were looked at, and what they have shown."""
+
+    def __init__(self, at: Search, master: Master, lower: Relaxed) -> None:
+        whole = at.whole
+        self.at = at
+        self.master = master
+        self.pool = master.columns
+        lengths = np.array(whole.cuts, dtype=np.float64)
+        self.rows = [carried(whole, worths) for worths in (lower.worths, lengths * (whole.worth or 1.0))]
+        self.room = carried(whole, lengths * FIRM * (whole.worth or 1.0))
+        self.rows.append(self.room)
+        self.barred: list[Taken] = []
+        self.unsure: list[tuple[float, Taken]] = []
+
+    @property
+    def lowest(self) -> float:
+        """What the choices cost at least of which nobody knows yet whether they do."""
+        return min((bound for bound, _ in self.unsure), default=float("inf"))
+
+    def look(self, taken: Taken, bound: float, effort: int) -> None:
+        """Looks for the best plan with these bars."""
+        at = self.at
+        looked, self.pool = inside(at.whole, at.aim, taken, self.pool, at.below, effort)
+        if looked.plan is not None:
+            at.better(looked.plan)
+        if not looked.through:
+            self.unsure.append((max(looked.bound, bound), taken))
+            if looked.plan is None and at.far and (effort or sum(at.whole.wants) > SMALL):
+                self.dived(taken, effort)
+        self.rows.append(carried(at.whole, looked.worths))
+        self.barred.append(taken)
+
+    def dived(self, taken: Taken, seed: int) -> None:
+        """A plan with these bars out of the linear programme."""
+        at, master = self.at, self.master
+        wants, counts = np.array(at.whole.wants), taken.lost + taken.kept
+        master.leave(wants, counts)
+        rest = left(at.whole, wants, counts)
+        at.better(dive(master, rest, relaxed(master, rest, exact=True)[1], seed))
+        master.leave(wants, np.array(at.whole.counts))
+
+
+def eased(at: Search, tried: Tried) -> None:
+    """Bars with some room to spare, for a good plan soon."""
+    for share in EASED:
+        more = float(tried.room.worths @ np.array(at.whole.wants)) * share
+        found = choice(at.whole, at.aim, [*tried.rows, replace(tried.room, more=more)], tried.barred, at.below)
+        if found.taken is not None and not at.done and at.far:
+            tried.look(found.taken, at.bound, 0)
+
+
+def chosen_bars(at: Search, master: Master, lower: Relaxed) -> None:
+    """Again and again the cheapest bars that may do, and the best plan with them; the hard ones again at the end."""
+    tried = Tried(at, master, lower)
+    eased(at, tried)
+    bound = at.bound
+    while len(tried.barred) < CHOICES:
+        found = choice(at.whole, at.aim, tried.rows, tried.barred, at.below)
+        bound = max(bound, found.bound)
+        at.raised(min(bound, tried.lowest))
+        if found.taken is None or found.bound > at.below or at.done or not at.far:
+            break
+        tried.look(found.taken, bound, 0)
+    for effort in EFFORTS:
+        again, tried.unsure = sorted(tried.unsure, key=lambda one: one[0]), []
+        for n, (least, taken) in enumerate(again):
+            if least <= at.below and at.far:
+                tried.look(taken, least, effort)
+            else:
+                tried.unsure.append((least, taken))
+            at.raised(min(bound, tried.lowest, *(later for later, _ in again[n + 1 :])))

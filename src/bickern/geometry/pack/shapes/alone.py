@@ -1,0 +1,183 @@
+"""One search for a nest: the choices of sheets are tried in turn, the cheapest first."""
+
+import math
+from collections import Counter
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from bickern.geometry.pack.shapes.asked import Part, Remnant, Spacing
+from bickern.geometry.pack.shapes.board import Board, Kind, Sheet, kind_of, least_side, sheet_of
+from bickern.geometry.pack.shapes.check import faults_of
+from bickern.geometry.pack.shapes.choose import Offer, offers
+from bickern.geometry.pack.shapes.field import field_of
+from bickern.geometry.pack.shapes.gather import gathered
+from bickern.geometry.pack.shapes.lay import Spot
+from bickern.geometry.pack.shapes.result import Laid, Nest
+from bickern.geometry.pack.shapes.search import Settled, search
+from bickern.geometry.pack.shapes.turns import turns_of
+
+CELLS, RASTER = 28_000, 60_000
+"""Places on the grid of all sheets together, about: of few shapes, and of many."""
+MANY = 250
+"""Of more turned shapes than this, clashes are counted on one raster: there are too many pairs of shapes to keep."""
+EASY, HARD = 0.72, 0.88
+"""Shares of metal filled that are tried lightly first, and at most."""
+LIGHT = 3
+"""Choices of sheets that are tried lightly."""
+
+KeepGoing = Callable[[], bool]
+Heard = Callable[["Nest | None", int], None]
+"""Takes a nest that is better than those before (None: no better yet), and the moves made."""
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What one search is asked; `loose`: how freely the order of the first laying is drawn (0: by size alone)."""
+
+    parts: tuple[Part, ...]
+    remnants: tuple[Remnant, ...]
+    spacing: Spacing
+    seed: int
+    effort: int
+    loose: float = 0.0
+
+
+def alone(asked: Asked, keep_going: KeepGoing, heard: Heard) -> tuple[Nest, int]:
+    """The nest of one search, and the moves of parts it made."""
+    board = board_of(asked.parts, asked.remnants, asked.spacing, keep_going)
+    if board is None:
+        return nothing(asked.parts, True), 0
+    copies = tuple(n for n, kind in enumerate(board.kinds) for _ in range(kind.count))
+    tries = _Tries(asked, board, copies, np.random.default_rng(asked.seed), keep_going, heard)
+    found = _tried(tries)
+    return _checked(tries, found), tries.moves
+
+
+def nothing(parts: Sequence[Part], cut_short: bool = False) -> Nest:
+    """A nest in which nothing lies."""
+    return Nest((), tuple((part.key, part.count) for part in parts), 0.0, cut_short)
+
+
+def board_of(
+    parts: Sequence[Part], remnants: Sequence[Remnant], spacing: Spacing, keep_going: KeepGoing = lambda: True
+) -> Board | None:
+    """Parts and sheets made ready on a grid that suits the smallest part and all the sheets; None: told to stop."""
+    sheets = tuple(sheet_of(remnant, spacing) for remnant in remnants)
+    kinds: list[Kind] = []
+    least = least_side(parts) + 2 * spacing.gap
+    for part in parts:
+        if not keep_going():
+            return None
+        first = sum(len(kind.turned) for kind in kinds)
+        kinds.append(kind_of(part, spacing, turns_of(part, remnants, spacing.margin), first, least))
+    if sum(len(kind.turned) for kind in kinds) <= MANY:
+        cell = cell_of(kinds, sheets)
+        return Board(cell, cell / 2, tuple(kinds), sheets)
+    cell = max(math.sqrt(_room(sheets) / RASTER), 0.001)
+    return Board(cell, 0.0, tuple(kinds), sheets, field_of(sheets, cell, spacing.gap, spacing.margin))
+
+
+def cell_of(kinds: Sequence[Kind], sheets: Sequence[Sheet]) -> float:
+    """The grid's step [m]."""
+    small = min(min(k.turned[0].size) for k in kinds)
+    return max(math.sqrt(_room(sheets) / (6 * CELLS)), min(math.sqrt(_room(sheets) / CELLS), small / 3))
+
+
+def _room(sheets: Sequence[Sheet]) -> float:
+    return sum(s.size[0] * s.size[1] for s in sheets)
+
+
+# ---- tries
+
+
+@dataclass(slots=True)
+class _Tries:
+    """What all tries have in common, the moves they made, and the best of them that was told."""
+
+    asked: Asked
+    board: Board
+    copies: tuple[int, ...]
+    rng: np.random.Generator
+    keep_going: KeepGoing
+    heard: Heard
+    moves: int = 0
+    told: tuple[float, float] = (0.0, 0.0)
+
+    def hear(self, found: Settled | None, moves: int) -> None:
+        """Passes on a nest that is better than all before it, and how many moves were made."""
+        better = None
+        if found is not None and (worth := (found.area, -self.cost(found))) > self.told:
+            self.told, better = worth, nest_of([_laid(self, place) for place in found.places], self.asked, False)
+        self.heard(better, self.moves + moves)
+
+    def cost(self, found: Settled) -> float:
+        return math.fsum(self.board.sheets[s].cost for s in {spot.sheet for _, spot, _, _ in found.places})
+
+    def whole(self, found: Settled) -> bool:
+        return len(found.places) == len(self.copies)
+
+
+def _tried(tries: _Tries) -> Settled:
+    """The cheap and roomy choices of sheets first, then all the sheets, then cheaper choices with less room."""
+    board, effort = tries.board, tries.asked.effort
+    every = offers(board.sheets, sum(board.kinds[k].area for k in tries.copies))
+    best = Settled(0.0, (), False)
+    for offer in [*[o for o in every if o.fill <= EASY][:LIGHT], max(every, key=lambda o: len(o.sheets))]:
+        all_of_them = len(offer.sheets) == len(board.sheets)
+        found = _searched(tries, offer, effort if all_of_them else effort // 20)
+        best = found if found.area >= best.area else best
+        if tries.whole(best):
+            return _cheaper(tries, every, best, offer.cost, effort // 20)
+    return best
+
+
+def _cheaper(tries: _Tries, every: Sequence[Offer], best: Settled, cost: float, effort: int) -> Settled:
+    """Everything is laid: does it also go on cheaper sheets? The roomiest choices of those are tried."""
+    tight = sorted((o for o in every if EASY < o.fill <= HARD and o.cost < cost * (1 - 1e-9)), key=lambda o: o.fill)
+    for offer in tight[:LIGHT]:
+        if offer.cost < cost:
+            found = _searched(tries, offer, effort)
+            if tries.whole(found):
+                best, cost = found, offer.cost
+    return gathered(tries.board, tries.copies, best, tries.keep_going)
+
+
+def _searched(tries: _Tries, offer: Offer, moves: int) -> Settled:
+    found, made = search(
+        tries.board, tries.copies, offer.sheets, moves, tries.asked.loose, tries.rng, tries.keep_going, tries.hear
+    )
+    tries.moves += made
+    return found
+
+
+# ---- what is handed out
+
+
+def _checked(tries: _Tries, found: Settled) -> Nest:
+    return checked(nest_of([_laid(tries, place) for place in found.places], tries.asked, not found.through), tries.asked)
+
+
+def checked(made: Nest, asked: Asked) -> Nest:
+    """The nest as it is handed out: of copies that an exact check finds in breach, the most blamed is not laid."""
+    while made.laid and (faults := faults_of(made, asked.parts, asked.remnants, asked.spacing)):
+        blamed = [sum(f"{one.part} ({number}) " in f"{fault} " for fault in faults) for number, one in enumerate(made.laid, 1)]
+        worst = len(blamed) - 1 - blamed[::-1].index(max(blamed))
+        made = nest_of([*made.laid[:worst], *made.laid[worst + 1 :]], asked, made.cut_short)
+    return made
+
+
+def _laid(tries: _Tries, place: tuple[int, Spot, float, float]) -> Laid:
+    copy, spot, x, y = place
+    sheet, turned = tries.board.sheets[spot.sheet], spot.turned
+    key = tries.board.kinds[tries.copies[copy]].key
+    return Laid(key, sheet.key, turned.turn, sheet.corner[0] + x - turned.low[0], sheet.corner[1] + y - turned.low[1])
+
+
+def nest_of(laid: Sequence[Laid], asked: Asked, cut_short: bool = False) -> Nest:
+    """What is laid, with what of it is short and what the sheets cost."""
+    counts = Counter(one.part for one in laid)
+    short = tuple((p.key, p.count - counts[p.key]) for p in asked.parts if counts[p.key] < p.count)
+    used = {one.remnant for one in laid}
+    return Nest(tuple(laid), short, math.fsum(r.cost for r in asked.remnants if r.key in used), cut_short)
