@@ -12,7 +12,6 @@ import pytest
 from bickern.desk.rack import (
     Done,
     Keeper,
-    Piece,
     add_to_rack,
     back_up,
     change_in_rack,
@@ -27,7 +26,7 @@ from bickern.desk.rack_find import found_in, of_section
 from bickern.desk.rack_labels import chosen, labels_pdf
 from bickern.desk.rack_rows import history_of, history_rows, in_order, list_rows, rack_json
 from bickern.iron.section import Section
-from bickern.making.stock.rack import StockBar, StockSheet
+from bickern.making.stock.rack import Stock, StockBar, StockSheet
 from bickern.measure.finding import Finding
 from bickern.measure.units.words import INCH, Shape, Style, System
 
@@ -58,18 +57,18 @@ def put_in(by: Keeper, folder: Path, text: str, **more: bool) -> Done:
     return import_list(by, path, **more)
 
 
-def pieces(by: Keeper) -> tuple[Piece, ...]:
+def pieces(by: Keeper) -> tuple[Stock, ...]:
     rack, found = rack_at(by.where)
     assert not [f for f in found if f.stops]
     return in_order(rack)
 
 
-def ids(some: Sequence[Piece] | Finding) -> list[str]:
+def ids(some: Sequence[Stock] | Finding) -> list[str]:
     assert not isinstance(some, Finding)
     return [piece.id for piece in some]
 
 
-def one(by: Keeper, piece_id: str) -> Piece:
+def one(by: Keeper, piece_id: str) -> Stock:
     return next(piece for piece in pieces(by) if piece.id == piece_id)
 
 

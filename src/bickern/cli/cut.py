@@ -49,7 +49,7 @@ def cut(asked: Namespace) -> int:
     if not is_there(*asked.jobs, asked.shop):
         return 2
     with _stoppable() as keep_going, _progress() as report:
-        limits = Limits(asked.seed, keep_going, report)
+        limits = Limits(asked.seed, keep_going=keep_going, report=report)
         plan = cut_plan(asked.jobs, asked.rack, asked.shop, substitute=asked.substitute, own=asked.own, limits=limits)
     taken = take_plan(plan, asked.rack, asked.who) if asked.take else None
     if asked.json:

@@ -36,8 +36,10 @@ from bickern.paper.sheets import wording
 from bickern.paper.sheets.cut_words import CutCopy, name_of
 from bickern.paper.sheets.mark_words import names_on_longer_bars
 
-SECONDS_A_SECTION = 10.0
-"""Time that the plan for one section of bar is given [s]."""
+SECONDS_FOR_BARS = 2.0
+"""Time that the plans for all sections of bar are given together [s]; what one leaves over the next ones have."""
+SECONDS_A_SECTION = 0.5
+"""Time that the plan for one section of bar is given in any case [s]."""
 SECONDS_A_GAUGE = 45.0
 """Time that laying out one thickness of sheet is given [s]."""
 
@@ -62,9 +64,13 @@ class CutPlan:
 
 @dataclass(frozen=True, slots=True)
 class Limits:
-    """What a search is held to: its seed, whether to go on (somebody may stop it), and whom to tell how far it is."""
+    """What a search is held to: its seed, whether to go on (somebody may stop it), and whom to tell how far it is.
+
+    `bar_seconds`: time for the plans of all bars [s]; a harder one is found or proven with more.
+    """
 
     seed: int = 1
+    bar_seconds: float = SECONDS_FOR_BARS
     keep_going: Callable[[], bool] = lambda: True
     report: Callable[[str], None] = lambda says: None
 
@@ -122,7 +128,7 @@ def plan_of_copies(
     bars, of_bars = _bars(every.bars, rack.bars, shop, limits)
     instead = offers(bars, keyed, rack) if any(plan.lacks for plan in bars) else ()
     if substitute:
-        bars, of_others = with_others(bars, instead, shop, _solver(limits))
+        bars, of_others = with_others(bars, instead, shop, _solver(limits, limits.bar_seconds))
         of_bars, instead = (*of_bars, *of_others), ()
     sheets, of_sheets = _sheets(every.sheets, rack.sheets, shop, limits)
     titles = tuple(dict.fromkeys(copy.job.title for copy in made))
@@ -218,9 +224,12 @@ def _bars(
     plans: dict[int, SectionCuts] = {}
     found: list[Finding] = []
     taken: set[str] = set()
-    for at, group in _least_choice_first(bar_groups(wants, bars, shop.cutting.unknown)):
+    groups = _least_choice_first(bar_groups(wants, bars, shop.cutting.unknown))
+    end = time.monotonic() + limits.bar_seconds
+    for n, (at, group) in enumerate(groups):
+        share = max(SECONDS_A_SECTION, (end - time.monotonic()) / (len(groups) - n))
         limits.report(f"bars: {wording.section(group.wants[0].section, shop.style)}")
-        plan = plan_beside(group.wants, group.stock, group.unknown, shop.cutting, _solver(limits), taken)
+        plan = plan_beside(group.wants, group.stock, group.unknown, shop.cutting, _solver(limits, share), taken)
         plans[at] = plan
         used = {bar.stock.id for bar in plan.bars}
         found += _said_of(group, used)
@@ -234,12 +243,12 @@ def _least_choice_first(groups: Sequence[AnyGroup]) -> list[tuple[int, AnyGroup]
     return sorted(enumerate(groups), key=lambda one: len(one[1].stock))
 
 
-def _solver(limits: Limits) -> Callable[[Sequence[Cut], Sequence[Bar], Saw], LengthPlan]:
-    """The packing room's plan for lengths, held to a time of its own."""
+def _solver(limits: Limits, seconds: float) -> Callable[[Sequence[Cut], Sequence[Bar], Saw], LengthPlan]:
+    """The packing room's plan for lengths, held to a time of its own [s]."""
 
     def solve(cuts: Sequence[Cut], bars: Sequence[Bar], saw: Saw) -> LengthPlan:
-        going = _until(SECONDS_A_SECTION, limits)
-        return plan_lengths(cuts, bars, saw, keep_going=going, report=limits.report, seconds=SECONDS_A_SECTION)
+        going = _until(seconds, limits)
+        return plan_lengths(cuts, bars, saw, keep_going=going, report=limits.report, seconds=seconds)
 
     return solve
 

@@ -17,13 +17,11 @@ from bickern.desk.asker import shop_at
 from bickern.desk.rack_slips import bare_beside_metric, slips
 from bickern.making.shop import Shop
 from bickern.making.stock.fire import may_be_heated
-from bickern.making.stock.rack import Rack, StockBar, StockSheet
+from bickern.making.stock.rack import Rack, Stock, StockBar
 from bickern.measure.finding import NOWHERE, Finding, note, warn
 from bickern.measure.units.words import System
 
 T = TypeVar("T")
-Piece = StockBar | StockSheet
-"""What lies in the rack."""
 LARGEST_LIST = 5_000_000
 """Bytes: a larger file is no list of a small shop's rack."""
 
@@ -32,7 +30,7 @@ LARGEST_LIST = 5_000_000
 class Done:
     """What came of something done to the rack: the pieces it was done to, as they are now, and the findings."""
 
-    pieces: tuple[Piece, ...]
+    pieces: tuple[Stock, ...]
     findings: tuple[Finding, ...] = ()
 
     @property
@@ -131,7 +129,7 @@ def import_list(by: Keeper, path: Path, *, dry: bool = False) -> Done:
     return Done(listed.pieces, (*by.findings, *found)) if dry else _put_in(by, listed.pieces, found)
 
 
-def _for_cold(pieces: Sequence[Piece]) -> tuple[Finding, ...]:
+def _for_cold(pieces: Sequence[Stock]) -> tuple[Finding, ...]:
     """What many pieces have in common, said once."""
     found = [may_be_heated(piece) for piece in pieces]
     never = sum(f is not None and f.stops for f in found)
@@ -143,7 +141,7 @@ def _for_cold(pieces: Sequence[Piece]) -> tuple[Finding, ...]:
     return told + ((warn("stock-not-known", says, way),) if doubt else ())
 
 
-def _put_in(by: Keeper, pieces: Sequence[Piece], found: Sequence[Finding]) -> Done:
+def _put_in(by: Keeper, pieces: Sequence[Stock], found: Sequence[Finding]) -> Done:
     from bickern.book.rack.change import add
 
     book = open_book(by.where)
@@ -185,7 +183,7 @@ def _all_kept(done: Done, text: str, what: str) -> Done:
     return done if fault is None or done.stops else replace(done, findings=(*done.findings, fault))
 
 
-def _with_piece(by: Keeper, piece_id: str, does: Callable[[Book, Piece], Done]) -> Done:
+def _with_piece(by: Keeper, piece_id: str, does: Callable[[Book, Stock], Done]) -> Done:
     def done_in(book: Book) -> Done:
         piece = piece_in(book, piece_id)
         done = Done((), (piece,)) if isinstance(piece, Finding) else does(book, piece)
@@ -196,7 +194,7 @@ def _with_piece(by: Keeper, piece_id: str, does: Callable[[Book, Piece], Done]) 
     return replace(done, findings=(*by.findings, *done.findings))
 
 
-def _rewritten(by: Keeper, book: Book, piece: Piece, cells: Mapping[str, str]) -> Done:
+def _rewritten(by: Keeper, book: Book, piece: Stock, cells: Mapping[str, str]) -> Done:
     """The piece written as a row of a list, with other cells, and read again: the same rules as for a list."""
     row = {name: cell for name, cell in row_of_list(piece, by.shop.style).items() if cell} | dict(cells)
     bare = bare_beside_metric(row, cells) if by.system is None else None
@@ -212,7 +210,7 @@ def _rewritten(by: Keeper, book: Book, piece: Piece, cells: Mapping[str, str]) -
     return replace(done, findings=(*read.findings, *slips(done.pieces, by.shop.style), *done.findings))
 
 
-def _written(by: Keeper, book: Book, piece: Piece, what: str) -> Done:
+def _written(by: Keeper, book: Book, piece: Stock, what: str) -> Done:
     from bickern.book.rack.change import change
 
     done = change(book, piece, by.who, what=what)
@@ -229,7 +227,7 @@ def remove_from_rack(by: Keeper, ids: Sequence[str], because: str) -> Done:
     return _all_kept(Done(done, by.findings), because, "reason")
 
 
-def as_list(pieces: Sequence[Piece], by: Keeper) -> str:
+def as_list(pieces: Sequence[Stock], by: Keeper) -> str:
     """The pieces as a list in CSV."""
     return list_text(pieces, by.shop.style)
 

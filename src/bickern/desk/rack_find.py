@@ -3,10 +3,10 @@
 from collections.abc import Callable, Iterable, Sequence
 from functools import partial
 
-from bickern.desk.rack import Keeper, Piece
+from bickern.desk.rack import Keeper
 from bickern.iron.gauge import resolve
 from bickern.iron.section import Section, section_from
-from bickern.making.stock.rack import StockBar
+from bickern.making.stock.rack import Stock, StockBar
 from bickern.measure.finding import Finding, stop
 from bickern.measure.units.read import read_length, read_section, read_thickness
 from bickern.measure.units.text import shown
@@ -19,11 +19,11 @@ SAME = 0.01
 MOST_WORDS = 12
 """Words of one size at most, as `1 1/2 x 1 / 8 in sq tube`."""
 
-Fits = Callable[[Piece], float | None]
+Fits = Callable[[Stock], float | None]
 """How far a piece is from what is meant (0: it is that); None: it is not meant at all."""
 
 
-def found_in(pieces: Iterable[Piece], words: Sequence[str], by: Keeper) -> tuple[Piece, ...]:
+def found_in(pieces: Iterable[Stock], words: Sequence[str], by: Keeper) -> tuple[Stock, ...]:
     """The pieces that all words fit, those that fit best first, else in their order."""
     wanted = _wanted(" ".join(words).split(), by)
     if not wanted:
@@ -32,7 +32,7 @@ def found_in(pieces: Iterable[Piece], words: Sequence[str], by: Keeper) -> tuple
     return tuple(piece for _, piece in sorted(scored, key=lambda one: one[0]))
 
 
-def of_section(pieces: Iterable[Piece], said: str, by: Keeper) -> tuple[Piece, ...] | Finding:
+def of_section(pieces: Iterable[Stock], said: str, by: Keeper) -> tuple[Stock, ...] | Finding:
     """Bars of one section, or sheets of one thickness, by whichever system's name."""
     fits = _size(said, by, SAME)
     if fits is None:
@@ -40,7 +40,7 @@ def of_section(pieces: Iterable[Piece], said: str, by: Keeper) -> tuple[Piece, .
     return tuple(p for p in pieces if fits(p) is not None)
 
 
-def _far(piece: Piece, wanted: Sequence[Fits]) -> float | None:
+def _far(piece: Stock, wanted: Sequence[Fits]) -> float | None:
     apart = [fits(piece) for fits in wanted]
     return None if any(one is None for one in apart) else sum(one for one in apart if one is not None)
 
@@ -65,12 +65,12 @@ def _longest(words: Sequence[str], by: Keeper) -> tuple[Fits | None, int]:
     return None, 1
 
 
-def _either(size: Fits, text: Fits, piece: Piece) -> float | None:
+def _either(size: Fits, text: Fits, piece: Stock) -> float | None:
     far = size(piece)
     return text(piece) if far is None else far
 
 
-def _told_beside(words: str, piece: Piece) -> float | None:
+def _told_beside(words: str, piece: Stock) -> float | None:
     """Words that stand beside a piece as they are; an id only whole, for B1 is not B12."""
     if words == piece.id.casefold():
         return 0.0
@@ -94,18 +94,18 @@ def _size(said: str, by: Keeper, near: float) -> Fits | None:
     return None if length is None else partial(_near_any, length, near)
 
 
-def _near_section(section: Section, near: float, piece: Piece) -> float | None:
+def _near_section(section: Section, near: float, piece: Stock) -> float | None:
     if not isinstance(piece, StockBar) or piece.section.shape is not section.shape:
         return None
     pairs = ("width", "thick", "wall") if section.wall else ("width", "thick")
     return _worst([_apart(getattr(piece.section, n), getattr(section, n)) for n in pairs], near)
 
 
-def _near_sheet(thick: float, near: float, piece: Piece) -> float | None:
+def _near_sheet(thick: float, near: float, piece: Stock) -> float | None:
     return None if isinstance(piece, StockBar) else _worst([_apart(piece.thick, thick)], near)
 
 
-def _near_any(size: float, near: float, piece: Piece) -> float | None:
+def _near_any(size: float, near: float, piece: Stock) -> float | None:
     sizes = (piece.section.width, piece.section.thick) if isinstance(piece, StockBar) else (piece.thick,)
     return _worst([min(_apart(one, size) for one in sizes)], near)
 

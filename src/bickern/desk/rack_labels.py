@@ -2,10 +2,10 @@
 
 from collections.abc import Sequence
 
-from bickern.desk.rack import Keeper, Piece
+from bickern.desk.rack import Keeper
 from bickern.desk.rack_rows import mind_says, size_says, stock_says
 from bickern.making.stock.fire import may_be_heated
-from bickern.making.stock.rack import Rack
+from bickern.making.stock.rack import Rack, Stock
 from bickern.measure.finding import Finding, stop
 from bickern.paper.pens.page import PAPERS, compile_pdf
 from bickern.paper.sheets.labels import Label, label_pages
@@ -14,7 +14,7 @@ MOST_LABELS = 1000
 """Labels of one printing."""
 
 
-def labels_pdf(pieces: Sequence[Piece], by: Keeper, paper: str) -> bytes | Finding:
+def labels_pdf(pieces: Sequence[Stock], by: Keeper, paper: str) -> bytes | Finding:
     """Pages of labels to cut out."""
     if paper not in PAPERS:
         return stop("unknown-paper", f"there is no paper “{paper}”", f"say {', '.join(sorted(PAPERS))}")
@@ -27,7 +27,7 @@ def labels_pdf(pieces: Sequence[Piece], by: Keeper, paper: str) -> bytes | Findi
     return compile_pdf(source, files, 0)
 
 
-def _label(piece: Piece, by: Keeper) -> Label:
+def _label(piece: Stock, by: Keeper) -> Label:
     fire = may_be_heated(piece)
     style = by.shop.style
     mind = mind_says(piece).replace("`", "")
@@ -36,9 +36,9 @@ def _label(piece: Piece, by: Keeper) -> Label:
     return Label(piece.id, stock, size, steel, piece.place, mind, fire is not None and fire.stops)
 
 
-def chosen(rack: Rack, ids: Sequence[str]) -> tuple[Piece, ...] | Finding:
+def chosen(rack: Rack, ids: Sequence[str]) -> tuple[Stock, ...] | Finding:
     """The pieces with these ids, in their order; without ids all of them."""
-    pieces: tuple[Piece, ...] = (*rack.bars, *rack.sheets)
+    pieces: tuple[Stock, ...] = (*rack.bars, *rack.sheets)
     there = {piece.id: piece for piece in pieces}
     if not ids:
         return tuple(there.values())

@@ -8,11 +8,11 @@ from typing import Any
 from bickern.book.rack.history import Change, History
 from bickern.book.rack.outlines import outline_text
 from bickern.book.rack.rows import COLUMNS, KEPT, piece_of
-from bickern.desk.rack import Keeper, Piece, in_book
+from bickern.desk.rack import Keeper, in_book
 from bickern.geometry.polygon import Line, Loop, Point, bounds
 from bickern.iron.section import Section, words_of
 from bickern.making.stock.fire import may_be_heated
-from bickern.making.stock.rack import Rack, StockBar, StockSheet
+from bickern.making.stock.rack import Rack, Stock, StockBar, StockSheet
 from bickern.measure.finding import Finding
 from bickern.measure.units.say import say_area_both, say_both, say_box, say_section_both
 from bickern.measure.units.words import INCH, MILLIMETRE, Shape, Style
@@ -22,13 +22,13 @@ HEADS = ("id", "stock", "size", "steel", "where it lies, and what to mind")
 _SHAPES = tuple(Shape)
 
 
-def in_order(rack: Rack) -> tuple[Piece, ...]:
+def in_order(rack: Rack) -> tuple[Stock, ...]:
     """Bars by shape and size, the longest first, then sheets by thickness: as a smith looks for them."""
     bars = sorted(rack.bars, key=lambda bar: (*_by_size(bar.section), -bar.length))
     return (*bars, *sorted(rack.sheets, key=lambda sheet: sheet.thick))
 
 
-def of_kinds(pieces: Iterable[Piece]) -> tuple[tuple[Piece, ...], tuple[Piece, ...]]:
+def of_kinds(pieces: Iterable[Stock]) -> tuple[tuple[Stock, ...], tuple[Stock, ...]]:
     """Bars and sheets, each in the order in which they come."""
     kept = tuple(pieces)
     return tuple(p for p in kept if isinstance(p, StockBar)), tuple(p for p in kept if isinstance(p, StockSheet))
@@ -39,18 +39,18 @@ def _by_size(section: Section) -> tuple[float, ...]:
     return _SHAPES.index(section.shape), section.width, section.thick, section.wall
 
 
-def list_rows(pieces: Iterable[Piece], style: Style) -> tuple[tuple[str, ...], ...]:
+def list_rows(pieces: Iterable[Stock], style: Style) -> tuple[tuple[str, ...], ...]:
     """A row for each piece under `HEADS`: sizes in both systems, and what stands against heating it."""
     return tuple(
         (p.id, stock_says(p, style), size_says(p, style), p.steel or "not known", "; ".join(_beside(p))) for p in pieces
     )
 
 
-def _beside(piece: Piece) -> list[str]:
+def _beside(piece: Stock) -> list[str]:
     return [says for says in (piece.place, mind_says(piece)) if says]
 
 
-def stock_says(piece: Piece, style: Style) -> str:
+def stock_says(piece: Stock, style: Style) -> str:
     """`3/8 in sq (9.5 mm)`, `18 ga, 0.048 in (1.21 mm)`."""
     if isinstance(piece, StockBar):
         return _section_says(piece.section, style)
@@ -64,7 +64,7 @@ def _section_says(section: Section, style: Style) -> str:
     return say_section_both(words.shape, words.sizes, style)
 
 
-def size_says(piece: Piece, style: Style) -> str:
+def size_says(piece: Stock, style: Style) -> str:
     """The length of a bar, both sizes of a sheet; an odd sheet by the size that holds it, and what is left of it."""
     if isinstance(piece, StockBar):
         return _length_says(piece.length, style)
@@ -95,7 +95,7 @@ def _length_says(length: float, style: Style) -> str:
     return say_both(length, style)
 
 
-def mind_says(piece: Piece) -> str:
+def mind_says(piece: Stock) -> str:
     """What stands against heating it, first of all; then that it is an offcut, its coating, and what was remarked."""
     fire = may_be_heated(piece)
     told = [] if fire is None else [fire_says(fire)]
@@ -110,13 +110,13 @@ def fire_says(fire: Finding) -> str:
     return f"NEVER IN THE FIRE: {says}" if fire.stops else f"before any fire: {says[:1].lower()}{says[1:]}"
 
 
-def rack_json(pieces: Iterable[Piece], style: Style) -> str:
+def rack_json(pieces: Iterable[Stock], style: Style) -> str:
     """The pieces as JSON; every number has its unit in its key."""
     told = {"schema": "bickern rack", "schema_version": 1, "pieces": [_told(piece, style) for piece in pieces]}
     return json.dumps(told, ensure_ascii=False, indent=1) + "\n"
 
 
-def _told(piece: Piece, style: Style) -> dict[str, Any]:
+def _told(piece: Stock, style: Style) -> dict[str, Any]:
     fire = may_be_heated(piece)
     texts = {name: getattr(piece, name) for name in ("id", "steel", "coating", "place", "remark", "of", "version")}
     price = None if piece.price is None else {"amount": str(piece.price.amount), "currency": piece.price.currency}

@@ -12,7 +12,6 @@ from bickern.making.stock.become import (
     How,
     NoWay,
     PieceWays,
-    Stock,
     Turned,
     Way,
     asked_section,
@@ -25,7 +24,7 @@ from bickern.making.stock.become import (
 from bickern.making.stock.eaten import eaten
 from bickern.making.stock.fire import may_be_heated
 from bickern.making.stock.joined import Joined, allowance, cannot_weld, joined, weld_takes
-from bickern.making.stock.rack import Rack, StockBar, StockSheet
+from bickern.making.stock.rack import Rack, Stock, StockBar, StockSheet
 from bickern.making.stock.steel_match import Match, Matched, steel_match
 from bickern.making.stock.worth import dearest, metal, part_of
 from bickern.measure.finding import Finding

@@ -11,8 +11,8 @@ from bickern.desk.reckon import reckon_file
 from bickern.desk.stock import ways, ways_of
 from bickern.desk.thickness import said_section, said_thickness
 from bickern.making.shop import Shop
-from bickern.making.stock.become import How, NoWay, PieceWays, Stock, Way
-from bickern.making.stock.rack import StockBar
+from bickern.making.stock.become import How, NoWay, PieceWays, Way
+from bickern.making.stock.rack import Stock, StockBar
 from bickern.measure.finding import Finding
 from bickern.measure.money import say_money
 from bickern.measure.spread import Spread

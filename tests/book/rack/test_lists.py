@@ -14,11 +14,11 @@ from hypothesis import strategies as st
 
 from bickern.book.rack.columns import COLUMN_OF, COLUMNS
 from bickern.book.rack.listed import Listed, Meant, read_list
-from bickern.book.rack.rows import Piece, wrong_piece
+from bickern.book.rack.rows import wrong_piece
 from bickern.book.rack.written import list_text
 from bickern.geometry.polygon import area, disc, from_points, moved, rectangle, sector
 from bickern.iron.section import Section, with_sizes
-from bickern.making.stock.rack import StockBar, StockSheet
+from bickern.making.stock.rack import Stock, StockBar, StockSheet
 from bickern.measure.finding import Finding
 from bickern.measure.money import Money
 from bickern.measure.units.words import INCH, GaugeSystem, Shape, Style, System
@@ -30,7 +30,7 @@ def read(text: str | bytes, meant: Meant = INCHES) -> Listed:
     return read_list(text.encode() if isinstance(text, str) else text, "rack.csv", meant)
 
 
-def pieces(text: str | bytes, meant: Meant = INCHES) -> tuple[Piece, ...]:
+def pieces(text: str | bytes, meant: Meant = INCHES) -> tuple[Stock, ...]:
     done = read(text, meant)
     assert not [f for f in done.findings if f.stops], done.findings
     return done.pieces
@@ -299,7 +299,7 @@ def outlines(draw: st.DrawFn) -> StockSheet:
 
 
 @st.composite
-def stock(draw: st.DrawFn) -> Piece:
+def stock(draw: st.DrawFn) -> Stock:
     plain = draw(outlines() | st.builds(StockBar, st.just(""), sections(), SIZES))
     steel, coating, place, remark = (draw(WORDS) for _ in range(4))
     told = replace(plain, steel=steel, coating=coating, place=place, remark=remark)
@@ -307,7 +307,7 @@ def stock(draw: st.DrawFn) -> Piece:
 
 
 @given(some=st.lists(stock(), max_size=4), first=st.sampled_from(System))
-def test_law_what_is_written_reads_in_again_the_same(some: list[Piece], first: System):
+def test_law_what_is_written_reads_in_again_the_same(some: list[Stock], first: System):
     text = list_text(some, Style(first=first))
     assert list(pieces(text, Meant(currency="GBP")) if some else ()) == some
 

@@ -179,3 +179,30 @@ def test_arcs_are_measured_as_arcs(radius: float) -> None:
             far = 2 * radius + 2 * MM - short
             nest = Nest((Laid("disc", "S", turn, 0.0, 0.0), Laid("disc", "S", 2 * turn, far, 0.0)), (), 0.0)
             assert len(faults_of(nest, [part], [sheet], Spacing(2 * MM))) == faults
+
+
+def test_a_part_on_the_very_edge_is_not_outside_for_rounding() -> None:
+    """Turned by a right angle its corners are off by what a cosine of 90 degrees is not nothing: far under a micron."""
+    part, sheet = Part("plate", rectangle(0.1, 0.07)), Remnant("S", rectangle(0.07, 0.1))
+    for over, count in ((0.0, 0), (1e-7, 0), (0.011 * MM, 1)):
+        nest = Nest((Laid("plate", "S", math.pi / 2, 0.07 + over, 0.0),), (), 0.0)
+        assert len(faults_of(nest, [part], [sheet], Spacing())) == count
+
+
+def test_two_parts_or_two_sheets_of_one_key_are_told() -> None:
+    """Nobody could say which of them a copy is, or lies on, though the counts agree."""
+    twins = [Part("plate", rectangle(0.1, 0.1)), Part("plate", rectangle(0.1, 0.1))]
+    nest = Nest((), (("plate", 2),), 0.0)
+    assert "plate is the key of two parts" in faults_of(nest, twins, [SHEET], SPACING)
+    assert "S1 is the key of two sheets" in faults_of(SOUND, PARTS, [SHEET, SHEET], SPACING)
+
+
+def test_a_needle_that_lies_across_a_plate_overlaps_it_at_no_gap() -> None:
+    """One of two is thinner than what rounding may eat: the other is what shows the overlap."""
+    needle, plate = Part("needle", rectangle(0.2, 8e-6)), Part("plate", rectangle(0.1, 0.1))
+    sheet = Remnant("S", rectangle(0.3, 0.3))
+    nest = Nest((Laid("needle", "S", 0.0, 0.02, 0.1), Laid("plate", "S", 0.0, 0.06, 0.05)), (), 0.0)
+    for parts in ([needle, plate], [plate, needle]):
+        assert len(faults_of(nest, parts, [sheet], Spacing())) == 1
+    other = replace(nest, laid=nest.laid[::-1])
+    assert len(faults_of(other, [needle, plate], [sheet], Spacing())) == 1

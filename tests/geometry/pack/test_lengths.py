@@ -5,7 +5,6 @@ length, and small cases are tried out in full. Nothing in these tests comes from
 """
 
 import random
-import time
 from dataclasses import replace
 from itertools import pairwise
 
@@ -237,7 +236,6 @@ def _spoilt(asked):
 
 def test_told_to_stop_it_stops_with_a_plan():
     problem = case(14)[0]
-    asked = time.perf_counter()
     looks = []
 
     def keep_going():
@@ -245,7 +243,7 @@ def test_told_to_stop_it_stops_with_a_plan():
         return len(looks) < 12
 
     plan = checked(problem.cuts, problem.bars, problem.saw, keep_going=keep_going)
-    assert time.perf_counter() - asked < 5.0
+    assert len(looks) <= 13  # asked once more where the last word was said
     assert not plan.proven
     assert "told to stop" in plan.why
 
@@ -275,8 +273,8 @@ def test_the_same_asked_twice_is_the_same_plan():
 # ---- shop size
 
 
-SAMPLE = [0, 4, 15, 17, 22, 23, 27, 30, 34, 36]
-"""Seeds of shop-size cases that are quick on any machine."""
+SAMPLE = [0, 4, 12, 16, 17, 22, 23, 27, 30, 34, 36]
+"""Seeds of shop-size cases that are quick on any machine; 4, 12, 16 and 36 have drops worth keeping."""
 CLOSE = 6e-4
 """Share of the printed bound that a plan of more than forty cuts may lie above it."""
 

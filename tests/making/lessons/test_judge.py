@@ -91,3 +91,9 @@ def test_an_ordinary_record_has_no_findings():
         works=(("taper", 300.0),),
     )
     assert names(told) == []
+
+
+@pytest.mark.parametrize(("seconds", "strange"), [(3650.0, True), (3550.0, False), (410.0, False), (390.0, True)])
+def test_three_times_more_or_less_is_asked_about(seconds: float, strange: bool):
+    """1200 s were foreseen: 3600 and 400 are the ends."""
+    assert names(Told(seconds=seconds)) == ["far-from-foreseen"] * strange

@@ -258,3 +258,11 @@ def test_what_is_recorded_after_a_reset_speaks_to_the_figure_again_and_only_that
     assert found is not None
     assert alone is not None
     assert (found.records, found.value, found.left) == (1, pytest.approx(alone.value), pytest.approx(alone.left))
+
+
+def test_half_of_the_doubt_in_the_hands_stays_with_each_operation():
+    lessons = lessons_of([Record(Told(works=(("taper", 300.0),)), AHEAD, number=n) for n in (1, 2, 3)], (), SHOP)
+    hands = lessons.of("hands")
+    assert hands is not None
+    assert hands.left < 0.9
+    assert own_of(SHOP, lessons).hand.doubt == pytest.approx((0.5 + 0.5 * hands.left) ** 0.5)

@@ -154,6 +154,13 @@ def test_what_the_vise_holds_is_not_cut():
     assert per_bar(planned([want(0.1, 10)], [bar("B1", 1.0)], cutting)) == {"B1": 9}
 
 
+def test_bars_are_told_place_by_place_and_there_by_number():
+    """Whoever cuts walks the rack once; B9 hangs before B12."""
+    there = (("B12", "left wall"), ("B9", "left wall"), ("B1", "yard"), ("B100", "left wall"))
+    plan = planned([want(0.9, 4)], [bar(name, 1.0, place=place) for name, place in there])
+    assert [cut.stock.id for cut in plan.bars] == ["B9", "B12", "B100", "B1"]
+
+
 # ---- what goes back, what is bought
 
 

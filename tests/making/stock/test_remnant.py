@@ -76,6 +76,8 @@ def test_strips_and_tongues_too_narrow_are_not_kept() -> None:
     (left,) = left_of(SHEET, [rectangle(0.6, 0.46)], CUTTING)  # a tongue of 37 mm above it
     assert net(left) == pytest.approx(0.397 * 0.5, rel=1e-4)
     assert metal(left).bounds == pytest.approx((0.603, 0.0, 1.0, 0.5), abs=1e-6)
+    assert metal(left).bounds[0] >= 0.603  # what was trimmed is drawn inward, not out over the line
+    assert metal(left).bounds[2] <= 1.0
 
 
 def test_sharp_corners_of_a_wide_piece_stay() -> None:
@@ -102,6 +104,30 @@ def test_drops_are_told_as_offcuts_of_their_sheet() -> None:
     same = ("thick", "steel", "coating", "place", "gauge", "grain", "remark")
     assert all(getattr(left, name) == getattr(dear, name) for name in same)
     assert left.price == Money(Decimal("41.82"), "EUR")  # 50 x (0.5 - 0.403 x 0.203) / 0.5 = 41.819
+
+
+def test_a_drop_is_priced_by_the_metal_that_the_sheet_had_not_by_what_its_holes_had() -> None:
+    """A quarter of 0.5 m2 is a hole already: 0.125 m2 left of the 0.375 m2 that were there are a third of the price."""
+    holed = replace(
+        SHEET, cutouts=(flipped(rectangle(0.25, 0.5 - 1e-6, (0.5, 5e-7))),), price=Money(Decimal(60), "EUR")
+    )
+    left = left_of(holed, [rectangle(0.5, 0.5)], replace(CUTTING, kerf=0.0, gap=0.0, least_sheet=0.0))
+    assert sum(net(one) for one in left) == pytest.approx(0.125, abs=2e-6)
+    assert float(sum(one.price.amount for one in left if one.price)) == pytest.approx(20.0, abs=0.02)
+
+
+def test_a_strip_just_as_wide_as_the_narrowest_is_kept() -> None:
+    strip = replace(SHEET, outline=rectangle(1.0, CUTTING.least_sheet))
+    assert [net(one) for one in left_of(strip, [], CUTTING)] == [pytest.approx(CUTTING.least_sheet)]
+
+
+def test_a_sliver_beside_a_sharp_corner_is_no_piece_of_its_own() -> None:
+    """Five parts laid so that a corner kept sharp comes away from its piece, 2 mm2 of it: nobody racks that."""
+    places = ((0, 0.4679, 0.1215, 3.3265), (0, 0.7843, 0.1741, 5.0119), (3, 0.7758, 0.1539, 0.9097))
+    more = ((0, -0.0181, -0.0549, 1.8181), (2, 0.4834, 0.1594, 3.7031))
+    cuts = [moved(SHAPES[which], x, y, turn) for which, x, y, turn in (*places, *more)]
+    left = left_of(SHEET, cuts, replace(CUTTING, least_sheet=0.08))
+    assert all(net(one) > math.pi * 0.0399**2 for one in left)  # each takes a disc as wide as the narrowest
 
 
 def test_nothing_cut_leaves_the_sheet() -> None:

@@ -7,14 +7,15 @@ from bickern.book.database.faults import damaged
 from bickern.book.database.work import Book, changed
 from bickern.book.rack.entries import entry, put_in, write
 from bickern.book.rack.read import gone, no_such
-from bickern.book.rack.rows import COLUMNS, Piece, differences, id_of, piece_of, row_of, wrong_piece
+from bickern.book.rack.rows import COLUMNS, differences, id_of, piece_of, row_of, wrong_piece
+from bickern.making.stock.rack import Stock
 from bickern.measure.finding import Finding, note, stop
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection
 
 
-def add(book: Book, pieces: Sequence[Piece], who: str = "", says: str = "") -> tuple[str, ...] | Finding:
+def add(book: Book, pieces: Sequence[Stock], who: str = "", says: str = "") -> tuple[str, ...] | Finding:
     """Puts pieces into the rack; the ids that are to be painted on them, in their order."""
     wrong = next((fault for piece in pieces if (fault := wrong_piece(piece)) is not None), None)
     if wrong is not None:
@@ -22,7 +23,7 @@ def add(book: Book, pieces: Sequence[Piece], who: str = "", says: str = "") -> t
     return changed(book, lambda connection: put_in(connection, pieces, "added", who, says))
 
 
-def change(book: Book, piece: Piece, who: str = "", *, what: str = "changed", says: str = "") -> Piece | Finding:
+def change(book: Book, piece: Stock, who: str = "", *, what: str = "changed", says: str = "") -> Stock | Finding:
     """Writes what is different about a piece; `piece.version` must be the one that is in the rack."""
     wrong = wrong_piece(piece)
     if wrong is not None:
@@ -30,7 +31,7 @@ def change(book: Book, piece: Piece, who: str = "", *, what: str = "changed", sa
     return changed(book, lambda connection: _changed(connection, piece, what, who, says))
 
 
-def _changed(connection: "Connection", piece: Piece, what: str, who: str, says: str) -> Piece | Finding:
+def _changed(connection: "Connection", piece: Stock, what: str, who: str, says: str) -> Stock | Finding:
     found = row_to_change(connection, piece.id)
     if isinstance(found, Finding):
         return found
@@ -49,7 +50,7 @@ def _meanwhile(piece_id: str) -> Finding:
     return stop("stock-already-changed", says, "look at it again, then say what is to be changed")
 
 
-def remove(book: Book, ids: Sequence[str], because: str, who: str = "") -> tuple[Piece, ...] | Finding:
+def remove(book: Book, ids: Sequence[str], because: str, who: str = "") -> tuple[Stock, ...] | Finding:
     """Takes pieces out of the rack, all or none, and says why; their rows and their history stay."""
     named = list(dict.fromkeys(id_of(one) for one in ids))
     try:
@@ -58,7 +59,7 @@ def remove(book: Book, ids: Sequence[str], because: str, who: str = "") -> tuple
         return damaged(book.name, str(wrong))
 
 
-def _removed(connection: "Connection", ids: Sequence[str], because: str, who: str) -> tuple[Piece, ...] | Finding:
+def _removed(connection: "Connection", ids: Sequence[str], because: str, who: str) -> tuple[Stock, ...] | Finding:
     out = []
     for piece_id in sorted(ids):
         found = row_to_change(connection, piece_id)

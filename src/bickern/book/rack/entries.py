@@ -5,7 +5,8 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from bickern.book.database.work import moment
-from bickern.book.rack.rows import COLUMNS, Piece, clean, row_of
+from bickern.book.rack.rows import COLUMNS, clean, row_of
+from bickern.making.stock.rack import Stock
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection
@@ -47,7 +48,7 @@ def write(connection: "Connection", rows: Sequence[dict[str, Any]]) -> None:
         connection.execute(CHANGE.insert(), [{**row, "at": at} for row in rows])
 
 
-def put_in(connection: "Connection", pieces: Sequence[Piece], what: str, who: str, says: str = "") -> tuple[str, ...]:
+def put_in(connection: "Connection", pieces: Sequence[Stock], what: str, who: str, says: str = "") -> tuple[str, ...]:
     """New pieces with new ids and the first row of their histories; the ids in the order of the pieces."""
     from bickern.book.database.tables import PIECE
 

@@ -11,12 +11,12 @@ from bickern.book.files import Fetch, no_files
 from bickern.book.outline.read import read_outline
 from bickern.book.rack.cells import Line, cells_of
 from bickern.book.rack.outlines import holds, loops_in
-from bickern.book.rack.rows import Piece, clean, too_long
+from bickern.book.rack.rows import clean, too_long
 from bickern.geometry.polygon import Loop, rectangle
 from bickern.iron.coating import coating_finding
 from bickern.iron.gauge import resolve
 from bickern.iron.section import section_from
-from bickern.making.stock.rack import StockBar, StockSheet
+from bickern.making.stock.rack import Stock, StockBar, StockSheet
 from bickern.measure.finding import Finding, Where, note, stop
 from bickern.measure.money import read_money
 from bickern.measure.units.read import (
@@ -54,7 +54,7 @@ class Meant:
 class Listed:
     """The pieces of a list in its order, from how many rows, and what was found; any stop: none may be put in."""
 
-    pieces: tuple[Piece, ...]
+    pieces: tuple[Stock, ...]
     rows: int
     findings: tuple[Finding, ...]
 
@@ -98,7 +98,7 @@ def read_list(data: bytes, file: str, meant: Meant) -> Listed:
     """Every piece of a list in CSV, and every fault of it, by line and column; never raises."""
     cells = cells_of(data, file)
     found = list(cells.findings)
-    pieces: list[Piece] = []
+    pieces: list[Stock] = []
     if any(f.stops for f in found):
         return Listed((), 0, tuple(found))
     for line in cells.lines:
@@ -133,7 +133,7 @@ def _told_once(lines: Iterable[Line], file: str) -> Iterator[Finding]:
         yield note("ids-given-anew", says, "paint the new ids on; `bickern rack label` prints them", Where(file))
 
 
-def pieces_of(cells: Mapping[str, str], meant: Meant, where: Where) -> Read[tuple[Piece, ...]]:
+def pieces_of(cells: Mapping[str, str], meant: Meant, where: Where) -> Read[tuple[Stock, ...]]:
     """The pieces of one row, by column: as many alike as its `count` says; none where anything in it stops."""
     row = _Row(cells, meant, where)
     row.meant = _for_row(row)

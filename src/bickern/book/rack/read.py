@@ -5,8 +5,8 @@ from typing import TYPE_CHECKING, Any
 
 from bickern.book.database.faults import damaged
 from bickern.book.database.work import Book, looked
-from bickern.book.rack.rows import COLUMNS, Piece, clean, id_of, piece_of
-from bickern.making.stock.rack import Rack, StockBar, StockSheet
+from bickern.book.rack.rows import COLUMNS, clean, id_of, piece_of
+from bickern.making.stock.rack import Rack, Stock, StockBar, StockSheet
 from bickern.measure.finding import Finding, stop
 
 if TYPE_CHECKING:
@@ -35,7 +35,7 @@ def _rows(connection: "Connection") -> Sequence[Sequence[Any]]:
     return connection.execute(asked.order_by(PIECE.c.kind, PIECE.c.number)).all()
 
 
-def piece_in(book: Book, piece_id: str) -> Piece | Finding:
+def piece_in(book: Book, piece_id: str) -> Stock | Finding:
     """One piece that lies there, by its id (`b12` is B12)."""
     from bickern.book.database.tables import PIECE
 
@@ -50,7 +50,7 @@ def piece_in(book: Book, piece_id: str) -> Piece | Finding:
     return gone(named, row.gone) if row.gone else _read(row, book)
 
 
-def _read(row: Sequence[Any], book: Book) -> Piece | Finding:
+def _read(row: Sequence[Any], book: Book) -> Stock | Finding:
     try:
         return piece_of(row)
     except (ValueError, TypeError, ArithmeticError) as wrong:

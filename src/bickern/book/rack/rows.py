@@ -8,12 +8,10 @@ from typing import Any
 
 from bickern.book.rack.outlines import closes, holds, loops_in, outline_text
 from bickern.iron.section import Section
-from bickern.making.stock.rack import StockBar, StockSheet
+from bickern.making.stock.rack import Stock, StockBar, StockSheet
 from bickern.measure.finding import Finding, stop, warn
 from bickern.measure.money import Money
 from bickern.measure.units.words import Shape
-
-Piece = StockBar | StockSheet
 
 COLUMNS = (
     "id", "kind", "number", "version", "gone", "shape", "width", "thick", "wall", "fullness", "length", "outline",
@@ -26,7 +24,7 @@ LONGEST_TEXT = 200
 """Signs kept of a text."""
 
 
-def row_of(piece: Piece) -> dict[str, Any]:
+def row_of(piece: Stock) -> dict[str, Any]:
     """The columns of a piece but for those that the rack gives it (id, number, version)."""
     price = piece.price
     row: dict[str, Any] = {
@@ -79,7 +77,7 @@ def too_long(text: str, what: str) -> Finding | None:
     return warn("text-cut-short", says, "say it in fewer words")
 
 
-def piece_of(row: Sequence[Any]) -> Piece:
+def piece_of(row: Sequence[Any]) -> Stock:
     """The piece in a row of all columns, in their order."""
     piece_id, kind, _, version, _, shape, width, thick, wall, fullness, length, outline, gauge, grain, *rest = row
     steel, coating, place, price, currency, offcut, of, remark = rest
@@ -105,7 +103,7 @@ def _money(amount: str, currency: str) -> Money:
     return Money(Decimal(amount), currency)
 
 
-def wrong_piece(piece: Piece) -> Finding | None:
+def wrong_piece(piece: Stock) -> Finding | None:
     """Why something cannot lie in a rack: a size that is none."""
     sizes = [piece.length, *_section_sizes(piece.section)] if isinstance(piece, StockBar) else [piece.thick]
     if all(math.isfinite(size) and size > 0 for size in sizes) and _has_outline(piece):
@@ -118,7 +116,7 @@ def _section_sizes(section: Section) -> tuple[float, ...]:
     return section.width, section.thick, section.fullness, *((section.wall,) if section.wall else ())
 
 
-def _has_outline(piece: Piece) -> bool:
+def _has_outline(piece: Stock) -> bool:
     if isinstance(piece, StockBar):
         return True
     return all(closes(loop) for loop in (piece.outline, *piece.cutouts)) and holds(piece.outline, piece.cutouts)

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Any
 from bickern.book.database.work import Book, changed
 from bickern.book.rack.change import row_to_change
 from bickern.book.rack.entries import entry, put_in, write
-from bickern.book.rack.rows import COLUMNS, Piece, piece_of, wrong_piece
-from bickern.making.stock.rack import StockBar, StockSheet, Taking, Use
+from bickern.book.rack.rows import COLUMNS, piece_of, wrong_piece
+from bickern.making.stock.rack import Stock, StockBar, StockSheet, Taking, Use
 from bickern.measure.finding import Finding, stop
 
 if TYPE_CHECKING:
@@ -76,7 +76,7 @@ def _told(found: Any) -> str:
     return f"it was {found['what']}{by} at {at}{f' for {jobs}' if jobs else ''}"
 
 
-def _more_than_was(piece: Piece, left: Sequence[Piece]) -> Finding | None:
+def _more_than_was(piece: Stock, left: Sequence[Stock]) -> Finding | None:
     """Drops of another kind than the piece, or longer or larger in all than it was."""
     if isinstance(piece, StockBar):
         alike = all(isinstance(drop, StockBar) and drop.section == piece.section for drop in left)

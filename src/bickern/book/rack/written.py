@@ -7,10 +7,9 @@ from collections.abc import Callable, Iterable
 from decimal import Decimal
 
 from bickern.book.rack.outlines import outline_text
-from bickern.book.rack.rows import Piece
 from bickern.geometry.polygon import rectangle, seg_start
 from bickern.iron.section import Section, section_from, words_of
-from bickern.making.stock.rack import StockBar, StockSheet
+from bickern.making.stock.rack import Stock, StockBar, StockSheet
 from bickern.measure.units.read import read_angle, read_length, read_section
 from bickern.measure.units.say import other_first, say_angle, say_length, say_section
 from bickern.measure.units.words import Style
@@ -22,7 +21,7 @@ WRITTEN = (
 """The columns that are written, in their order; every size has its unit with it."""
 
 
-def list_text(pieces: Iterable[Piece], style: Style) -> str:
+def list_text(pieces: Iterable[Stock], style: Style) -> str:
     """The list, one piece a row."""
     out = io.StringIO(newline="")
     writer = csv.DictWriter(out, WRITTEN, lineterminator="\n")
@@ -32,7 +31,7 @@ def list_text(pieces: Iterable[Piece], style: Style) -> str:
     return out.getvalue()
 
 
-def row_of_list(piece: Piece, style: Style) -> dict[str, str]:
+def row_of_list(piece: Stock, style: Style) -> dict[str, str]:
     """One piece by the columns of a list; only the system that the shop prints first is its own choice here."""
     style = Style(style.first, 64, 0.1, fit_mm_step=0.01)
     about = {name: getattr(piece, name) for name in ("id", "steel", "coating", "place", "remark", "of")}

@@ -22,7 +22,7 @@ from bickern.making.stock.alike import (
     same_gauge,
     turned_as,
 )
-from bickern.making.stock.rack import StockBar, StockSheet
+from bickern.making.stock.rack import Stock, StockBar, StockSheet
 from bickern.making.stock.rewrite import drawn_to, keeps_the_bar, stood_in, wants_the_bar
 from bickern.making.stock.steel_match import Match
 from bickern.making.stock.swell import MOST_UPSET
@@ -39,7 +39,6 @@ from bickern.parts.sheet.result import SheetResult
 from bickern.parts.sheet.spec import SheetSpec
 
 Spec = BarSpec | RingSpec | SheetSpec
-Stock = StockBar | StockSheet
 
 NEAR_GAUGE = Known(0.10, "1", COMMON_PRACTICE)
 """A sheet stands in for another whose thickness differs by no more than this share, its pattern developed anew."""

@@ -4,11 +4,11 @@ from functools import lru_cache
 
 from bickern.iron.coating import coating_finding, in_remark
 from bickern.iron.steel import families_of, find_steel
-from bickern.making.stock.rack import StockBar, StockSheet
+from bickern.making.stock.rack import Stock, StockSheet
 from bickern.measure.finding import Finding, stop, warn
 
 
-def may_be_heated(piece: StockBar | StockSheet) -> Finding | None:
+def may_be_heated(piece: Stock) -> Finding | None:
     """What stands against heating it; None for bare metal of a known kind.
 
     Coated, sealed and leaded pieces stop, and what cannot be forged; a surface or a metal that is not known warns.
@@ -17,7 +17,7 @@ def may_be_heated(piece: StockBar | StockSheet) -> Finding | None:
     return _by_words(piece.coating, piece.steel, gauge, piece.remark)
 
 
-def never_heated(piece: StockBar | StockSheet) -> bool:
+def never_heated(piece: Stock) -> bool:
     """Whether it never goes in a fire, by what is told of it."""
     found = may_be_heated(piece)
     return found is not None and found.stops

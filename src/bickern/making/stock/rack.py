@@ -57,6 +57,10 @@ class StockSheet:
         return abs(area(self.outline)) - sum(abs(area(hole)) for hole in self.cutouts)
 
 
+Stock = StockBar | StockSheet
+"""A piece of stock."""
+
+
 @dataclass(frozen=True, slots=True)
 class Rack:
     """All that lies there."""
@@ -75,7 +79,7 @@ class Use:
     id: str
     version: int
     cuts: tuple[str, ...]
-    left: tuple[StockBar | StockSheet, ...] = ()
+    left: tuple[Stock, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

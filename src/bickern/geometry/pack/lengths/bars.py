@@ -10,7 +10,7 @@ from typing import Any
 
 import numpy as np
 
-from bickern.geometry.pack.lengths.inside import Taken
+from bickern.geometry.pack.lengths.given import Taken
 from bickern.geometry.pack.lengths.patterns import Floats, table, tops
 from bickern.geometry.pack.lengths.solver import SMALL, Aim, Means, quiet, run_whole, whole_bound
 from bickern.geometry.pack.lengths.whole import Whole, kept_rooms, slack

@@ -1,55 +1,27 @@
-"""The best plan with bars that are given: which is taken, and whether its drop is kept.
+"""The best plan with bars that are given: which are taken, and whether their drops are kept.
 
-Such bars cost what they cost, whatever comes off them; but each unit that is used of a bar whose drop is kept costs
-its worth. So the others are to be filled up, and the rest lies anywhere in those kept. Only for those to be filled up
-are there patterns; cuts go into the others (and go short) one by one.
+Only for those to be filled up are there patterns; cuts go into the others (and go short) one by one.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 
 from bickern.geometry.pack.lengths.fill import Looks, filled
-from bickern.geometry.pack.lengths.linear import AHEAD, WIDTH
-from bickern.geometry.pack.lengths.patterns import Columns, Floats, Ints, Table, table, tops, walk
-from bickern.geometry.pack.lengths.solver import (
-    BARE,
-    Aim,
-    Means,
-    checked,
-    joined,
-    quiet,
-    run_whole,
-    whole_bound,
-)
+from bickern.geometry.pack.lengths.given import Known, Lower, Taken, dummy, lowest
+from bickern.geometry.pack.lengths.patterns import Columns, Floats, Ints, table, tops, walk
+from bickern.geometry.pack.lengths.solver import BARE, Aim, Means, quiet, run_whole, whole_bound
 from bickern.geometry.pack.lengths.whole import Load, Pattern, Sharing, Whole, kept_rooms, shared, slack
 
-LOOKS = 100
-"""Fillings of bars that are looked at for a plan without a solver, from one order of bars and cuts."""
+LOOKS = 1500
+"""Bars filled, at most, for a plan without a solver, from one order of bars and cuts."""
 MANY = 2500
 """Patterns that a proof may look at, for an effort of 1."""
 FEW = 150
 """As many are looked at without an effort."""
 NODES = 200
 """Nodes of the solver's tree, for an effort of 1."""
-
-
-@dataclass(frozen=True, slots=True)
-class Taken:
-    """How many bars of each kind, by whether their drops are lost or kept."""
-
-    lost: Ints
-    kept: Ints
-
-    def fixed(self, whole: Whole) -> float:
-        """What they cost whatever comes off them."""
-        full = np.array(whole.costs) - whole.worth * (np.array(whole.rooms) + whole.spare)
-        return float(np.array(whole.costs) @ self.lost + full @ self.kept)
-
-    def bins(self) -> list[int]:
-        """The bars whose drops are kept, one by one."""
-        return [int(b) for b in np.repeat(np.arange(len(self.kept)), self.kept)]
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,172 +34,72 @@ class Inside:
     worths: Floats
 
 
-@dataclass(frozen=True, slots=True)
-class _Lower:
-    """A bound, the worths it comes from, and what the best pattern of each kind is worth by them."""
-
-    bound: float
-    values: Table
-    tops: Floats
-
-
-def inside(whole: Whole, aim: Aim, taken: Taken, pool: Columns, limit: float, effort: int) -> tuple[Inside, Columns]:
+def inside(whole: Whole, aim: Aim, taken: Taken, known: Known, limit: float, effort: int) -> tuple[Inside, Known]:
     """The best plan with just these bars that costs at most `limit`; and the patterns known now.
 
     `effort`: 0 for a first look, more for longer ones.
     """
-    bare = replace(whole, worth=0.0, counts=tuple(int(n) for n in taken.lost))
-    lower, pool = _relaxed(whole, bare, aim, taken, pool)
+    lower, known = lowest(whole, aim, taken, known)
     worths = lower.values.worths
-    if not taken.kept.any() and lower.bound > taken.fixed(whole) + 1e-4 * _dummy(whole):
-        return Inside(None, float("inf"), True, worths), pool  # worths a hundred times these do as well
+    if not taken.kept.any() and lower.bound > taken.fixed(whole) + 1e-4 * dummy(whole):
+        return Inside(None, float("inf"), True, worths), known  # worths a hundred times these do as well
     if lower.bound > limit:
-        return Inside(None, lower.bound, True, worths), pool
+        return Inside(None, lower.bound, True, worths), known
     plan = _filled(whole, aim, taken, lower.bound, limit, effort)
     if plan is not None:
         if plan.cost <= lower.bound + (0.5 * whole.step or slack(lower.bound)):
-            return Inside(plan, lower.bound, True, worths), pool
+            return Inside(plan, lower.bound, True, worths), known
         limit = min(limit, plan.cost - (0.5 * whole.step or slack(plan.cost)))
-    columns = _within(whole, aim, bare, lower, limit, taken, MANY * effort or FEW)
+    columns = _within(whole, aim, lower, limit, taken, MANY * effort or FEW)
     many = columns is None
     if columns is None:
         if not effort:
-            return Inside(plan, lower.bound, False, worths), pool
-        columns = _some(bare, lower, limit, pool)
+            return Inside(plan, lower.bound, False, worths), known
+        columns = _some(taken.to_fill(whole), lower, limit)
     found, bound, through = _whole_numbers(
         whole, aim, taken, columns, limit, Means(NODES * max(1, effort), 0.5 * max(1, effort))
     )
     if found is not None and (plan is None or found.better_than(plan)):
         plan = found
     bound = lower.bound if many else max(lower.bound, bound)
-    return Inside(plan, bound, through and not many, worths), pool
-
-
-# ---- the linear programme
-
-
-def _model(whole: Whole, aim: Aim, taken: Taken, *, dummy: float) -> Any:
-    """Rows: cuts, kinds of bars to be filled up, bars kept (length, then at least one cut), cuts short.
-
-    Columns: what covers a cut that nothing covers, cuts short, cuts in each bar kept.
-    """
-    highs = quiet()
-    cuts, kinds, bins = len(whole.cuts), len(whole.rooms), taken.bins()
-    room = kept_rooms(whole)
-    for want in whole.wants:
-        highs.addRow(float(want), highs.inf, 0, [], [])
-    for n in taken.lost:
-        highs.addRow(-highs.inf, float(n), 0, [], [])
-    for _ in bins:
-        highs.addRow(-highs.inf, 1.0, 0, [], [])
-        highs.addRow(1.0, highs.inf, 0, [], [])
-    highs.addRow(-highs.inf, float(aim.most_short), 0, [], [])
-    last = cuts + kinds + 2 * len(bins)
-    for i, want in enumerate(whole.wants):
-        if dummy:
-            highs.addCol(dummy, 0.0, float(want), 1, [i], [1.0])
-        if aim.most_short:
-            highs.addCol(0.0, 0.0, float(want), 2, [i, last], [1.0, 1.0])
-        for k, b in enumerate(bins):
-            if whole.cuts[i] <= room[b]:
-                at = cuts + kinds + 2 * k
-                n = min(want, room[b] // whole.cuts[i])
-                part = whole.cuts[i] / room[b]
-                highs.addCol(whole.worth * whole.cuts[i], 0.0, float(n), 3, [i, at, at + 1], [1.0, part, 1.0])
-    return highs
-
-
-def _dummy(whole: Whole) -> float:
-    """What a cut costs that nothing covers."""
-    return 2.0 * (max(whole.costs) + whole.worth * max(whole.rooms)) + 1.0
-
-
-def _add(highs: Any, whole: Whole, columns: Columns) -> None:
-    """Patterns of bars to be filled up."""
-    cuts = len(whole.cuts)
-    for b, row in zip(columns.bars, columns.counts, strict=True):
-        held = np.flatnonzero(row)
-        index = np.append(held, cuts + b).astype(np.int32)
-        highs.addCol(0.0, 0.0, highs.inf, len(index), index, np.append(row[held], 1).astype(np.float64))
-
-
-def _relaxed(whole: Whole, bare: Whole, aim: Aim, taken: Taken, pool: Columns) -> tuple[_Lower, Columns]:
-    """The bound over all patterns, and the patterns known then."""
-    dummy = _dummy(whole)
-    highs = _model(whole, aim, taken, dummy=dummy)
-    lost = taken.lost[pool.bars] > 0
-    _add(highs, whole, Columns(pool.bars[lost], pool.counts[lost]))
-    cuts, kinds = len(whole.cuts), len(whole.rooms)
-    best: _Lower | None = None
-    while True:
-        highs.run()
-        if checked(highs, ("kOptimal", "kInfeasible")) == "kInfeasible":
-            nothing = table(bare, np.zeros(cuts))  # a bar to be kept that no cut goes into
-            return _Lower(float("inf"), nothing, np.zeros(kinds)), pool
-        duals = np.array(highs.getSolution().row_dual)
-        values = table(bare, np.maximum(duals[:cuts], 0.0))
-        lower = _lower(whole, aim, taken, values, tops(bare, values))
-        best = lower if best is None or lower.bound > best.bound else best
-        if best.bound >= highs.getInfo().objective_function_value + taken.fixed(whole) - 0.01 * whole.step - 1e-7:
-            return best, pool
-        needs = -np.minimum(duals[cuts : cuts + kinds], 0.0)
-        needs = np.where(taken.lost > 0, needs + AHEAD * max(1e-3, dummy), np.inf)
-        found = walk(bare, values, needs, width=max(4, WIDTH // max(1, int((taken.lost > 0).sum()))))
-        assert found is not None  # no limit was given
-        if not len(found):
-            return best, pool
-        _add(highs, whole, found)
-        pool = joined(pool, found)
-
-
-def _lower(whole: Whole, aim: Aim, taken: Taken, values: Table, most: Floats) -> _Lower:
-    """The bound by these worths (Lagrange): no bar carries more than its best pattern."""
-    worths = values.worths
-    bound = taken.fixed(whole) + float(worths @ np.array(whole.wants)) - float(most @ taken.lost)
-    if taken.kept.any():
-        bare = replace(whole, worth=0.0)
-        over = np.maximum(worths - whole.worth * np.array(whole.cuts), 0.0)
-        if over.any():
-            under = table(bare, over)
-            rooms = kept_rooms(whole)
-            bound -= sum(float(under.left[0][max(0, rooms[b]) // under.cell]) for b in taken.bins())
-    if aim.most_short:
-        dear = np.sort(np.repeat(worths, whole.wants))[::-1]
-        bound -= float(dear[: aim.most_short].sum())
-    return _Lower(bound, values, most)
+    return Inside(plan, bound, through and not many, worths), known
 
 
 # ---- plans
 
 
 def _filled(whole: Whole, aim: Aim, taken: Taken, bound: float, limit: float, effort: int) -> Sharing | None:
-    """A plan by filling up bars one after another."""
-    singles = np.repeat(np.arange(len(taken.lost)), taken.lost)
-    total = sum(cut * n for cut, n in zip(whole.cuts, whole.wants, strict=True)) - _longest(whole, aim.most_short)
-    over = sum(whole.rooms[b] for b in singles) - total
+    """The best plan found by filling up bars one after another, from several orders of bars and cuts."""
+    singles = np.repeat(np.arange(len(taken.lost)), taken.lost)[::-1]
+    sorts = np.arange(len(whole.cuts))
     draw = np.random.default_rng(effort)
-    for turn in range(2 + 4 * effort):
-        order = [int(b) for b in (singles[::-1] if turn < 2 else draw.permutation(singles))]
-        rooms, waste = [whole.rooms[b] for b in order], float(over)
-        if taken.kept.any() and turn % 2:
-            rooms += [kept_rooms(whole)[b] for b in taken.bins()]
-            waste = sum(rooms) - total
-        elif taken.kept.any():
-            waste += ((limit if turn % 4 else bound) - taken.fixed(whole)) / whole.worth
-        cuts = list(range(len(whole.cuts)) if turn < 2 else draw.permutation(len(whole.cuts)))
-        found = filled(
-            [whole.cuts[i] for i in cuts],
-            [whole.wants[i] for i in cuts],
-            rooms,
-            int(waste + 1e-6),
-            Looks(LOOKS * (1 + effort)),
-        )
-        if found is not None:
-            patterns = [tuple(sorted((int(cuts[i]), n) for i, n in pattern)) for pattern in found]
-            plan = _rest(whole, aim, taken, order, patterns)
-            if plan is not None and plan.cost <= limit + slack(limit):
-                return plan
-    return None
+    kept, first = bool(taken.kept.any()), 3 if taken.kept.any() else 1
+    best: Sharing | None = None
+    for turn in range(first + 4 * effort):
+        if turn >= first:
+            singles, sorts = draw.permutation(singles), draw.permutation(sorts)
+        order, with_kept = [int(b) for b in singles], kept and turn % 3 == 1
+        rooms, goal = [whole.rooms[b] for b in order], limit if turn % 3 else bound
+        rooms += [kept_rooms(whole)[b] for b in taken.bins()] if with_kept else []
+        waste = _waste(whole, aim, taken, rooms, goal if kept and not with_kept else None)
+        looks = Looks(LOOKS * (1 + effort) // max(1, len(rooms)))
+        found = filled([whole.cuts[i] for i in sorts], [whole.wants[i] for i in sorts], rooms, waste, looks)
+        if found is None:
+            continue
+        patterns = [tuple(sorted((int(sorts[i]), n) for i, n in pattern)) for pattern in found]
+        plan = _rest(whole, aim, taken, order, patterns)
+        if plan is not None and plan.cost <= limit + slack(limit):
+            best, limit = plan, plan.cost - (0.5 * whole.step or slack(plan.cost))
+            if limit < bound:
+                break
+    return best
+
+
+def _waste(whole: Whole, aim: Aim, taken: Taken, rooms: list[int], goal: float | None) -> int:
+    """What may be wasted of these rooms: so much that a cost is reached, or (None) what no cut needs."""
+    cut = sum(cut * n for cut, n in zip(whole.cuts, whole.wants, strict=True)) - _longest(whole, aim.most_short)
+    more = 0.0 if goal is None else (goal - taken.fixed(whole)) / whole.worth
+    return int(sum(rooms) - cut + more + 1e-6)
 
 
 def _longest(whole: Whole, count: int) -> int:
@@ -259,12 +131,11 @@ def _rest(whole: Whole, aim: Aim, taken: Taken, order: list[int], patterns: list
     return shared(whole, (*loads, *(Load(b, tuple(sorted(h.items()))) for b, h in held)))
 
 
-def _within(
-    whole: Whole, aim: Aim, bare: Whole, lower: _Lower, limit: float, taken: Taken, many: int
-) -> Columns | None:
+def _within(whole: Whole, aim: Aim, lower: Lower, limit: float, taken: Taken, many: int) -> Columns | None:
     """All patterns that a plan under the limit can have; None where there are too many."""
     gap = limit - lower.bound + slack(limit)
     needs = np.where(taken.lost > 0, lower.tops - gap, np.inf)
+    bare = taken.to_fill(whole)
     if not taken.kept.any():
         lengths = np.array(whole.cuts, dtype=np.float64)
         values = table(bare, lengths)
@@ -276,7 +147,7 @@ def _within(
     return walk(bare, lower.values, needs, most=many)
 
 
-def _some(bare: Whole, lower: _Lower, limit: float, pool: Columns) -> Columns:
+def _some(bare: Whole, lower: Lower, limit: float) -> Columns:
     """Good patterns, where there are too many to take all."""
     needs = np.where(np.array(bare.counts) > 0, lower.tops - (limit - lower.bound) - slack(limit), np.inf)
     found = walk(bare, lower.values, needs, width=150)
@@ -284,11 +155,49 @@ def _some(bare: Whole, lower: _Lower, limit: float, pool: Columns) -> Columns:
     return found
 
 
+def _model(whole: Whole, aim: Aim, taken: Taken) -> Any:
+    """Rows: cuts, kinds of bars to be filled up, bars kept (length, then at least one cut), cuts short.
+
+    Columns: cuts short, cuts in each bar kept.
+    """
+    highs = quiet()
+    cuts, kinds, bins = len(whole.cuts), len(whole.rooms), taken.bins()
+    room = kept_rooms(whole)
+    for want in whole.wants:
+        highs.addRow(float(want), highs.inf, 0, [], [])
+    for n in taken.lost:
+        highs.addRow(-highs.inf, float(n), 0, [], [])
+    for _ in bins:
+        highs.addRow(-highs.inf, 1.0, 0, [], [])
+        highs.addRow(1.0, highs.inf, 0, [], [])
+    highs.addRow(-highs.inf, float(aim.most_short), 0, [], [])
+    last = cuts + kinds + 2 * len(bins)
+    for i, want in enumerate(whole.wants):
+        if aim.most_short:
+            highs.addCol(0.0, 0.0, float(want), 2, [i, last], [1.0, 1.0])
+        for k, b in enumerate(bins):
+            if whole.cuts[i] <= room[b]:
+                at = cuts + kinds + 2 * k
+                n = min(want, room[b] // whole.cuts[i])
+                part = whole.cuts[i] / room[b]
+                highs.addCol(whole.worth * whole.cuts[i], 0.0, float(n), 3, [i, at, at + 1], [1.0, part, 1.0])
+    return highs
+
+
+def _add(highs: Any, whole: Whole, columns: Columns) -> None:
+    """Patterns of bars to be filled up."""
+    cuts = len(whole.cuts)
+    for b, row in zip(columns.bars, columns.counts, strict=True):
+        held = np.flatnonzero(row)
+        index = np.append(held, cuts + b).astype(np.int32)
+        highs.addCol(0.0, 0.0, highs.inf, len(index), index, np.append(row[held], 1).astype(np.float64))
+
+
 def _whole_numbers(
     whole: Whole, aim: Aim, taken: Taken, columns: Columns, limit: float, means: Means
 ) -> tuple[Sharing | None, float, bool]:
     """The best plan of these patterns under a limit, the bound, and whether the search was through."""
-    highs = _model(whole, aim, taken, dummy=0.0)
+    highs = _model(whole, aim, taken)
     first = highs.getNumCol()
     _add(highs, whole, columns)
     fixed = taken.fixed(whole)

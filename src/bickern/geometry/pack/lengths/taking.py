@@ -6,10 +6,11 @@ import numpy as np
 
 from bickern.geometry.pack.lengths.bars import carried, choice
 from bickern.geometry.pack.lengths.dive import dive, left
-from bickern.geometry.pack.lengths.inside import Taken, inside
+from bickern.geometry.pack.lengths.given import Known, Taken
+from bickern.geometry.pack.lengths.inside import inside
 from bickern.geometry.pack.lengths.linear import Relaxed, relaxed
 from bickern.geometry.pack.lengths.search import SMALL, Search
-from bickern.geometry.pack.lengths.solver import Master
+from bickern.geometry.pack.lengths.solver import Master, none_of
 
 CHOICES = 60
 """Choices of bars that are looked at."""
@@ -28,7 +29,7 @@ class Tried:
         whole = at.whole
         self.at = at
         self.master = master
-        self.pool = master.columns
+        self.known = Known(master.columns, none_of(whole))
         lengths = np.array(whole.cuts, dtype=np.float64)
         self.rows = [carried(whole, worths) for worths in (lower.worths, lengths * (whole.worth or 1.0))]
         self.room = carried(whole, lengths * FIRM * (whole.worth or 1.0))
@@ -44,7 +45,7 @@ class Tried:
     def look(self, taken: Taken, bound: float, effort: int) -> None:
         """Looks for the best plan with these bars."""
         at = self.at
-        looked, self.pool = inside(at.whole, at.aim, taken, self.pool, at.below, effort)
+        looked, self.known = inside(at.whole, at.aim, taken, self.known, at.below, effort)
         if looked.plan is not None:
             at.better(looked.plan)
         if not looked.through:
@@ -66,7 +67,7 @@ class Tried:
 
 def eased(at: Search, tried: Tried) -> None:
     """Bars with some room to spare, for a good plan soon."""
-    for share in EASED:
+    for share in EASED if sum(at.whole.wants) > SMALL else EASED[:1]:
         more = float(tried.room.worths @ np.array(at.whole.wants)) * share
         found = choice(at.whole, at.aim, [*tried.rows, replace(tried.room, more=more)], tried.barred, at.below)
         if found.taken is not None and not at.done and at.far:

@@ -21,7 +21,8 @@ from bickern.geometry.pack.shapes.turns import turns_of
 CELLS, RASTER = 28_000, 60_000
 """Places on the grid of all sheets together, about: of few shapes, and of many."""
 MANY = 250
-"""Of more turned shapes than this, clashes are counted on one raster: there are too many pairs of shapes to keep."""
+"""Of more turned shapes than this, or where shapes may lie any way, clashes are counted on one raster: there are too
+many pairs of shapes to keep what is known of each."""
 EASY, HARD = 0.72, 0.88
 """Shares of metal filled that are tried lightly first, and at most."""
 LIGHT = 3
@@ -72,7 +73,7 @@ def board_of(
             return None
         first = sum(len(kind.turned) for kind in kinds)
         kinds.append(kind_of(part, spacing, turns_of(part, remnants, spacing.margin), first, least))
-    if sum(len(kind.turned) for kind in kinds) <= MANY:
+    if sum(len(kind.turned) for kind in kinds) <= MANY and not any(kind.free for kind in kinds):
         cell = cell_of(kinds, sheets)
         return Board(cell, cell / 2, tuple(kinds), sheets)
     cell = max(math.sqrt(_room(sheets) / RASTER), 0.001)
@@ -156,13 +157,15 @@ def _searched(tries: _Tries, offer: Offer, moves: int) -> Settled:
 
 
 def _checked(tries: _Tries, found: Settled) -> Nest:
-    return checked(nest_of([_laid(tries, place) for place in found.places], tries.asked, not found.through), tries.asked)
+    laid = [_laid(tries, place) for place in found.places]
+    return checked(nest_of(laid, tries.asked, not found.through), tries.asked)
 
 
 def checked(made: Nest, asked: Asked) -> Nest:
     """The nest as it is handed out: of copies that an exact check finds in breach, the most blamed is not laid."""
     while made.laid and (faults := faults_of(made, asked.parts, asked.remnants, asked.spacing)):
-        blamed = [sum(f"{one.part} ({number}) " in f"{fault} " for fault in faults) for number, one in enumerate(made.laid, 1)]
+        names = [f"{one.part} ({number}) " for number, one in enumerate(made.laid, 1)]
+        blamed = [sum(name in f"{fault} " for fault in faults) for name in names]
         worst = len(blamed) - 1 - blamed[::-1].index(max(blamed))
         made = nest_of([*made.laid[:worst], *made.laid[worst + 1 :]], asked, made.cut_short)
     return made

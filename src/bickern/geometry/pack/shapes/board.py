@@ -278,4 +278,3 @@ def lay_over(board_map: Depths, pair: Pair, i: int, j: int, weight: float) -> No
     c, d = min(a0 + mx, nx), min(b0 + my, ny)
     if a < c and b < d:
         board_map[a:c, b:d] += pair.depth[a - a0 : c - a0, b - b0 : d - b0] * np.float32(weight)
-

@@ -21,13 +21,14 @@ Cover = NDArray[np.float32]
 """Share of each cell that is covered, 0 to 1."""
 Spectrum = NDArray[np.complex64]
 
-NEAR = 1.5
-"""Cells about a part that count as touched by it."""
+NEAR = 1.0
+"""Cells over which a part is felt by what lies beside it."""
 EDGE = 0.5
+"""Cells by which what lies is made larger on the raster, so that a small clash with it is seen."""
 HEAVIEST = 1e3
-"""Weights beyond this are lost in the rounding of the transform."""
-MOST_STAMPS = 4_000
-"""Rasters of parts that are kept at once."""
+"""The heaviest weight beside the lightest: more is lost in the rounding of the transform."""
+MOST_KEPT = 60_000_000
+"""Cells of parts' transforms that are kept at once (four bytes each)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +48,8 @@ class Field:
     cells: tuple[int, int]
     starts: tuple[tuple[int, int], ...]
     walls: Cover
-    masks: dict[int, tuple[Spectrum, Spectrum, float]] = field(default_factory=dict)
+    blur: Cover
+    masks: dict[int, tuple[Spectrum, float]] = field(default_factory=dict)
 
 
 # ---- the raster of the sheets
@@ -67,7 +69,14 @@ def field_of(sheets: "Sequence[Sheet]", cell: float, gap: float, margin: float) 
         for bite in sheet.bites:
             deep = _depth(bite, xs, ys) + np.float32(margin - gap / 2 + EDGE * cell)
             np.maximum(room, _soft(deep, cell), out=room)
-    return Field(cell, cells, tuple(starts), walls)
+    return Field(cell, cells, tuple(starts), walls, _blur(cells))
+
+
+def _blur(cells: tuple[int, int]) -> Cover:
+    """What spreads every cell over those near it, as a factor of transforms."""
+    x, y = np.fft.fftfreq(cells[0]), np.fft.rfftfreq(cells[1])
+    found: Cover = np.exp(-2 * (math.pi * NEAR) ** 2 * np.add.outer(x**2, y**2)).astype(np.float32)
+    return found
 
 
 def _size_in_cells(size: tuple[float, float], cell: float, gap: float) -> tuple[int, int]:
@@ -104,28 +113,24 @@ def _smooth(n: int) -> int:
 # ---- rasters of parts
 
 
-def stamp_of(turned: "Turned", cell: float, rest: tuple[float, float] = (0.0, 0.0)) -> Stamp:
-    """A turned part whose lower left lies `rest` [m] beyond the middle of its cell."""
-    i0, j0, deep = _deep(turned, cell, rest, 0)
-    return Stamp(i0, j0, _soft(deep + np.float32(EDGE * cell), cell))
-
-
-def _deep(turned: "Turned", cell: float, rest: tuple[float, float], more: int) -> tuple[int, int, Cover]:
-    """How deep the middle of each cell lies in a part [m], negative outside; `more` cells all about."""
+def stamp_of(turned: "Turned", cell: float, rest: tuple[float, float] = (0.0, 0.0), edge: float = EDGE) -> Stamp:
+    """A turned part whose lower left lies `rest` [m] beyond the middle of its cell, made larger by `edge` cells."""
     x0, y0, x1, y1 = bounds_of(turned.pieces)
-    i0, j0 = math.floor((x0 + rest[0]) / cell) - more, math.floor((y0 + rest[1]) / cell) - more
-    i1, j1 = math.ceil((x1 + rest[0]) / cell) + more, math.ceil((y1 + rest[1]) / cell) + more
+    i0, j0 = math.floor((x0 + rest[0]) / cell), math.floor((y0 + rest[1]) / cell)
+    i1, j1 = math.ceil((x1 + rest[0]) / cell), math.ceil((y1 + rest[1]) / cell)
     xs, ys = np.arange(i0, i1 + 1) * cell - rest[0], np.arange(j0, j1 + 1) * cell - rest[1]
     deep = np.full((len(xs), len(ys)), np.float32(-1e3))
     for piece in turned.pieces:
-        a, b = np.searchsorted(xs, [piece[:, 0].min() - more * cell, piece[:, 0].max() + more * cell])
-        c, d = np.searchsorted(ys, [piece[:, 1].min() - more * cell, piece[:, 1].max() + more * cell])
-        part = deep[a:b, c:d]
-        np.maximum(part, _depth(piece, xs[a:b], ys[c:d]), out=part)
-    return i0, j0, deep
+        a, b = np.searchsorted(xs, [piece[:, 0].min(), piece[:, 0].max()])
+        c, d = np.searchsorted(ys, [piece[:, 1].min(), piece[:, 1].max()])
+        part = deep[max(0, a - 1) : b + 1, max(0, c - 1) : d + 1]
+        there = _depth(piece, xs[max(0, a - 1) : b + 1], ys[max(0, c - 1) : d + 1])
+        np.maximum(part, there, out=part)
+    return Stamp(i0, j0, _soft(deep + np.float32(edge * cell), cell))
 
 
-def _depth(piece: Array, xs: Array, ys: Array) -> Cover:
+def _depth(piece: Array, xs: NDArray[np.floating], ys: NDArray[np.floating]) -> Cover:
+    """How deep points of a grid lie in a convex piece [m], below 0 outside."""
     ways = normals(piece)
     reach = (ways @ piece.T).max(axis=1)
     across = (reach[:, None] - ways[:, :1] * xs).astype(np.float32)
@@ -151,31 +156,43 @@ def lay_stamp(total: Cover, stamp: Stamp, i: int, j: int, weight: float) -> None
     room += stamp.cover[x - a : x - a + room.shape[0], y - b : y - b + room.shape[1]] * np.float32(weight)
 
 
-def spectra(raster: Field, turned: "Turned") -> tuple[Spectrum, Spectrum, float]:
-    """Transforms of a part's cover and of what it touches, ready to be multiplied with that of a raster; its cells."""
+def spectrum_of(raster: Field, turned: "Turned") -> tuple[Spectrum, float]:
+    """The transform of a part's cover, ready to be multiplied with that of the raster; and how many cells it covers."""
     found = raster.masks.get(turned.number)
     if found is None:
-        if len(raster.masks) * raster.walls.size > 2e7:
+        if len(raster.masks) * raster.walls.size > MOST_KEPT:
             raster.masks.clear()
-        i0, j0, deep = _deep(turned, raster.cell, (0.0, 0.0), 2)
-        cover = _soft(deep, raster.cell)
-        touched = _soft(deep + np.float32(NEAR * raster.cell), raster.cell)
-        found = (*(_spectrum(raster, one, i0, j0) for one in (cover, touched)), float(cover.sum()))
-        raster.masks[turned.number] = found
+        stamp = stamp_of(turned, raster.cell, edge=0.0)
+        found = raster.masks[turned.number] = _spectrum(raster, stamp), float(stamp.cover.sum())
     return found
 
 
-def _spectrum(raster: Field, cover: Cover, i0: int, j0: int) -> Spectrum:
-    nx, ny = raster.cells
-    rows = np.zeros((cover.shape[0], ny), np.float32)
-    rows[:, : cover.shape[1]] = cover
-    there = np.fft.fft(np.fft.rfft(np.roll(rows, j0, axis=1), axis=1), nx, axis=0)
-    turn = np.exp(-2j * np.pi * i0 * np.arange(nx) / nx).astype(np.complex64)
-    found: Spectrum = np.conj(there * turn[:, None])
+def _spectrum(raster: Field, stamp: Stamp) -> Spectrum:
+    """By few rows: most of the raster is empty."""
+    (nx, ny), high = raster.cells, stamp.cover.shape[1]
+    rows = np.zeros((stamp.cover.shape[0], ny), np.float32)
+    rows[:, :high] = stamp.cover[:, :ny]  # a part as large as all sheets covers no more
+    there = np.fft.fft(np.fft.rfft(rows, axis=1), nx, axis=0)
+    turn = np.multiply.outer(_waves(stamp.i0, nx, nx), _waves(stamp.j0, ny, ny // 2 + 1))
+    return np.conj(there * turn).astype(np.complex64, copy=False)
+
+
+def _waves(shift: int, n: int, most: int) -> Spectrum:
+    """What a shift of so many cells does to a transform."""
+    found: Spectrum = np.exp(-2j * np.pi * shift / n * np.arange(most)).astype(np.complex64)
     return found
+
+
+def whole_spectrum(total: Cover) -> Spectrum:
+    """The transform of what is covered."""
+    return np.fft.rfft2(total).astype(np.complex64, copy=False)
 
 
 def clash_map(raster: Field, there: Spectrum, spectrum: Spectrum) -> Cover:
     """Weighted cover that a part would lie on, for every cell its lower left may lie on."""
-    found: Cover = np.fft.irfft2(there * spectrum, s=raster.cells)
-    return found
+    return np.fft.irfft2(there * spectrum, s=raster.cells, axes=(0, 1)).astype(np.float32, copy=False)
+
+
+def touch_map(raster: Field, there: Spectrum, spectrum: Spectrum) -> Cover:
+    """The same with all that lies blurred: how much a part that clashes with nothing has about it."""
+    return clash_map(raster, there * raster.blur, spectrum)

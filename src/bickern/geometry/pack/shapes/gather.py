@@ -29,8 +29,10 @@ def _leftward(lying: Lying, copy: int, sheet: int) -> None:
     """Moves one copy to where its right side lies farthest left, if that clears and nothing else is pushed right."""
     before = (list(lying.spots), lying.at.copy(), list(lying.on[sheet]))
     edge = _edges(lying, sheet)
+    lies = spot_of(lying, copy)
     lift(lying, copy)
-    spots = [best_spot(lying, copy, [t], [sheet], 1e-12) for t in lying.board.kinds[lying.kinds[copy]].turned]
+    every = lying.board.kinds[lying.kinds[copy]].turned if lying.board.raster is None else [lies.turned]
+    spots = [best_spot(lying, copy, [t], [sheet], 1e-12, leftward=True) for t in every]
     clear = [spot for spot in spots if spot is not None]
     if clear:
         put(lying, copy, min(clear, key=lambda spot: _right(lying, spot)))

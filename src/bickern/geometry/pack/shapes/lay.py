@@ -1,7 +1,7 @@
 """Where parts lie on a board, and the best place for one more among them."""
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -12,8 +12,8 @@ from bickern.geometry.pack.shapes.board import Board, Turned, lay_over, pair_of,
 from bickern.geometry.pack.shapes.pieces import Array
 from bickern.geometry.pack.shapes.settle import settle
 
-FREE = 0.1
-"""Clashes less than this share of a cell are none."""
+FREE, MOST_FREE = 0.1, 5.0
+"""Clashes less than this share of a cell are none; where some weigh much, less than so many times as much."""
 ABOUT = 2
 """Cells about a place that are as bad as it was found to be."""
 
@@ -29,13 +29,17 @@ class Spot:
     cost: float = 0.0
 
 
+_Kept = tuple[tuple[int, int, float, float], field.Stamp, int, int]
+"""Of what a raster was made (shape, sheet, lower left), the raster, and the cell of its lower left."""
+
+
 @dataclass(slots=True)
 class Lying:
     """All copies of a search: what lies where, which clashes there are, and how much each weighs.
 
     `kinds[c]` of copy c; `spots[c]` (None: nowhere) and the exact lower left `at[c]` [m]; copies `on` each sheet;
-    `hits` left on each sheet (copy, copy or -1 for the edge, depth). This value is changed in place: the search
-    makes a thousand moves a second.
+    `hits` left on each sheet (copy, copy or -1 for the edge, depth); `stamps`: rasters of what lies. This value is
+    changed in place: the search makes a thousand moves a second.
     """
 
     board: Board
@@ -47,7 +51,7 @@ class Lying:
     weights: NDArray[np.float64]
     wall_weights: NDArray[np.float64]
     keep_going: Callable[[], bool]
-    stamps: list[tuple[object, field.Stamp, int, int] | None]
+    stamps: list[_Kept | None]
 
 
 def empty(board: Board, kinds: Sequence[int], keep_going: Callable[[], bool]) -> Lying:
@@ -56,7 +60,8 @@ def empty(board: Board, kinds: Sequence[int], keep_going: Callable[[], bool]) ->
     on: list[list[int]] = [[] for _ in range(sheets)]
     hits: list[list[tuple[int, int, float]]] = [[] for _ in range(sheets)]
     weights, wall_weights = np.ones((n, n)), np.ones(n)
-    return Lying(board, tuple(kinds), [None] * n, np.zeros((n, 2)), on, hits, weights, wall_weights, keep_going, [None] * n)
+    at, stamps = np.zeros((n, 2)), list[_Kept | None]([None] * n)
+    return Lying(board, tuple(kinds), [None] * n, at, on, hits, weights, wall_weights, keep_going, stamps)
 
 
 def lift(lying: Lying, copy: int) -> None:
@@ -102,14 +107,18 @@ def best_spot(
     sheets: Sequence[int],
     under: float = float("inf"),
     known: Spot | None = None,
+    leftward: bool = False,
 ) -> Spot | None:
     """The place of least weighted clashes among all cells of these sheets in these turns; None: none `under`.
 
     `known`: a place that was tried, with the cost that pushing could not take away: the cells about it cost no less.
-    Where the search is told to stop, the best place seen so far.
+    `leftward`: of places without clash the farthest left. Where the search is told to stop, the best place so far.
     """
     if lying.board.raster is not None:
-        return _best_in_field(lying, lying.board.raster, copy, turned, sheets, under, known)
+        occupied, scale = _occupied(lying, copy, lying.board.raster)
+        there = field.whole_spectrum(occupied)
+        look = _Look(lying.board, lying.board.raster, there, scale, tuple(sheets), known, leftward)
+        return _best_in_field(lying, look, turned, under)
     best: Spot | None = None
     for shape in turned:
         for sheet in sheets:
@@ -146,48 +155,64 @@ def _best_on(lying: Lying, copy: int, shape: Turned, sheet: int, under: float, k
 # ---- by the raster of all sheets
 
 
-def _best_in_field(
-    lying: Lying,
-    raster: field.Field,
-    copy: int,
-    turned: Sequence[Turned],
-    sheets: Sequence[int],
-    under: float,
-    known: Spot | None,
-) -> Spot | None:
-    """As `best_spot`; of places without clash the one where the part touches most."""
-    occupied, scale = _occupied(lying, copy, raster)
-    there = np.fft.rfft2(occupied)
-    best: Spot | None = None
-    most = -1.0
+@dataclass(frozen=True, slots=True)
+class _Look:
+    """What is looked at for one copy: the transform `there` of what lies, in units of `scale` (see `best_spot`)."""
+
+    board: Board
+    raster: field.Field
+    there: field.Spectrum
+    scale: float
+    sheets: tuple[int, ...]
+    known: Spot | None
+    leftward: bool
+
+
+def _best_in_field(lying: Lying, look: _Look, turned: Sequence[Turned], under: float) -> Spot | None:
+    """As `best_spot`; of places without clash the one where the part has most about it. Where `under`, the first."""
+    best, most = None, (0, -under)
     for shape in turned:
-        if not lying.keep_going():
-            return best
-        cover, touched, cells = field.spectra(raster, shape)
-        clash = field.clash_map(raster, there, cover)
-        contact = None
-        for sheet in sheets:
-            room = _room(raster, lying.board, shape, sheet)
-            if room is None:
-                continue
-            here = clash[room] * np.float32(scale * raster.cell / math.sqrt(cells))
-            if known is not None and known.sheet == sheet and _as_large(known.turned, shape, raster.cell):
-                about = here[max(0, known.i - ABOUT) : known.i + ABOUT + 1, max(0, known.j - ABOUT) : known.j + ABOUT + 1]
-                np.maximum(about, np.float32(known.cost), out=about)
-            free = here < np.float32(FREE * raster.cell * min(scale, 5.0))
-            if free.any():
-                if contact is None:
-                    contact = field.clash_map(raster, there, touched)
-                score = np.where(free, contact[room], np.float32(-1))
-                i, j = divmod(int(score.argmax()), score.shape[1])
-                if score[i, j] > most:
-                    best, most = Spot(shape, sheet, i, j, 0.0), float(score[i, j])
-            elif most < 0:
-                i, j = divmod(int(here.argmin()), here.shape[1])
-                cost = float(here[i, j])
-                if cost < (best.cost if best else under):
-                    best = Spot(shape, sheet, i, j, cost)
+        if not lying.keep_going() or (most[0] and under < math.inf):
+            break
+        for spot, worth in _on_sheets(look, shape):
+            if worth > most:
+                best, most = spot, worth
     return best
+
+
+def _on_sheets(look: _Look, shape: Turned) -> Iterator[tuple[Spot, tuple[int, float]]]:
+    """The best place on each sheet in one turn, and what it is worth: whether without clash, then how good it is."""
+    raster = look.raster
+    rooms = [(s, room) for s in look.sheets if (room := _room(raster, look.board, shape, s)) is not None]
+    if not rooms:
+        return
+    cover, cells = field.spectrum_of(raster, shape)
+    clash = field.clash_map(raster, look.there, cover) * np.float32(
+        look.scale * raster.cell / math.sqrt(max(1.0, cells))
+    )
+    touch: field.Cover | None = None
+    for sheet, room in rooms:
+        here = clash[room]
+        _mark(here, look.known, shape, sheet, raster.cell)
+        free = here < np.float32(FREE * raster.cell * min(look.scale, MOST_FREE))
+        if not free.any():
+            i, j = divmod(int(here.argmin()), here.shape[1])
+            yield Spot(shape, sheet, i, j, float(here[i, j])), (0, -float(here[i, j]))
+        elif look.leftward:
+            i, j = divmod(int(free.argmax()), here.shape[1])
+            yield Spot(shape, sheet, i, j), (1, -i * raster.cell - shape.size[0])
+        else:
+            touch = field.touch_map(raster, look.there, cover) if touch is None else touch
+            i, j = divmod(int(np.where(free, touch[room], -np.inf).argmax()), here.shape[1])
+            yield Spot(shape, sheet, i, j), (1, float(touch[room][i, j]))
+
+
+def _mark(here: field.Cover, known: Spot | None, shape: Turned, sheet: int, cell: float) -> None:
+    """Makes the cells about a known place cost what is known of it; the same for a turn that is as wide and high."""
+    if known is None or known.sheet != sheet or any(abs(known.turned.size[k] - shape.size[k]) >= cell for k in (0, 1)):
+        return
+    about = here[max(0, known.i - ABOUT) : known.i + ABOUT + 1, max(0, known.j - ABOUT) : known.j + ABOUT + 1]
+    np.maximum(about, np.float32(known.cost), out=about)
 
 
 def _room(raster: field.Field, board: Board, shape: Turned, sheet: int) -> tuple[slice, slice] | None:
@@ -207,10 +232,6 @@ def _occupied(lying: Lying, copy: int, raster: field.Field) -> tuple[field.Cover
             stamp, i, j = _stamp(lying, other, spot, raster)
             field.lay_stamp(total, stamp, i, j, row[other])
     return total, scale
-
-
-def _as_large(one: Turned, other: Turned, cell: float) -> bool:
-    return all(abs(one.size[k] - other.size[k]) < cell for k in (0, 1))
 
 
 def _stamp(lying: Lying, copy: int, spot: Spot, raster: field.Field) -> tuple[field.Stamp, int, int]:

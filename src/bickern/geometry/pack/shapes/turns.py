@@ -13,8 +13,10 @@ from bickern.geometry.polygon import Line, Loop, bounds, seg_length
 QUARTER = math.pi / 2
 MOST = 24
 """Turns tried of a part that may lie any way, edges laid along edges."""
-STEP, FINE = math.radians(15.0), math.radians(2.5)
+STEP, FINE = math.radians(7.5), math.radians(1.25)
 """Even steps of a part that is large, and of one that goes on a sheet within a few turns only [rad]."""
+FINEST = 24
+"""A part that goes on a sheet at so few of the fine steps is tried at all of them."""
 LARGE = 0.6
 """A part is large when it is longer than this share of the narrowest way across the widest sheet."""
 CLOSE = 2.5e-5
@@ -40,11 +42,13 @@ def _between(part: Part, remnants: Sequence[Remnant], margin: float) -> list[flo
     if not rooms or math.dist(low, high) < LARGE * max(min(room) for room in rooms):
         return []
     best = {round(fit.turn, 9) for wide, tall in rooms if (fit := fits_in(part.outline, wide, tall)).fits}
-    steps = [n * STEP for n in range(round(2 * math.pi / STEP))]
-    fine = [n * FINE for n in range(round(2 * math.pi / FINE))]
-    there = [turn for turn in fine if _goes(part.outline, turn, rooms)]
+    there = [[turn for turn in _even(step) if _goes(part.outline, turn, rooms)] for step in (STEP, FINE)]
     roomy = [turn + half for turn in sorted(best) for half in (0.0, math.pi)]
-    return [*roomy, *(there if len(there) <= 2 * len(steps) else (turn for turn in steps if turn in there or _goes(part.outline, turn, rooms)))]
+    return [*roomy, *(there[1] if len(there[1]) <= FINEST else there[0])]
+
+
+def _even(step: float) -> list[float]:
+    return [n * step for n in range(round(2 * math.pi / step))]
 
 
 def _room(remnant: Remnant, margin: float) -> tuple[float, float]:
