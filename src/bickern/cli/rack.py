@@ -9,8 +9,7 @@ from typing import TYPE_CHECKING, Any
 from bickern.cli.shelf import add_rack, add_shop, is_there
 
 if TYPE_CHECKING:
-    from bickern.desk.rack import Done, Keeper
-    from bickern.making.stock.rack import Stock
+    from bickern.desk.rack import Done, Keeper, Lying
     from bickern.measure.finding import Finding
 
 WHAT = "what lies in the rack: add, list, find, import, change, move, remove, history, label, backup, check"
@@ -190,7 +189,7 @@ def _counted(count: int) -> str:
     return f"{count} piece{'s' * (count != 1)}"
 
 
-def _show_pieces(title: str, pieces: "Sequence[Stock]", by: "Keeper") -> None:
+def _show_pieces(title: str, pieces: "Sequence[Lying]", by: "Keeper") -> None:
     """Bars, then sheets, each in a table of its own width."""
     from bickern.cli.show import show_rows
     from bickern.desk.rack_rows import HEADS, list_rows, of_kinds
@@ -206,7 +205,7 @@ def list_rack(asked: Namespace) -> int:
     """Show what lies there."""
     from bickern.desk.rack_find import of_section
 
-    def some(pieces: "Sequence[Stock]", by: "Keeper") -> "Sequence[Stock] | Finding":
+    def some(pieces: "Sequence[Lying]", by: "Keeper") -> "Sequence[Lying] | Finding":
         return pieces if asked.section is None else of_section(pieces, asked.section, by)
 
     return _looked(asked, some, "The rack")

@@ -22,6 +22,8 @@ from bickern.measure.finding import NOWHERE, Finding, note, warn
 from bickern.measure.units.words import System
 
 T = TypeVar("T")
+Lying = Stock
+"""What lies in the rack, as the doors know it."""
 LARGEST_LIST = 5_000_000
 """Bytes: a larger file is no list of a small shop's rack."""
 

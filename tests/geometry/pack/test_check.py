@@ -189,6 +189,11 @@ def test_a_part_on_the_very_edge_is_not_outside_for_rounding() -> None:
         assert len(faults_of(nest, [part], [sheet], Spacing())) == count
 
 
+@pytest.mark.parametrize("cost", [6.0, 8.0, 0.0])
+def test_a_cost_that_is_not_that_of_the_sheets_cut_into_is_told(cost: float) -> None:
+    assert any("cost 7" in says for says in faults_of(replace(SOUND, cost=cost), PARTS, [SHEET], SPACING))
+
+
 def test_two_parts_or_two_sheets_of_one_key_are_told() -> None:
     """Nobody could say which of them a copy is, or lies on, though the counts agree."""
     twins = [Part("plate", rectangle(0.1, 0.1)), Part("plate", rectangle(0.1, 0.1))]

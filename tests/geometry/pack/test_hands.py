@@ -1,6 +1,7 @@
 """Two searches at once: which one counts, what becomes of a lost one, and what is dropped at the end."""
 
 import math
+import time
 from collections.abc import Callable
 
 import pytest
@@ -17,6 +18,7 @@ from bickern.geometry.polygon import rectangle
 PARTS = (Part("plate", rectangle(0.1, 0.1), (), 40),)
 SHEETS = (Remnant("a", rectangle(0.7, 0.7), cost=2.0), Remnant("b", rectangle(0.9, 0.6), cost=1.0))
 ASKED = Asked(PARTS, SHEETS, Spacing(0.002, 0.001), seed=1, effort=100)
+STOPPED = Lost("it was told to stop")
 LOST = Lost("it crashed (SIGSEGV)")
 
 
@@ -38,6 +40,8 @@ def children(monkeypatch: pytest.MonkeyPatch, *each: tuple[list[str], object]) -
         said, ended = each[0 if asked.seed == ASKED.seed else 1]
         for one in said:
             report(one)
+        while ended == STOPPED and keep_going():
+            time.sleep(0.005)
         return ended
 
     monkeypatch.setattr(hands, "in_child", in_child)
@@ -65,7 +69,7 @@ def test_what_was_found_after_the_quickest_had_laid_all_does_not_count(monkeypat
     six = Asked((Part("plate", rectangle(0.1, 0.1), (), 6),), SHEETS, ASKED.spacing, 1, 100)
     dear, cheap = (nest_of(row(6, sheet).laid, six) for sheet in ("a", "b"))
     for late, cost in ((30, 2.0), (19, 1.0)):
-        children(monkeypatch, ([line(4, dear)], (dear, 20)), ([line(late, cheap)], Lost("it was told to stop")))
+        children(monkeypatch, ([line(4, dear)], (dear, 20)), ([line(late, cheap), line(31, row(0))], STOPPED))
         made = hands.by_hands(six, lambda: True, lambda says: None)
         assert isinstance(made, Nest)
         assert (made.short, made.cost, made.cut_short) == ((), cost, False)
@@ -89,7 +93,7 @@ def test_with_both_lost_it_is_searched_here_and_that_is_said(monkeypatch: pytest
 
 
 def test_what_is_told_to_stop_gives_the_best_till_then(monkeypatch: pytest.MonkeyPatch) -> None:
-    children(monkeypatch, ([line(5, row(12))], Lost("it was told to stop")), ([], Lost("it was told to stop")))
+    children(monkeypatch, ([line(5, row(12))], STOPPED), ([], STOPPED))
     made = hands.by_hands(ASKED, lambda: False, lambda says: None)
     assert isinstance(made, Nest)
     assert (len(made.laid), made.cut_short, made.why) == (12, True, "")

@@ -10,7 +10,8 @@ from bickern.geometry.pack.shapes.asked import Part, Remnant, Spacing
 from bickern.geometry.pack.shapes.check import faults_of
 from bickern.geometry.pack.shapes.nest import nest
 from bickern.geometry.pack.shapes.result import Laid, Nest
-from bickern.geometry.polygon import Loop, disc, flipped, from_points, moved, rectangle, to_shapely
+from bickern.geometry.polygon import Loop, disc, flipped, from_points, moved, rectangle, sector, to_shapely
+from bickern.measure.units.words import INCH
 
 from .mixes import SPACING, metal, mix
 
@@ -66,6 +67,17 @@ def test_a_part_lies_in_the_hole_of_another() -> None:
     sheet = [Remnant("s", rectangle(0.21, 0.21))]
     made = nest([ring, small], sheet, SPACING, effort=400)
     sound(made, [ring, small], sheet, SPACING)
+    assert made.short == ()
+
+
+@pytest.mark.parametrize("more", [(), (Part("tray", rectangle(0.12, 0.1)),)])
+@pytest.mark.parametrize("seed", [1, 2, 3])
+def test_two_halves_of_a_hood_go_on_a_sheet_at_a_turn_between(more: tuple[Part, ...], seed: int) -> None:
+    """Two sectors of 89 degrees, 24 in to 8 in, on 48 x 24 in: they go on it only turned about a third of a quarter."""
+    half = Part("half", sector(24 * INCH, 8 * INCH, math.radians(89)), (), 2)
+    parts, sheets = [half, *more], [Remnant("S1", rectangle(48 * INCH, 24 * INCH, (0.1, 0.2)))]
+    made = nest(parts, sheets, Spacing(0.003, 0.003), seed=seed, effort=90)
+    sound(made, parts, sheets, Spacing(0.003, 0.003))
     assert made.short == ()
 
 

@@ -206,6 +206,15 @@ def test_no_dealer_sells_it_so_long():
     assert [w.length for w in too_long_to_buy(plan, cutting)] == [4.0]
 
 
+def test_metres_to_buy_count_a_kerf_for_each_cut_and_the_grip_shortens_what_is_sold():
+    """Ten of 0.7 m and ten kerfs of 3 mm are 7.03 m; 2.96 m do not come out of 3 m of which 50 mm are held."""
+    assert planned([want(0.7, 10)], [], Cutting(kerf=0.003)).metres == pytest.approx(7.03)
+    held = Cutting(kerf=0.0, grip=0.05, lengths=(3.0,))
+    plan = planned([want(2.96)], [], held)
+    assert plan.buy == ()
+    assert [w.length for w in too_long_to_buy(plan, held)] == [2.96]
+
+
 def test_less_is_short_once_other_bars_make_it():
     cutting = Cutting(kerf=0.0, lengths=(1.0,))
     plan = planned([want(0.3, 7)], [], cutting)

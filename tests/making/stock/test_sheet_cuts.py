@@ -13,7 +13,6 @@ from bickern.geometry.pack.shapes.result import Laid, Nest
 from bickern.geometry.polygon import Loop, area, disc, flipped, from_points, rectangle, sector, to_shapely
 from bickern.making.shop import Cutting, Shop
 from bickern.making.stock.groups import sheet_groups
-from bickern.making.stock.pairs import pair
 from bickern.making.stock.rack import StockSheet
 from bickern.making.stock.sheet_cuts import GaugeCuts, plan_gauge, spacing_of, uses_of_sheets
 from bickern.making.stock.wants import SheetWant, ToCut, wanted
@@ -150,37 +149,33 @@ def test_an_offcut_is_cut_into_before_a_whole_sheet():
     assert [cut.stock.id for cut in plan.sheets] == ["S2"]
 
 
+def test_a_sheet_of_steel_that_nobody_knows_is_cut_last():
+    sheets = [sheet("S1", 0.2, 0.2, steel=""), sheet("S2", 0.3, 0.2)]
+    plan = plan_gauge([want(disc(0.06))], sheets, frozenset({"S1"}), CUTTING, nest)
+    assert [cut.stock.id for cut in plan.sheets] == ["S2"]
+
+
+def test_parts_are_told_row_by_row_from_the_lower_left():
+    def lay(parts: Sequence[Part], remnants: Sequence[Remnant], spacing: Spacing) -> Nest:
+        places = ((0.3, 0.2), (0.1, 0.2), (0.2, 0.0))
+        return Nest(tuple(Laid("job/plate", "S1", 0.0, x, y) for x, y in places), (), 0.0)
+
+    (cut,) = plan_gauge([want(rectangle(0.05, 0.05), 3)], [sheet("S1")], frozenset(), CUTTING, lay).sheets
+    assert [(part.laid.x, part.laid.y) for part in cut.parts] == [(0.2, 0.0), (0.1, 0.2), (0.3, 0.2)]
+
+
+def test_the_metal_in_a_parts_cutout_goes_back_too():
+    """200 mm square out of a frame, 3 mm lost all round: 194 mm square are left of it."""
+    frame = Pattern("frame", rectangle(0.3, 0.3), (flipped(rectangle(0.2, 0.2, (0.05, 0.05))),))
+    one = SheetWant("job/frame", "frame", "Job", frame, GAUGE_18, "18 ga", "", 1)
+    (cut,) = planned([one], [sheet("S1", 0.31, 0.31)]).sheets
+    assert [area(drop.outline) for drop in cut.left] == [pytest.approx(0.194**2)]
+
+
 def test_what_is_too_large_finds_no_place_and_the_rest_is_laid():
     plan = planned([want(rectangle(0.7, 0.5)), want(disc(0.05), key="job/disc")], [sheet("S1")])
     assert [(lack.want.key, lack.count) for lack in plan.lacks] == [("job/plate", 1)]
     assert [len(cut.parts) for cut in plan.sheets] == [1]
-
-
-def test_two_halves_that_the_nest_has_no_room_for_are_laid_as_the_reckoning_lays_them():
-    """Two sectors of 90 degrees, 24 in to 8 in, on 48 x 24 in: they go on it only turned about a third of a quarter."""
-    half = sector(24 * INCH, 8 * INCH, math.radians(89))
-    parts, remnants = [Part("half", half, (), 2)], [Remnant("S1", rectangle(48 * INCH, 24 * INCH, (0.1, 0.2)))]
-    found = pair(parts, remnants, spacing_of(CUTTING))
-    assert found is not None
-    assert len(found.laid) == 2
-    assert faults_of(found, parts, remnants, spacing_of(CUTTING)) == ()
-    plan = plan_gauge([want(half, 2)], [sheet("S1", 48 * INCH, 24 * INCH)], frozenset(), CUTTING, _no_room)
-    assert plan.lacks == ()
-
-
-def test_a_pair_is_only_looked_for_of_two_on_a_rectangle():
-    plate, room = rectangle(0.1, 0.1), Spacing(0.003, 0.003)
-    whole = Remnant("S1", rectangle(0.3, 0.3))
-    assert pair([Part("a", plate, (), 3)], [whole], room) is None
-    assert pair([Part("a", plate, (), 2, (0.0,))], [whole], room) is None
-    assert pair([Part("a", plate, (), 2)], [Remnant("S1", disc(0.15))], room) is None
-    assert (
-        pair([Part("a", plate, (), 2)], [Remnant("S1", rectangle(0.3, 0.3), (flipped(disc(0.01, (0.2, 0.2))),))], room)
-        is None
-    )
-    assert pair([Part("a", plate, (), 2)], [Remnant("S1", rectangle(0.004, 0.3))], room) is None
-    assert pair([Part("a", plate, (), 2)], [Remnant("S1", rectangle(0.12, 0.12))], room) is None
-    assert pair([Part("a", plate, (), 2)], [whole], room) is not None
 
 
 def test_a_strip_that_is_all_margin_is_as_good_as_no_sheet():
@@ -249,12 +244,17 @@ def test_a_cold_plate_is_cold():
 def test_no_sliver_goes_back_into_the_rack():
     """Two halves of a hood leave four corners; each drop takes a disc as wide as the narrowest that is kept."""
     half = sector(24 * INCH, 8 * INCH, math.radians(89))
-    plan = plan_gauge([want(half, 2)], [sheet("S1", 48 * INCH, 24 * INCH)], frozenset(), Cutting(), _no_room)
+    plan = plan_gauge([want(half, 2)], [sheet("S1", 48 * INCH, 24 * INCH)], frozenset(), Cutting(), _two_halves)
     (cut,) = plan.sheets
     assert len(cut.left) == 4
     for one in cut.left:
         assert not to_shapely(one.outline).buffer(-0.0499).is_empty
 
 
-def _no_room(parts: Sequence[Part], remnants: Sequence[Remnant], spacing: Spacing) -> Nest:
-    return Nest((), tuple((part.key, part.count) for part in parts), 0.0)
+def _two_halves(parts: Sequence[Part], remnants: Sequence[Remnant], spacing: Spacing) -> Nest:
+    """One way to lay them, with the gap and the margin of any shop."""
+    turn = math.radians(37.5)
+    places = ((turn, 1.1419084482602218, -0.0029999999999998153), (turn + math.pi, 0.07729155173977771, 0.6126))
+    made = Nest(tuple(Laid("job/plate", "S1", *place) for place in places), (), remnants[0].cost)
+    assert faults_of(made, parts, remnants, spacing) == ()
+    return made

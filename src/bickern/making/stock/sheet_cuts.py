@@ -13,7 +13,6 @@ from bickern.geometry.pack.shapes.result import Laid, Nest
 from bickern.geometry.polygon import Loop, area, bounds, moved
 from bickern.making.shop import Cutting
 from bickern.making.stock.cuts import OFFCUT_COST, UNKNOWN_COST, WHOLE_COST
-from bickern.making.stock.pairs import pair
 from bickern.making.stock.rack import StockSheet, Use
 from bickern.making.stock.remnant import CutOut, left_of
 from bickern.making.stock.wants import SheetWant
@@ -96,12 +95,11 @@ def plan_gauge(
 
 
 def _laid(parts: Sequence[Part], there: Sequence[Remnant], spacing: Spacing, nest: Nester) -> Nest:
-    """The nest; two parts that it finds no room for are tried as a job's own sheets are."""
+    """The nest; where there is no sheet nobody need be asked for one."""
     there = [one for one in there if _least_side(one.outline) > 2 * spacing.margin]
     if not there:
         return Nest((), tuple((part.key, part.count) for part in parts), 0.0)
-    found = nest(parts, there, spacing)
-    return (pair(parts, there, spacing) or found) if found.short else found
+    return nest(parts, there, spacing)
 
 
 def _least_side(outline: Loop) -> float:

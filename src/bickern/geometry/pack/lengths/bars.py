@@ -90,6 +90,8 @@ def _columns(highs: Any, whole: Whole, aim: Aim) -> None:
     highs.addRow(-inf, float(aim.most_short), cuts, shorts, np.ones(cuts))
     for b, count in enumerate(whole.counts):
         highs.addRow(-inf, float(count), 2, [b, bars + b], [1.0, 1.0])
+    taken = np.arange(2 * bars, dtype=np.int32)  # no bar is taken without a cut
+    highs.addRow(-inf, float(sum(whole.wants)), len(taken), taken, np.ones(len(taken)))
 
 
 def _carry(highs: Any, whole: Whole, row: Carried) -> None:

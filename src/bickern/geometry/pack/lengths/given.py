@@ -9,7 +9,7 @@ from typing import Any
 
 import numpy as np
 
-from bickern.geometry.pack.lengths.linear import AHEAD, WIDTH
+from bickern.geometry.pack.lengths.linear import AHEAD, FULL, WIDTH
 from bickern.geometry.pack.lengths.patterns import Columns, Floats, Ints, Table, table, tops, walk
 from bickern.geometry.pack.lengths.solver import Aim, checked, joined, quiet
 from bickern.geometry.pack.lengths.whole import Whole, kept_rooms
@@ -86,10 +86,14 @@ def lowest(whole: Whole, aim: Aim, taken: Taken, known: Known) -> tuple[Lower, K
         best = lower if best is None or lower.bound > best.bound else best
         if best.bound >= highs.getInfo().objective_function_value + taken.fixed(whole) - 0.01 * whole.step - 1e-7:
             return best, known
-        found = _better(fill, values, duals[len(whole.cuts) :], dummy(whole))
-        kept = _better(keep, under, duals[len(whole.cuts) + len(whole.rooms) :], dummy(whole))
+        of_fill = _needs(fill, duals[len(whole.cuts) :], dummy(whole))
+        of_keep = _needs(keep, duals[len(whole.cuts) + len(whole.rooms) :], dummy(whole))
+        found, kept = _better(fill, values, of_fill), _better(keep, under, of_keep)
         if not len(found) and not len(kept):
-            return best, known
+            if values.cell == under.cell == 1 or _any(fill, values, of_fill) or _any(keep, under, of_keep):
+                return best, known
+            lower = _bound(whole, aim, taken, values, under, of_fill, of_keep)  # no pattern is worth more
+            return lower if lower.bound > best.bound else best, known
         _add(highs, whole, found, kept=False)
         _add(highs, whole, kept, kept=True)
         known = Known(joined(known.fill, found), joined(known.keep, kept))
@@ -101,14 +105,28 @@ def _of(columns: Columns, counts: Ints) -> Columns:
     return Columns(columns.bars[taken], columns.counts[taken])
 
 
-def _better(whole: Whole, values: Table, duals: Floats, scale: float) -> Columns:
-    """Patterns that make the linear programme better, a few of each bar that is taken."""
+def _needs(whole: Whole, duals: Floats, scale: float) -> Floats:
+    """What a pattern must be worth to make the linear programme better; of bars that are not taken none does."""
     taken = np.array(whole.counts) > 0
-    needs = np.where(taken, -duals[: len(taken)] + AHEAD * max(1e-3, scale), np.inf)
-    whole = replace(whole, wants=tuple(int(n) for n in np.array(whole.wants) * (values.worths > 0.0)))
-    found = walk(whole, values, needs, width=max(4, WIDTH // max(1, int(taken.sum()))))
+    return np.where(taken, -duals[: len(taken)] + AHEAD * max(1e-3, scale), np.inf)
+
+
+def _better(whole: Whole, values: Table, needs: Floats) -> Columns:
+    """Patterns that make the linear programme better, a few of each bar that is taken."""
+    found = walk(_worthy(whole, values), values, needs, width=max(4, WIDTH // max(1, int(np.isfinite(needs).sum()))))
     assert found is not None  # no limit was given
     return found
+
+
+def _any(whole: Whole, values: Table, needs: Floats) -> bool:
+    """Whether there are such patterns, all looked through, or too many half-filled bars to tell."""
+    found = walk(_worthy(whole, values), values, needs, most=FULL)
+    return found is None or len(found) > 0
+
+
+def _worthy(whole: Whole, values: Table) -> Whole:
+    """The problem with only those cuts that are worth anything."""
+    return replace(whole, wants=tuple(int(n) for n in np.array(whole.wants) * (values.worths > 0.0)))
 
 
 def _model(whole: Whole, aim: Aim, taken: Taken) -> Any:
@@ -153,14 +171,25 @@ def _under(whole: Whole, keep: Whole, worths: Floats) -> Table:
     return table(keep, np.maximum(worths - whole.worth * np.array(whole.cuts), 0.0))
 
 
-def _bound(whole: Whole, aim: Aim, taken: Taken, values: Table, under: Table) -> Lower:
-    """The bound by these worths (Lagrange): no bar carries more than its best pattern."""
-    worths = values.worths
-    most = tops(taken.to_fill(whole), values)
+def _bound(
+    whole: Whole,
+    aim: Aim,
+    taken: Taken,
+    values: Table,
+    under: Table,
+    of_fill: Floats | float = np.inf,
+    of_keep: Floats | float = np.inf,
+) -> Lower:
+    """The bound by these worths (Lagrange): no bar carries more than its best pattern.
+
+    `of_fill`, `of_keep`: what is known besides that no pattern is worth more than.
+    """
+    worths, keep = values.worths, taken.to_keep(whole)
+    most = np.minimum(tops(taken.to_fill(whole), values), of_fill)
     bound = taken.fixed(whole) + float(worths @ np.array(whole.wants)) - float(most @ taken.lost)
-    keep = taken.to_keep(whole)
     net = worths - whole.worth * np.array(whole.cuts)
-    for n, room, top in zip(keep.counts, keep.rooms, tops(keep, under), strict=True):
+    over = np.minimum(tops(keep, under), of_keep)
+    for n, room, top in zip(keep.counts, keep.rooms, over, strict=True):
         if n:
             bound -= n * (float(top) if top > 0.0 else float(net[np.array(whole.cuts) <= room].max()))
     if aim.most_short:

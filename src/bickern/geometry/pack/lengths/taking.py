@@ -18,6 +18,8 @@ EASED = (1e-3, 7e-4, 5e-4, 3e-4)
 """Room to spare of bars that are looked at first, as shares of what is cut."""
 FIRM = 1000.0
 """Worths that are lengths, times this, say that cuts must have room, whatever drops are worth."""
+DIVES = 3
+"""Plans out of the linear programme, of the first choices, where there are many cuts."""
 EFFORTS = (1, 4, 16)
 """How much longer the looks are at those choices that a first look does not settle."""
 
@@ -36,6 +38,7 @@ class Tried:
         self.rows.append(self.room)
         self.barred: list[Taken] = []
         self.unsure: list[tuple[float, Taken]] = []
+        self.dives = DIVES if sum(whole.wants) > SMALL else 0
 
     @property
     def lowest(self) -> float:
@@ -50,7 +53,8 @@ class Tried:
             at.better(looked.plan)
         if not looked.through:
             self.unsure.append((max(looked.bound, bound), taken))
-            if looked.plan is None and at.far and (effort or sum(at.whole.wants) > SMALL):
+            if looked.plan is None and at.far and (effort or self.dives):
+                self.dives -= not effort
                 self.dived(taken, effort)
         self.rows.append(carried(at.whole, looked.worths))
         self.barred.append(taken)

@@ -58,6 +58,7 @@ def by_hands(asked: Asked, keep_going: KeepGoing, report: Report) -> Nest | Lost
         stop.set()
         for thread in threads:
             thread.join()
+    _tell(said, report)
     return _best(asked, hands, going)
 
 

@@ -1,0 +1,73 @@
+"""Bars filled up, and drops worth keeping, held against every way there is (exact mathematics)."""
+
+import random
+from itertools import product
+
+import pytest
+
+from bickern.geometry.pack.lengths import plan as room
+from bickern.geometry.pack.lengths.asked import Bar, Cut, Saw
+from bickern.geometry.pack.lengths.fill import Looks, filled
+from bickern.geometry.pack.lengths.plan import plan_lengths
+
+from . import length_judge as judge
+
+
+def used(cuts, pattern):
+    return sum(cuts[i] * n for i, n in pattern)
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_bars_are_filled_up_where_that_can_be(seed):
+    """Two bars made of three cuts each, among other cuts: filled to the last, with cuts that are there."""
+    draw = random.Random(seed)
+    cuts = draw.sample(range(100, 900), 10)
+    rooms = [sum(cuts[:3]), sum(cuts[3:6])]
+    patterns = filled(cuts, [1] * 10, rooms, 0, Looks(5000))
+    assert patterns is not None
+    assert [used(cuts, pattern) for pattern in patterns] == rooms
+    taken = [i for pattern in patterns for i, _ in pattern]
+    assert len(taken) == len(set(taken))
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_a_bar_is_never_filled_with_less_waste_than_any_way_has(seed):
+    draw = random.Random(100 + seed)
+    cuts, wants, long = draw.sample(range(90, 400), 5), [draw.randint(1, 2) for _ in range(5)], draw.randint(500, 900)
+    sums = {sum(c * n for c, n in zip(cuts, ns, strict=True)) for ns in product(*(range(n + 1) for n in wants))}
+    least = long - max(total for total in sums if total <= long)
+    found = filled(cuts, wants, [long], least, Looks(5000))
+    assert found is not None
+    assert used(cuts, found[0]) == long - least
+    assert least == 0 or filled(cuts, wants, [long], least - 1, Looks(5000)) is None
+
+
+def tiny(seed):
+    """Up to five cuts and a few bars; drops are worth keeping, some more than the bar itself."""
+    draw = random.Random(seed)
+    cuts = [Cut(f"c{n}", draw.randint(90, 700) / 1000, draw.choice([1, 1, 2])) for n in range(draw.randint(2, 3))]
+    bars = [
+        Bar(f"b{n}", draw.randint(300, 1500) / 1000, draw.choice([1, 1, 2]), draw.choice([0.0, 0.5, 1.0, 1.3]))
+        for n in range(draw.randint(1, 4))
+    ]
+    keep = draw.choice([(0.2, 0.3), (0.4, 1.1), (0.3, 0.5)])
+    return cuts, bars, Saw(draw.choice([0.0, 0.003]), draw.choice([0.0, 0.05]), *keep)
+
+
+def test_drops_worth_keeping_against_every_way_there_is(monkeypatch):
+    """Forty small cases: proven only where it is the best, the bound never above it, and nearly all are proven."""
+    from bickern.geometry.pack.lengths.solve import solve
+
+    monkeypatch.setattr(room, "in_child", lambda work, asked, seconds, *, keep_going, report: solve(asked, report))
+    proven = 0
+    for seed in range(40):
+        cuts, bars, saw = tiny(seed)
+        plan = plan_lengths(cuts, bars, saw)
+        assert judge.faults(cuts, bars, saw, plan) == []
+        fewest, least = judge.best(cuts, bars, saw)
+        missing = sum(n for _, n in plan.short)
+        assert missing >= fewest
+        assert missing > fewest or plan.bound <= least + 1e-9
+        assert not plan.proven or (missing, plan.cost) == (fewest, pytest.approx(least, abs=1e-9))
+        proven += plan.proven
+    assert proven >= 38
