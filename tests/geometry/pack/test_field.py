@@ -25,7 +25,7 @@ def board_of(*parts: Part, remnants: tuple[Remnant, ...] = (Remnant("s", ELL),))
         kinds.append(kind_of(part, Spacing(), (0.3, 2.0), count))
         count += len(kinds[-1].turned)
     sheets = tuple(sheet_of(one, Spacing()) for one in remnants)
-    return Board(CELL, 0.0, tuple(kinds), sheets, field.field_of(sheets, CELL, 0.0, 0.0))
+    return Board(CELL, 0.0, tuple(kinds), sheets, field.field_of(dict(enumerate(sheets)), CELL, 0.0, 0.0))
 
 
 def shape_of(turned: Turned, x: float = 0.0, y: float = 0.0) -> shapely.Polygon:
@@ -38,7 +38,7 @@ def test_sheets_lie_apart_on_a_raster_of_quick_lengths() -> None:
     assert raster is not None
     boxes = [
         shapely.box(a, b, a + math.ceil((0.1 + 0.07 * n) / CELL), b + math.ceil((0.5 - 0.06 * n) / CELL))
-        for n, (a, b) in enumerate(raster.starts)
+        for n, (a, b) in raster.starts.items()
     ]
     assert all(one.distance(other) >= 2 for k, one in enumerate(boxes) for other in boxes[:k])
     assert all(box.bounds[2] < raster.cells[0] and box.bounds[3] < raster.cells[1] for box in boxes)

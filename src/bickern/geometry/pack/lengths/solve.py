@@ -14,7 +14,7 @@ from bickern.geometry.pack.lengths.mend import mended
 from bickern.geometry.pack.lengths.patterns import Columns, table, tops, walk
 from bickern.geometry.pack.lengths.search import Search
 from bickern.geometry.pack.lengths.solver import Aim, Master, Means, UnsolvedError
-from bickern.geometry.pack.lengths.taking import chosen_bars
+from bickern.geometry.pack.lengths.taking import Tried
 from bickern.geometry.pack.lengths.use import chosen
 from bickern.geometry.pack.lengths.whole import Answer, Whole, shared
 
@@ -32,6 +32,12 @@ def search(at: Search, seconds: float) -> None:
     """Looks for the best until it is proven or the means are used up."""
     master = Master(at.whole, at.aim)
     master.add(columns_of(at.whole, at.plan.loads))
+    one = len(at.whole.rooms) == 1 or bool(at.aim.short_cost)
+    tried = None if one else Tried(at, master)
+    if tried is not None:
+        tried.by_length()
+        if at.done or not at.far:
+            return
     for exact in (False, True):
         lower, duals = relaxed(master, at.whole, exact=exact)
         at.raised(lower.bound)
@@ -40,10 +46,10 @@ def search(at: Search, seconds: float) -> None:
         at.better(dive(master, at.whole, duals))
         if at.done:
             return
-    if len(at.whole.rooms) == 1 or at.aim.short_cost:
+    if tried is None:
         alike(at, master, lower, seconds)
     else:
-        unlike(at, master, lower, seconds)
+        unlike(at, tried, lower, seconds)
 
 
 def alike(at: Search, master: Master, lower: Relaxed, seconds: float) -> None:
@@ -57,9 +63,9 @@ def alike(at: Search, master: Master, lower: Relaxed, seconds: float) -> None:
         combined(at, master.columns, seconds / 4)
 
 
-def unlike(at: Search, master: Master, lower: Relaxed, seconds: float) -> None:
+def unlike(at: Search, tried: Tried, lower: Relaxed, seconds: float) -> None:
     """Where bars are of several lengths and costs: which are taken decides."""
-    chosen_bars(at, master, lower)
+    tried.by_worths(lower.worths)
     for effort in (1, 4):
         if at.done or not at.far:
             return

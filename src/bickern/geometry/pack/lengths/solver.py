@@ -102,7 +102,10 @@ class Master:
     def solved(self) -> Duals:
         """The optimum over the patterns known."""
         self.highs.run()
-        checked(self.highs, ("kOptimal",))
+        if checked(self.highs, ("kOptimal", "kUnknown")) == "kUnknown":  # it lost its way: once more from the start
+            self.highs.clearSolver()
+            self.highs.run()
+            checked(self.highs, ("kOptimal",))
         solution = self.highs.getSolution()
         duals = np.array(solution.row_dual)
         cuts = len(self.whole.wants)

@@ -8,12 +8,17 @@ from bickern.geometry.pack.lengths.bars import carried, choice
 from bickern.geometry.pack.lengths.dive import dive, left
 from bickern.geometry.pack.lengths.given import Known, Taken
 from bickern.geometry.pack.lengths.inside import inside
-from bickern.geometry.pack.lengths.linear import Relaxed, relaxed
+from bickern.geometry.pack.lengths.linear import relaxed
+from bickern.geometry.pack.lengths.patterns import Floats
 from bickern.geometry.pack.lengths.search import SMALL, Search
 from bickern.geometry.pack.lengths.solver import Master, none_of
 
+SOON = 5
+"""Choices of bars that are looked at before the linear programme of all bars."""
 CHOICES = 60
 """Choices of bars that are looked at."""
+UNSURE = 4
+"""Choices that a first look does not settle, after which they get a longer one."""
 EASED = (1e-3, 7e-4, 5e-4, 3e-4)
 """Room to spare of bars that are looked at first, as shares of what is cut."""
 FIRM = 1000.0
@@ -27,15 +32,14 @@ EFFORTS = (1, 4, 16)
 class Tried:
     """Choices of bars that were looked at, and what they have shown."""
 
-    def __init__(self, at: Search, master: Master, lower: Relaxed) -> None:
+    def __init__(self, at: Search, master: Master) -> None:
         whole = at.whole
         self.at = at
         self.master = master
         self.known = Known(master.columns, none_of(whole))
         lengths = np.array(whole.cuts, dtype=np.float64)
-        self.rows = [carried(whole, worths) for worths in (lower.worths, lengths * (whole.worth or 1.0))]
         self.room = carried(whole, lengths * FIRM * (whole.worth or 1.0))
-        self.rows.append(self.room)
+        self.rows = [self.room, carried(whole, lengths * (whole.worth or 1.0))]
         self.barred: list[Taken] = []
         self.unsure: list[tuple[float, Taken]] = []
         self.dives = DIVES if sum(whole.wants) > SMALL else 0
@@ -68,33 +72,42 @@ class Tried:
         at.better(dive(master, rest, relaxed(master, rest, exact=True)[1], seed))
         master.leave(wants, np.array(at.whole.counts))
 
+    def by_length(self) -> None:
+        """First looks at the cheapest bars that are long enough; some with room to spare, for a good plan soon."""
+        at = self.at
+        at.raised(choice(at.whole, at.aim, self.rows, [], at.below).bound)
+        for share in EASED if sum(at.whole.wants) > SMALL else EASED[:1]:
+            more = float(self.room.worths @ np.array(at.whole.wants)) * share
+            found = choice(at.whole, at.aim, [*self.rows, replace(self.room, more=more)], self.barred, at.below)
+            if found.taken is not None and not at.done and at.far:
+                self.look(found.taken, at.bound, 0)
+        self.cheapest(SOON)
 
-def eased(at: Search, tried: Tried) -> None:
-    """Bars with some room to spare, for a good plan soon."""
-    for share in EASED if sum(at.whole.wants) > SMALL else EASED[:1]:
-        more = float(tried.room.worths @ np.array(at.whole.wants)) * share
-        found = choice(at.whole, at.aim, [*tried.rows, replace(tried.room, more=more)], tried.barred, at.below)
-        if found.taken is not None and not at.done and at.far:
-            tried.look(found.taken, at.bound, 0)
+    def by_worths(self, worths: Floats) -> None:
+        """Looks at all choices by what the linear programme has shown; the hard ones again at the end."""
+        at = self.at
+        self.rows.append(carried(at.whole, worths))
+        self.dives = DIVES if sum(at.whole.wants) > SMALL else 0
+        bound = at.bound
+        for effort in EFFORTS:
+            bound = max(bound, self.cheapest(CHOICES))
+            again, self.unsure = sorted(self.unsure, key=lambda one: one[0]), []
+            for n, (least, taken) in enumerate(again):
+                if least <= at.below and at.far:
+                    self.look(taken, least, effort)
+                else:
+                    self.unsure.append((least, taken))
+                at.raised(min(bound, self.lowest, *(later for later, _ in again[n + 1 :])))
 
-
-def chosen_bars(at: Search, master: Master, lower: Relaxed) -> None:
-    """Again and again the cheapest bars that may do, and the best plan with them; the hard ones again at the end."""
-    tried = Tried(at, master, lower)
-    eased(at, tried)
-    bound = at.bound
-    while len(tried.barred) < CHOICES:
-        found = choice(at.whole, at.aim, tried.rows, tried.barred, at.below)
-        bound = max(bound, found.bound)
-        at.raised(min(bound, tried.lowest))
-        if found.taken is None or found.bound > at.below or at.done or not at.far:
-            break
-        tried.look(found.taken, bound, 0)
-    for effort in EFFORTS:
-        again, tried.unsure = sorted(tried.unsure, key=lambda one: one[0]), []
-        for n, (least, taken) in enumerate(again):
-            if least <= at.below and at.far:
-                tried.look(taken, least, effort)
-            else:
-                tried.unsure.append((least, taken))
-            at.raised(min(bound, tried.lowest, *(later for later, _ in again[n + 1 :])))
+    def cheapest(self, most: int) -> float:
+        """Again and again the cheapest bars that may do, till so many were looked at; the bound of all others."""
+        at = self.at
+        bound = at.bound
+        while len(self.barred) < most and len(self.unsure) < UNSURE:
+            found = choice(at.whole, at.aim, self.rows, self.barred, at.below)
+            bound = max(bound, found.bound)
+            at.raised(min(bound, self.lowest))
+            if found.taken is None or found.bound > at.below or at.done or not at.far:
+                break
+            self.look(found.taken, bound, 0)
+        return bound

@@ -3,7 +3,7 @@
 import math
 from collections import Counter
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -25,6 +25,10 @@ MANY = 250
 many pairs of shapes to keep what is known of each."""
 EASY, HARD = 0.72, 0.88
 """Shares of metal filled that are tried lightly first, and at most."""
+FINER, LEAST = 3, 5e-4
+"""How many times more places there may be where parts are small, and the finest step of the grid [m]."""
+SOON = 60
+"""Moves a copy by the raster, before maps of depths are turned to."""
 LIGHT = 3
 """Choices of sheets that are tried lightly."""
 
@@ -35,7 +39,8 @@ Heard = Callable[["Nest | None", int], None]
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """What one search is asked; `loose`: how freely the order of the first laying is drawn (0: by size alone)."""
+    """What one search is asked; `loose`: how freely the order of the first laying is drawn (0: by size
+    alone); `raster`: clashes are counted on a raster first, even where shapes are few."""
 
     parts: tuple[Part, ...]
     remnants: tuple[Remnant, ...]
@@ -43,6 +48,7 @@ class Asked:
     seed: int
     effort: int
     loose: float = 0.0
+    raster: bool = True
 
 
 def alone(asked: Asked, keep_going: KeepGoing, heard: Heard) -> tuple[Nest, int]:
@@ -51,7 +57,10 @@ def alone(asked: Asked, keep_going: KeepGoing, heard: Heard) -> tuple[Nest, int]
     if board is None:
         return nothing(asked.parts, True), 0
     copies = tuple(n for n, kind in enumerate(board.kinds) for _ in range(kind.count))
-    tries = _Tries(asked, board, copies, np.random.default_rng(asked.seed), keep_going, heard)
+    many = _many(board)
+    tries = _Tries(
+        asked, board, copies, np.random.default_rng(asked.seed), keep_going, heard, many or asked.raster, not many
+    )
     found = _tried(tries)
     return _checked(tries, found), tries.moves
 
@@ -73,21 +82,22 @@ def board_of(
             return None
         first = sum(len(kind.turned) for kind in kinds)
         kinds.append(kind_of(part, spacing, turns_of(part, remnants, spacing.margin), first, least))
-    if sum(len(kind.turned) for kind in kinds) <= MANY and not any(kind.free for kind in kinds):
-        cell = cell_of(kinds, sheets)
-        return Board(cell, cell / 2, tuple(kinds), sheets)
-    cell = max(math.sqrt(_room(sheets) / RASTER), 0.001)
-    return Board(cell, 0.0, tuple(kinds), sheets, field_of(sheets, cell, spacing.gap, spacing.margin))
+    cell = cell_of(kinds, sheets, CELLS)
+    return Board(cell, cell / 2, tuple(kinds), sheets)
 
 
-def cell_of(kinds: Sequence[Kind], sheets: Sequence[Sheet]) -> float:
-    """The grid's step [m]."""
+def rastered(board: Board, chosen: Sequence[int], spacing: Spacing) -> Board:
+    """The same board with a raster of the sheets chosen."""
+    sheets = {number: board.sheets[number] for number in chosen}
+    cell = cell_of(board.kinds, list(sheets.values()), RASTER)
+    return replace(board, cell=cell, slack=0.0, raster=field_of(sheets, cell, spacing.gap, spacing.margin))
+
+
+def cell_of(kinds: Sequence[Kind], sheets: Sequence[Sheet], cells: int) -> float:
+    """The grid's step [m]: so many cells, or up to `FINER` times as many where parts are small."""
     small = min(min(k.turned[0].size) for k in kinds)
-    return max(math.sqrt(_room(sheets) / (6 * CELLS)), min(math.sqrt(_room(sheets) / CELLS), small / 3))
-
-
-def _room(sheets: Sequence[Sheet]) -> float:
-    return sum(s.size[0] * s.size[1] for s in sheets)
+    room = sum(max(0.0, s.size[0]) * max(0.0, s.size[1]) for s in sheets)
+    return max(LEAST, math.sqrt(room / (FINER * cells)), min(math.sqrt(room / cells), small / 3))
 
 
 # ---- tries
@@ -103,6 +113,8 @@ class _Tries:
     rng: np.random.Generator
     keep_going: KeepGoing
     heard: Heard
+    raster: bool
+    maps: bool
     moves: int = 0
     told: tuple[float, float] = (0.0, 0.0)
 
@@ -142,15 +154,30 @@ def _cheaper(tries: _Tries, every: Sequence[Offer], best: Settled, cost: float, 
             found = _searched(tries, offer, effort)
             if tries.whole(found):
                 best, cost = found, offer.cost
-    return gathered(tries.board, tries.copies, best, tries.keep_going)
+    used = sorted({spot.sheet for _, spot, _, _ in best.places})
+    board = tries.board if tries.maps else rastered(tries.board, used, tries.asked.spacing)
+    return gathered(board, tries.copies, best, tries.keep_going)
+
+
+def _many(board: Board) -> bool:
+    """Whether shapes are many or may lie any way."""
+    return sum(len(kind.turned) for kind in board.kinds) > MANY or any(kind.free for kind in board.kinds)
 
 
 def _searched(tries: _Tries, offer: Offer, moves: int) -> Settled:
-    found, made = search(
-        tries.board, tries.copies, offer.sheets, moves, tries.asked.loose, tries.rng, tries.keep_going, tries.hear
-    )
-    tries.moves += made
-    return found
+    """By the raster, and where shapes are few and are not all laid by it, by maps of depths after that."""
+    best, left = Settled(0.0, (), False), moves
+    for raster in (True, False):
+        if left <= 0 or tries.whole(best) or not (tries.raster if raster else tries.maps):
+            continue
+        board = rastered(tries.board, offer.sheets, tries.asked.spacing) if raster else tries.board
+        most = min(left, SOON * len(tries.copies)) if raster and tries.maps else left
+        found, made = search(
+            board, tries.copies, offer.sheets, most, tries.asked.loose, tries.rng, tries.keep_going, tries.hear
+        )
+        tries.moves, left = tries.moves + made, left - made
+        best = found if found.area >= best.area else best
+    return best
 
 
 # ---- what is handed out

@@ -277,4 +277,5 @@ def lay_over(board_map: Depths, pair: Pair, i: int, j: int, weight: float) -> No
     a, b = max(a0, 0), max(b0, 0)
     c, d = min(a0 + mx, nx), min(b0 + my, ny)
     if a < c and b < d:
-        board_map[a:c, b:d] += pair.depth[a - a0 : c - a0, b - b0 : d - b0] * np.float32(weight)
+        depth = pair.depth[a - a0 : c - a0, b - b0 : d - b0]
+        board_map[a:c, b:d] += depth if weight == 1.0 else depth * np.float32(weight)  # most weigh just 1

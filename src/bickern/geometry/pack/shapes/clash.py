@@ -2,10 +2,14 @@
 
 from collections.abc import Sequence
 
+import numpy as np
+
 from bickern.geometry.pack.shapes.lay import Lying
 
 EASES = 0.05
 """Share of its extra weight that every clash loses each round."""
+PLAIN = 0.02
+"""Weights as near to 1 as this are 1."""
 GROWS, HEAVIEST = 1.05, 1e6
 """What the weight of a clash is multiplied by each round that it lasts, beside what is added, and its end."""
 
@@ -30,6 +34,7 @@ def reweigh(lying: Lying, found: Clashes) -> None:
     old, old_walls = lying.weights.copy(), lying.wall_weights.copy()
     lying.weights += (1 - lying.weights) * EASES
     lying.wall_weights += (1 - lying.wall_weights) * EASES
+    lying.weights[np.abs(lying.weights - 1) < PLAIN] = 1.0
     most = max(depth for hits in found.values() for _, depth in hits)
     for copy, hits in found.items():
         for other, depth in hits:

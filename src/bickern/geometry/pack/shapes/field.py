@@ -5,7 +5,7 @@ however different they are. What is chosen here is pushed apart exactly afterwar
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
@@ -42,11 +42,11 @@ class Stamp:
 
 @dataclass(frozen=True, slots=True)
 class Field:
-    """The raster: its `cells`, at which of them each sheet begins, and what of it is not metal (`walls`)."""
+    """The raster: its `cells`, where each sheet (by number) begins, what is not metal (`walls`), transforms kept."""
 
     cell: float
     cells: tuple[int, int]
-    starts: tuple[tuple[int, int], ...]
+    starts: dict[int, tuple[int, int]]
     walls: Cover
     blur: Cover
     masks: dict[int, tuple[Spectrum, float]] = field(default_factory=dict)
@@ -55,11 +55,13 @@ class Field:
 # ---- the raster of the sheets
 
 
-def field_of(sheets: "Sequence[Sheet]", cell: float, gap: float, margin: float) -> Field:
-    """The raster of all sheets, in columns."""
-    starts, cells = _atlas([_size_in_cells(s.size, cell, gap) for s in sheets])
+def field_of(sheets: "Mapping[int, Sheet]", cell: float, gap: float, margin: float) -> Field:
+    """The raster of sheets (by their numbers), in columns."""
+    found, cells = _atlas([_size_in_cells(s.size, cell, gap) for s in sheets.values()])
+    starts = dict(zip(sheets, found, strict=True))
     walls = np.ones(cells, np.float32)
-    for sheet, (a, b) in zip(sheets, starts, strict=True):
+    for number, sheet in sheets.items():
+        a, b = starts[number]
         nx, ny = _size_in_cells(sheet.size, cell, gap)
         room = walls[a - 1 : a + nx + 1, b - 1 : b + ny + 1]
         box = np.array([[-gap / 2, -gap / 2], [sheet.size[0] + gap / 2, sheet.size[1] + gap / 2]])
@@ -69,7 +71,7 @@ def field_of(sheets: "Sequence[Sheet]", cell: float, gap: float, margin: float) 
         for bite in sheet.bites:
             deep = _depth(bite, xs, ys) + np.float32(margin - gap / 2 + EDGE * cell)
             np.maximum(room, _soft(deep, cell), out=room)
-    return Field(cell, cells, tuple(starts), walls, _blur(cells))
+    return Field(cell, cells, starts, walls, _blur(cells))
 
 
 def _blur(cells: tuple[int, int]) -> Cover:
@@ -80,7 +82,8 @@ def _blur(cells: tuple[int, int]) -> Cover:
 
 
 def _size_in_cells(size: tuple[float, float], cell: float, gap: float) -> tuple[int, int]:
-    return math.ceil((size[0] + gap) / cell) + 1, math.ceil((size[1] + gap) / cell) + 1
+    across, up = (max(0, math.ceil((side + gap) / cell)) + 1 for side in size)  # of a sheet all margin, one cell
+    return across, up
 
 
 def _atlas(sizes: Sequence[tuple[int, int]]) -> tuple[list[tuple[int, int]], tuple[int, int]]:

@@ -71,7 +71,7 @@ def _tell(said: "queue.Queue[str]", report: Report) -> None:
 def _work(asked: Asked, number: int, hands: list[_Hand], stop: threading.Event, say: Report) -> None:
     """One search from its start to its end, in a thread that listens to its process."""
     hand = hands[number]
-    mine = replace(asked, seed=asked.seed + number * 1_000_003, loose=LOOSE * number)
+    mine = replace(asked, seed=asked.seed + number * 1_000_003, loose=LOOSE * number, raster=number == 0)
 
     def hear(line: str) -> None:
         hand.moves, laid = json.loads(line)

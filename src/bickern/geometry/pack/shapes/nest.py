@@ -1,13 +1,16 @@
 """Flat parts of any shape laid on sheets of any shape, searched for and then checked exactly."""
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
+from bickern.geometry.blank import fits_in, sizes_turned
 from bickern.geometry.pack.child import Lost
 from bickern.geometry.pack.shapes.alone import Asked, alone, nothing
 from bickern.geometry.pack.shapes.asked import Part, Remnant, Spacing
 from bickern.geometry.pack.shapes.hands import by_hands, words
 from bickern.geometry.pack.shapes.result import Nest
+from bickern.geometry.pack.shapes.turns import room_on
 
 EFFORT = 30_000
 """Moves of one part that a nest may take, all tries together, in each of the two searches."""
@@ -35,18 +38,47 @@ def nest(
     wanted = tuple(part for part in parts if part.count > 0)
     if not wanted or not remnants:
         return nothing(wanted)
+    rooms = [room_on(one, spacing.margin) for one in remnants]
+    able = tuple(part for part in wanted if any(_goes(part, *room) for room in rooms))
+    made = nothing(able)
+    if able:
+        made = _found(Asked(able, tuple(remnants), spacing, seed, effort), keep_going, report)
+    return _with(made, [part for part in wanted if part not in able])
+
+
+def _found(asked: Asked, keep_going: KeepGoing, report: Report) -> Nest:
+    """Few copies are tried here first; what is not all laid so is searched for in processes of their own."""
     if not keep_going():
-        return nothing(wanted, True)
-    asked = Asked(wanted, tuple(remnants), spacing, seed, effort)
-    if sum(part.count for part in wanted) <= FEW:
-        made = _alone(replace(asked, effort=min(effort, FIRST * FEW)), keep_going, report)
-        if not made.short or made.cut_short or effort <= FIRST * FEW:
+        return nothing(asked.parts, True)
+    light = min(asked.effort, FIRST * FEW)
+    if sum(part.count for part in asked.parts) <= FEW:
+        made = _alone(replace(asked, effort=light), keep_going, report)
+        if not made.short or made.cut_short or asked.effort <= light:
             return made
     found = by_hands(asked, keep_going, report)
     if isinstance(found, Lost):
         why = f"searched here: the process for it was lost ({found.why})"
         return replace(_alone(asked, keep_going, report), why=why)
     return found
+
+
+def _goes(part: Part, wide: float, tall: float) -> bool:
+    """Whether a part is no larger than the box of a sheet, at one of its turns."""
+    if min(wide, tall) <= 0:
+        return False
+    turns = (0.0, math.pi / 2) if part.turns is None else part.turns
+    if any(w <= wide and t <= tall for w, t in (sizes_turned(part.outline, turn) for turn in turns)):
+        return True
+    return part.turns is None and fits_in(part.outline, wide, tall).fits
+
+
+def _with(made: Nest, too_large: Sequence[Part]) -> Nest:
+    """The nest with the parts named short that no sheet is large enough for."""
+    if not too_large:
+        return made
+    large = f"larger than every sheet: {', '.join(part.key for part in too_large)}"
+    short = (*made.short, *((part.key, part.count) for part in too_large))
+    return replace(made, short=short, why=f"{made.why}; {large}" if made.why else large)
 
 
 def _alone(asked: Asked, keep_going: KeepGoing, report: Report) -> Nest:

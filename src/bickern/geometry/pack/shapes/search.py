@@ -26,6 +26,10 @@ FEW = 12
 """Of so few copies, each is turned a little also where that means new maps of depths."""
 WIDE = 0.15
 """How far a copy is turned in a small turn, at most about [rad]."""
+FIRST = 32
+"""After so many copies laid first, what lies without a clash is told."""
+OFTEN = 6
+"""After so many copies squeezed in, what lies is told."""
 TINY = 2e-4
 """Clashes under this [m] are left to the pushing."""
 
@@ -118,11 +122,13 @@ def _started(
     room = sum(board.sheets[s].area for s in sheets)
     enough = min(START * sum(area), room)
     size = [a * math.exp(loose * x) for a, x in zip(area, rng.standard_normal(len(area)).tolist(), strict=True)]
-    for copy in sorted(range(len(kinds)), key=lambda c: (-size[c], c)):
+    for n, copy in enumerate(sorted(range(len(kinds)), key=lambda c: (-size[c], c)), 1):
         fits = sum(area[c] for c in hunt.active) < enough and _place(hunt, copy)
         (hunt.active if fits else hunt.wait).append(copy)
-    for sheet in hunt.sheets:
-        relax(hunt.lying, sheet, PUSHES)
+        if n % FIRST == 0 and fits:
+            _push_apart(hunt)
+            _keep(hunt, _now(hunt))  # of many copies, something is told early
+    _push_apart(hunt)
     return hunt
 
 
@@ -216,14 +222,25 @@ def _settled(hunt: Hunt) -> Settled:
     for sheet in hunt.sheets:
         _freed(hunt, sheet)
     lifted = [c for c, spot in enumerate(lying.spots) if spot is None]
-    for copy in sorted(lifted, key=lambda c: (-hunt.area[c], c)):
+    for n, copy in enumerate(sorted(lifted, key=lambda c: (-hunt.area[c], c))):
+        if n % OFTEN == 0:
+            _keep(hunt, _now(hunt))  # whoever stops the search meanwhile has this much
         _squeeze_in(hunt, copy)
-    places = tuple(
-        (c, spot, float(x), float(y))
-        for c, (spot, (x, y)) in enumerate(zip(lying.spots, lying.at, strict=True))
-        if spot is not None
-    )
+    now = _now(hunt)
     lying.spots[:], lying.at[:], lying.on[:], lying.hits[:] = before
+    return now
+
+
+def _push_apart(hunt: Hunt) -> None:
+    for sheet in hunt.sheets:
+        relax(hunt.lying, sheet, PUSHES)
+
+
+def _now(hunt: Hunt) -> Settled:
+    """What lies and clashes with nothing."""
+    every = enumerate(zip(hunt.lying.spots, hunt.lying.at, strict=True))
+    found = clashes(hunt.lying, 0.0)
+    places = tuple((c, spot, float(x), float(y)) for c, (spot, (x, y)) in every if spot is not None and c not in found)
     return Settled(sum(hunt.area[c] for c, *_ in places), places)
 
 

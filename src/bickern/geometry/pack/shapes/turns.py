@@ -19,8 +19,8 @@ FINEST = 24
 """A part that goes on a sheet at so few of the fine steps is tried at all of them."""
 LARGE = 0.6
 """A part is large when it is longer than this share of the narrowest way across the widest sheet."""
-CLOSE = 2.5e-5
-"""How much less room than there is a part is told to have [m]: its chords stand out a little."""
+TOUCH = 1e-6
+"""How much larger than its room a part may be, for rounding [m]."""
 
 
 def turns_of(part: Part, remnants: Sequence[Remnant], margin: float = 0.0) -> tuple[float, ...]:
@@ -37,7 +37,7 @@ def turns_of(part: Part, remnants: Sequence[Remnant], margin: float = 0.0) -> tu
 
 def _between(part: Part, remnants: Sequence[Remnant], margin: float) -> list[float]:
     """Of a large part: even steps, finer ones where it has little choice, and the roomiest turn of each sheet."""
-    rooms = [room for one in remnants if min(room := _room(one, margin)) > 0]
+    rooms = [room for one in remnants if min(room := room_on(one, margin)) > 0]
     low, high = bounds(part.outline)
     if not rooms or math.dist(low, high) < LARGE * max(min(room) for room in rooms):
         return []
@@ -51,9 +51,10 @@ def _even(step: float) -> list[float]:
     return [n * step for n in range(round(2 * math.pi / step))]
 
 
-def _room(remnant: Remnant, margin: float) -> tuple[float, float]:
+def room_on(remnant: Remnant, margin: float) -> tuple[float, float]:
+    """Width and height [m] of the box of a sheet within its margin, and a hair more."""
     (x0, y0), (x1, y1) = bounds(remnant.outline)
-    return x1 - x0 - 2 * margin - CLOSE, y1 - y0 - 2 * margin - CLOSE
+    return x1 - x0 - 2 * margin + TOUCH, y1 - y0 - 2 * margin + TOUCH
 
 
 def _goes(outline: Loop, turn: float, rooms: Sequence[tuple[float, float]]) -> bool:
