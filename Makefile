@@ -24,6 +24,10 @@ check: $(VENV)/.tests
 bench: $(VENV)/.tests
 	@$(PY) -m compileall -q src
 	@$(PY) bench/figures.py
+	@$(PY) bench/rack.py
+	@$(PY) bench/bars.py 200
+	@$(PY) bench/sheets.py
+	@$(PY) bench/strips.py
 
 soak: $(VENV)/.tests
 	BICKERN_SOAK=1 $(PY) -m pytest -n $(WORKERS) -m soak

@@ -5,6 +5,7 @@ demand, allowed_orientations in degrees and a simple polygon). Records: best den
 """
 
 import json
+import os
 import math
 import resource
 import statistics
@@ -65,12 +66,13 @@ def start_cost() -> None:
 def main() -> None:
     """Prints every figure with its goal."""
     start_cost()
-    folder = Path(sys.argv[1]) if len(sys.argv) > 1 else None
-    if folder is None or not (folder / "swim.json").exists():
-        print("strips: not run: name the folder that holds the open sets (swim.json and others)")
+    told = os.environ.get("BICKERN_PACKING")
+    folder = (Path(told) if told else Path(__file__).parents[2] / "shared" / "known" / "packing") / "sheets"
+    if not (folder / "swim.json").exists():
+        print("strips: the open sets are not here (BICKERN_PACKING names their folder): not measured")
         return
-    seconds = float(sys.argv[2]) if len(sys.argv) > 2 else 30.0
-    for name in sys.argv[3:] or GOALS:
+    seconds = float(sys.argv[1]) if len(sys.argv) > 1 else 30.0
+    for name in sys.argv[2:] or GOALS:
         start, before = time.perf_counter(), worked()
         found = density(name, folder, seconds, seed=1)
         spent = f"{time.perf_counter() - start:.1f} s ({worked() - before:.0f} s of processor)"

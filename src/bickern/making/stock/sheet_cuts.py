@@ -103,7 +103,7 @@ def _laid(parts: Sequence[Part], there: Sequence[Remnant], spacing: Spacing, nes
 
 
 def _least_side(outline: Loop) -> float:
-    """The lesser side of the upright rectangle round an outline [m]: a sheet that is all margin has room for nothing."""
+    """Lesser side of the upright rectangle round an outline [m]: a sheet that is all margin has room for nothing."""
     (left, low), (right, top) = bounds(outline)
     return min(right - left, top - low)
 

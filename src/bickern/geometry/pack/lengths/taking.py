@@ -42,7 +42,13 @@ class Tried:
         self.rows = [self.room, carried(whole, lengths * (whole.worth or 1.0))]
         self.barred: list[Taken] = []
         self.unsure: list[tuple[float, Taken]] = []
-        self.dives = DIVES if sum(whole.wants) > SMALL else 0
+        self.dives = self.first_dives
+
+    @property
+    def first_dives(self) -> int:
+        """Plans out of the linear programme at first looks: where drops are worth nothing they serve well."""
+        few = sum(self.at.whole.wants) <= SMALL
+        return 0 if few else DIVES if self.at.whole.worth else CHOICES
 
     @property
     def lowest(self) -> float:
@@ -87,7 +93,7 @@ class Tried:
         """Looks at all choices by what the linear programme has shown; the hard ones again at the end."""
         at = self.at
         self.rows.append(carried(at.whole, worths))
-        self.dives = DIVES if sum(at.whole.wants) > SMALL else 0
+        self.dives = self.first_dives
         bound = at.bound
         for effort in EFFORTS:
             bound = max(bound, self.cheapest(CHOICES))

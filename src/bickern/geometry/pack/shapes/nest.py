@@ -8,8 +8,10 @@ from bickern.geometry.blank import fits_in, sizes_turned
 from bickern.geometry.pack.child import Lost
 from bickern.geometry.pack.shapes.alone import Asked, alone, nothing
 from bickern.geometry.pack.shapes.asked import Part, Remnant, Spacing
+from bickern.geometry.pack.shapes.check import faults_of
 from bickern.geometry.pack.shapes.hands import by_hands, words
 from bickern.geometry.pack.shapes.result import Nest
+from bickern.geometry.pack.shapes.squared import squared
 from bickern.geometry.pack.shapes.turns import room_on
 
 EFFORT = 30_000
@@ -47,9 +49,12 @@ def nest(
 
 
 def _found(asked: Asked, keep_going: KeepGoing, report: Report) -> Nest:
-    """Few copies are tried here first; what is not all laid so is searched for in processes of their own."""
+    """Rectangles side by side if they all go so, then a short try here, then a search in processes of their own."""
     if not keep_going():
         return nothing(asked.parts, True)
+    exact = squared(asked.parts, asked.remnants, asked.spacing)
+    if exact is not None and not faults_of(exact, asked.parts, asked.remnants, asked.spacing):
+        return exact
     light = min(asked.effort, FIRST * FEW)
     if sum(part.count for part in asked.parts) <= FEW:
         made = _alone(replace(asked, effort=light), keep_going, report)
