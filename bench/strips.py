@@ -1,12 +1,13 @@
 """Strips of open packing data: how full they get in 30 s, and what it takes to start the process they run in.
 
-`python bench/strips.py FOLDER [SECONDS] [NAME...]`: the folder holds sets as JSON (name, strip_height, items with
-demand, allowed_orientations in degrees and a simple polygon). Records: best densities known of these sets.
+`python bench/strips.py [SECONDS] [NAME...]`. The sets (JSON: name, strip_height, items with demand,
+allowed_orientations in degrees and a simple polygon) are read from the folder that BICKERN_PACKING names, else from
+beside the checkout. Records: best densities known of these sets.
 """
 
 import json
-import os
 import math
+import os
 import resource
 import statistics
 import sys
