@@ -200,12 +200,12 @@ def test_more_left_than_there_was_is_refused(book: Book):
 
 def test_text_that_no_database_takes_is_made_fit(book: Book):
     odd = replace(
-        BAR, place="left\x00\n wall", remark="\ud800 é 三 " + "x" * 1000, steel="'; DROP TABLE rack_piece; --"
+        BAR, place="left\x00\n wall", remark="\ud800 é 三 " + "o" * 1000, steel="'; DROP TABLE rack_piece; --"
     )
     add(book, [odd], "Ann\x00")
     kept = rack(book).bars[0]
     assert kept.place == "left wall"
-    assert kept.remark.startswith("é 三 xxx")
+    assert kept.remark.startswith("é 三 ooo")
     assert len(kept.remark) == 200
     assert kept.steel == odd.steel
 
