@@ -175,6 +175,8 @@ def test_a_shop_that_tells_nothing_is_the_plain_one():
         ("figure-out-of-range", 2, "shop: a\nprices: {lighting in minutes: 900}\n"),
         ("no-step", 3, "shop: a\ncurrency: USD\nprices: {round to: 0}\n"),
         ("no-step", 3, "shop: a\ncurrency: USD\nprices: {round to: 0.025}\n"),
+        ("no-step", 3, "shop: a\ncurrency: JPY\nprices: {round to: 0.5}\n"),
+        ("no-step", 3, "shop: a\ncurrency: KWD\nprices: {round to: 0.0005}\n"),
         ("count-out-of-range", 2, "shop: a\nprices: {counts: [0, 6]}\n"),
         ("too-many-counts", 2, "shop: a\nprices: {counts: [1, 2, 3, 4, 5, 6, 7]}\n"),
         ("figure-out-of-range", 3, "shop: a\nunits: mm\ncutting: {kerf: 30}\n"),

@@ -54,8 +54,9 @@ def test_the_plan_is_told_bar_by_bar_with_running_marks_in_both_systems(capsys: 
     said = said_by(capsys, HOOK, "--rack", rack)
     assert "B1 3/8 in sq (9.5 mm) x 72 in (1829 mm) (left wall, mild)" in said
     assert "A 7 1/16 in (179.5 mm) mark at 7 1/16 in (179.5 mm) hook" in said
-    # the second mark: two lengths and a kerf of 2.5 mm, 14 1/8 in + .098 in = 14.22 in
-    assert "mark at 14 7/32 in (361.5 mm) hook" in said
+    # the second mark: two lengths and a kerf of 2.5 mm, 14 1/8 in + .098 in = 14.22 in, up to the next 1/32 in
+    assert "mark at 14 1/4 in (362 mm) hook" in said
+    assert "The rule was as few pieces short as can be" in said
     assert "proven: no plan from this rack leaves fewer short" in said
     assert "3 short" in said
     assert "To buy" in said
@@ -65,10 +66,11 @@ def test_the_plan_is_told_bar_by_bar_with_running_marks_in_both_systems(capsys: 
 
 def test_what_is_taken_is_told_and_gone_and_cannot_be_taken_twice(capsys: Said, rack: str):
     said = said_by(capsys, TONGS, "--rack", rack, "--take", "--who", "Ann")
-    assert "Taken B6 is cut: 2 of half, 5 3/4 in (146 mm)" in said
-    assert "mark the 48 5/16 in (1227 mm) of B6 as B9" in said
+    assert "Taken B6 is cut: 2 of half, 5 3/4 in (146.5 mm)" in said
+    # 60 in less two lengths, and two kerfs of .098 in with what takes the second mark up to 11 5/8 in: 48.277 in
+    assert "mark the 48 1/4 in (1226 mm) of B6 as B9" in said
     again = said_by(capsys, TONGS, "--rack", rack)
-    assert "B9 5/8 in sq (15.9 mm) x 48 5/16 in (1227 mm) (left wall, mild, offcut)" in again
+    assert "B9 5/8 in sq (15.9 mm) x 48 1/4 in (1226 mm) (left wall, mild, offcut)" in again
     assert run(["rack", "history", "B6", "--rack", rack]) == 0
     assert "Ann" in capsys.readouterr().out
 

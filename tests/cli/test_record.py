@@ -106,3 +106,62 @@ def test_where_no_day_book_lies_that_is_told(rack: str, capsys):
     capsys.readouterr()
     assert run(["learned", "--rack", rack]) == 0
     assert "there is no day book yet" not in said(capsys)
+
+
+def test_a_slip_is_listed_struck_and_recorded_again(rack: str, capsys):
+    """55 for 7 1/2: struck, it stays in the list, marked; all of the lot is to be made again."""
+    run(["record", HOOK, "--rack", rack, "--stock", "55", "--heats", "20"])
+    assert "strike it (--strike with its number)" in said(capsys)
+    assert run(["record", HOOK, "--rack", rack, "--list"]) == 0
+    assert "1 2" in said(capsys)  # number 1, of the year 2...
+    assert run(["record", HOOK, "--rack", rack, "--strike", "1", "--remark", "the wrong unit"]) == 0
+    out = said(capsys)
+    assert "Record 1, “hook”, Leaf coat hook, is struck: it stays in the day book" in out
+    assert "What it had taught, without it" in out
+    assert "Still to be made: 24" in out
+    assert run(["record", HOOK, "--rack", rack, "--stock", "7 1/2"]) == 0
+    assert "The other 23" in said(capsys)
+    assert run(["record", HOOK, "hook", "--rack", rack, "--list"]) == 0
+    out = said(capsys)
+    assert "STRUCK" in out
+    assert "the wrong unit; stock 55 in (1397 mm)" in out
+    assert run(["learned", "--rack", rack, "--list"]) == 0
+    assert "“hook”, Leaf coat hook STRUCK" in said(capsys)
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        (["record", HOOK, "--strike", "1"], "record 1 was struck already"),
+        (["record", HOOK, "--strike", "7"], "there is no record 7 in the day book"),
+        (["record", HOOK, "--strike", "2"], "record 2 is of the whole job"),
+        (["record", HOOK, "hok", "--list"], "did you mean “hook”?"),
+        (["record", LANTERN, "--strike", "2", "--stock", "7"], "one is struck by itself"),
+        (["record", HOOK, "--list", "--heats", "12"], "what is told beside --list was not kept"),
+        (["learned", "--strike", "7"], "there is no record 7 in the day book"),
+    ],
+)
+def test_what_cannot_be_struck_is_said(rack: str, capsys, words: list[str], says: str):
+    run(["record", HOOK, "--rack", rack, "--heats", "14"])
+    run(["record", HOOK, "--rack", rack, "--strike", "1"])
+    run(["record", LANTERN, "--rack", rack, "--minutes", "200"])
+    capsys.readouterr()
+    assert run([*words, "--rack", rack]) == 1
+    assert says.replace("the whole job", "Porch lantern") in said(capsys)
+
+
+def test_by_its_number_alone_a_record_of_any_job_is_struck(rack: str, capsys):
+    run(["record", LANTERN, "--rack", rack, "--minutes", "200"])
+    assert run(["learned", "--rack", rack, "--strike", "1"]) == 0
+    assert "Record 1, the whole job, Porch lantern" in said(capsys)
+
+
+def test_nothing_is_listed_and_no_book_begun_where_there_is_none(rack: str, capsys):
+    assert run(["record", HOOK, "--rack", rack, "--list"]) == 0
+    assert "There is no record of Leaf coat hook yet." in said(capsys)
+    assert run(["record", HOOK, "--rack", rack, "--strike", "1"]) == 1
+    assert run(["learned", "--rack", rack, "--list"]) == 0
+    assert "there is no day book yet" in said(capsys)
+    assert not Path(rack).exists()
+    assert run(["record", HOOK, "--rack", rack, "--strike", "one"]) == 2
+    assert run(["learned", "--rack", rack, "--strike", "1", "--list"]) == 2

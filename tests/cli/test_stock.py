@@ -76,7 +76,25 @@ def test_wrong_use(capsys: Said, rack: str, tmp_path: Path):
     assert "did you mean “hook”?" in said_by(capsys, HOOK, "hok", "--rack", rack, ends=2)
     assert run(["stock", str(tmp_path / "none.yaml")]) == 2
     assert "there is no file" in capsys.readouterr().err
-    said_by(capsys, HOOK, "--rack", str(tmp_path / "no" / "rack.sqlite"), ends=2)
+    said_by(capsys, HOOK, "--rack", str(tmp_path / "no" / "rack.sqlite"), ends=1)
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ["stock", HOOK], ["cut", HOOK], ["price", HOOK], ["check", HOOK, "--own"], ["rack", "list"], ["rack", "label"],
+        ["rack", "check"], ["rack", "history", "B1"],
+    ],
+    ids=" ".join,
+)  # fmt: skip
+def test_a_rack_that_is_not_there_ends_every_command_that_looks_into_it_with_one(
+    words: list[str], tmp_path: Path, capsys: Said
+):
+    """A finding that stops, whatever the command: wrong use is another thing."""
+    place = tmp_path / "none.sqlite"
+    assert run([*words, "--rack", str(place)]) == 1
+    assert "there is no rack" in " ".join("".join(capsys.readouterr()).split())
+    assert not place.exists()
 
 
 def test_a_job_that_cannot_be_read_is_told_with_its_faults(capsys: Said, rack: str, tmp_path: Path):

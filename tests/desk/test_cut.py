@@ -166,7 +166,7 @@ def test_what_is_short_is_told_with_what_dressing_its_end_takes(tmp_path: Path):
     plan = cut_plan([HOOKS], rack_of(tmp_path, bars(sq(3 / 8), (30,))), shop)
     assert plan.copy is not None
     short = next(f.says for f in plan.findings if f.name == "stock-short")
-    (row,) = dict(tables(plan.copy))["Short"]
+    row, _ = dict(tables(plan.copy))["Short"]
     assert short.endswith(row[-1])
 
 

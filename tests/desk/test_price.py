@@ -15,6 +15,7 @@ from bickern.desk.heats import planned
 from bickern.desk.price import NO_RACK, Pricing, counts_of, priced, priced_file
 from bickern.desk.reckon import Reckoning, reckon_file, reckon_job, reckon_text
 from bickern.desk.sheets import as_json, packet_of
+from bickern.desk.stock import ways
 from bickern.geometry.polygon import bounds
 from bickern.iron.section import Section, area
 from bickern.making.quote.result import Costs, Quote
@@ -240,16 +241,37 @@ def bar(name: str, price: str | None, **more: object) -> StockBar:
     return StockBar(name, section, 12 * FOOT, "mild", "none", price=money, **more)
 
 
-def test_a_bar_in_the_rack_is_charged_at_what_the_next_one_costs(tmp_path: Path):
+UNTOLD = SHOP.replace("  metal: 1.20 a lb\n", "")
+"""The shop that tells no price of metal."""
+
+
+def test_a_bar_in_the_rack_tells_what_the_next_one_costs_where_the_shop_does_not(tmp_path: Path):
     """The dearest that may be heated: 12 ft at 14.40 is 10 cents an inch, and 4 13/16 in with a tenth is 53 cents."""
     galvanised = replace(bar("B4", "99"), coating="galvanised")
     square = replace(bar("B5", "99"), section=Section(Shape.SQUARE, INCH / 4, INCH / 4))
     rack = Rack((bar("B1", "7.20"), bar("B2", "14.40"), bar("B3", None), galvanised, square))
-    (quote,) = priced_example("rail-s-hook", tmp_path, (1,), SHOP, rack).quotes
+    (quote,) = priced_example("rail-s-hook", tmp_path, (1,), UNTOLD, rack).quotes
     line = quote.line(Costs.METAL)
     assert line is not None
     assert line.cost == Money(Decimal("0.53"), "USD")
     assert line.prices == ("14.40 USD for 144 in (B2)",)
+    told = priced_example("rail-s-hook", tmp_path, (1,), SHOP, rack).quotes
+    assert told == priced_example("rail-s-hook", tmp_path, (1,), SHOP).quotes  # the shop's own price goes first
+
+
+@pytest.mark.parametrize("text", [SHOP, UNTOLD], ids=["by the shop file", "by the rack"])
+def test_the_same_bar_costs_the_same_to_buy_in_the_price_and_beside_other_stock(tmp_path: Path, text: str):
+    """`bickern price` for one set, waste left out, and what `bickern stock` sets beside a heavier bar: one rule."""
+    text = text.replace("waste: 10 %", "waste: 0 %")
+    heavier = replace(bar("B9", None), section=Section(Shape.SQUARE, INCH / 2, INCH / 2))
+    rack = Rack((bar("B1", "7.20"), bar("B2", "14.40"), heavier))
+    (quote,) = priced_example("rail-s-hook", tmp_path, (1,), text, rack).quotes
+    metal = quote.line(Costs.METAL)
+    (found,) = ways(example("rail-s-hook", text, tmp_path), rack)
+    beside = next(way.buy for way in found.ways if way.stock[0].id == "B9")
+    assert metal is not None
+    assert beside is not None
+    assert beside.rounded() == metal.cost
 
 
 def test_with_a_rack_an_open_bar_is_chosen_and_priced_and_another_file_is_a_finding(tmp_path: Path):
@@ -257,7 +279,7 @@ def test_with_a_rack_an_open_bar_is_chosen_and_priced_and_another_file_is_a_find
     job.write_text(
         "job: Peg\nunits: in\npieces:\n  peg: {bar: any, metal: [{from: 1/8 rd, to: 1/4 rd, over: 2}, {keep: 3}]}\n"
     )
-    shop.write_text(SHOP)
+    shop.write_text(UNTOLD)
     book = open_book(rack)
     assert not isinstance(book, Finding)
     assert not isinstance(add(book, [replace(bar("", "14.40"), id="")], "me"), Finding)

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 import pytest
 
-from bickern.measure.money import Money, nothing, read_money, say_money
+from bickern.measure.money import Money, nothing, read_money, say_money, smallest
 
 
 @pytest.mark.parametrize(
@@ -42,6 +42,22 @@ def test_rounding_is_half_up_and_away_from_nothing() -> None:
     assert say_money(Money(Decimal("-2.675"), "USD")) == "-2.68 USD"
     assert say_money(Money(Decimal("2.5"), "EUR"), comma=True) == "2,50 EUR"
     assert Money(Decimal("2.5"), "JPY").rounded(Decimal(1)) == Money(Decimal(3), "JPY")
+
+
+@pytest.mark.parametrize(
+    ("amount", "currency", "said"),
+    [
+        ("1249.5", "JPY", "1250 JPY"), ("1250", "KRW", "1250 KRW"), ("0.4", "ISK", "0 ISK"),
+        ("3.1245", "KWD", "3.125 KWD"), ("3", "TND", "3.000 TND"), ("3", "USD", "3.00 USD"), ("3", "XYZ", "3.00 XYZ"),
+    ],
+)  # fmt: skip
+def test_an_amount_has_the_places_that_its_currency_has(amount: str, currency: str, said: str) -> None:
+    """ISO 4217:2015, list one, minor unit (from memory): yen, won, kronur of Iceland 0, dinars of Kuwait, Tunis 3."""
+    money = Money(Decimal(amount), currency)
+    assert say_money(money) == said
+    assert said.startswith(str(money.rounded().amount))
+    assert money.rounded().amount % smallest(currency) == 0
+    assert 0 <= money.raised().amount - money.amount < smallest(currency)
 
 
 def test_ten_cents_ten_times_is_a_dollar() -> None:

@@ -19,7 +19,7 @@ def price_words(words: Any) -> None:
     made.add_argument("job", type=Path, metavar="JOB", help="the job file (YAML)")
     made.add_argument("--for", dest="counts", default="", metavar="1,6,24", help="how many sets (else the shop's)")
     add_shop(made)
-    add_rack(made, "price the bars by what lies in this rack")
+    add_rack(made, "choose open bars, and price what the shop file tells no price for, by this rack")
     add_own(made)
     made.add_argument("--json", action="store_true", help="the same as JSON")
     made.add_argument("--out", type=Path, metavar="DIR", help="print the shop's price sheet and the customer's sheet")

@@ -8,7 +8,8 @@ from bickern.cli.shelf import add_rack, add_shop, is_there
 
 if TYPE_CHECKING:
     from bickern.desk.answer import Row
-    from bickern.desk.day_page import Filled
+    from bickern.desk.day_page import Filled, Page
+    from bickern.desk.keep_list import ListRow
     from bickern.desk.retold import Words
     from bickern.measure.finding import Finding
     from bickern.measure.units.words import Read
@@ -43,9 +44,12 @@ def record_words(words: Any) -> None:
     record_.add_argument("--bar", metavar="SECTION", help="what it was really made from, as '1/2 sq'")
     record_.add_argument("--remark", default="", metavar="WORDS", help="anything else, kept as it is written")
     record_.add_argument("--who", default=None, metavar="NAME", help="whose record it is; else who is at the machine")
+    _looking_back(record_.add_mutually_exclusive_group(), "the records of this job")
     record_.set_defaults(does=record)
     learned_: ArgumentParser = words.add_parser("learned", help="the shop's own figures: first guess, records, result")
-    learned_.add_argument("--reset", metavar="FIGURE", help="let a figure start anew (`all`: every one)")
+    either = learned_.add_mutually_exclusive_group()
+    either.add_argument("--reset", metavar="FIGURE", help="let a figure start anew (`all`: every one)")
+    _looking_back(either, "the whole day book")
     learned_.add_argument("--json", action="store_true", help="the same as JSON")
     learned_.add_argument("--who", default=None, metavar="NAME", help="who sets it back; else who is at the machine")
     learned_.set_defaults(does=learned)
@@ -54,22 +58,53 @@ def record_words(words: Any) -> None:
         add_rack(command, "the rack, beside which the day book lies")
 
 
+def _looking_back(words: Any, what: str) -> None:
+    """Listing what was recorded, and striking a record that was a slip: both look back, and either stands alone."""
+    words.add_argument("--list", action="store_true", help=f"{what}, with their numbers")
+    slip = "strike a record that was a slip, by its number: it stays, marked, and counts for nothing"
+    words.add_argument("--strike", type=int, metavar="NUMBER", help=slip)
+
+
 def record(asked: Namespace) -> int:
     """Keep what really happened with a piece, learn from it, and reckon the rest; without figures: what can be told."""
-    from bickern.desk.day_page import filled, form, page_of
+    from bickern.desk.day_page import page_of
 
     if not is_there(asked.job, asked.shop):
         return 2
     words = _words(asked)
-    page = page_of(asked.job, asked.shop, asked.rack, write=words.anything)
+    back = asked.list or asked.strike is not None
+    page = page_of(asked.job, asked.shop, asked.rack, write=words.anything and not back)
     if page.value is None:
         return _refused(*page.findings)
     try:
-        if not words.anything:
-            return _form(form(page.value, asked.piece, words, asked.bar))
-        return _filled(filled(page.value, asked.piece, words, asked.bar, asked.who))
+        return _on_page(page.value, words, asked)
     finally:
         page.value.close()
+
+
+def _on_page(page: "Page", words: "Words", asked: Namespace) -> int:
+    """What is done with the page of a job: listed, struck, filled in, or only looked at."""
+    from bickern.desk.day_page import filled, form, listed, struck
+
+    if asked.list:
+        return _listed(listed(page, asked.piece, words))
+    if asked.strike is not None:
+        return _filled(struck(page, asked.strike, asked.piece, words, asked.who), "What it had taught, without it")
+    if not words.anything:
+        return _form(form(page, asked.piece, words, asked.bar))
+    return _filled(filled(page, asked.piece, words, asked.bar, asked.who))
+
+
+def _listed(read: "Read[tuple[str, tuple[ListRow, ...]]]") -> int:
+    """The records with their numbers."""
+    from bickern.cli.show import show_rows
+    from bickern.desk.keep_list import LIST_HEADS
+
+    if read.value is None:
+        return _refused(*read.findings)
+    title, rows = read.value
+    show_rows(title, rows, LIST_HEADS if rows else ())
+    return _refused(*read.findings, fine=0)
 
 
 def _words(asked: Namespace) -> "Words":
@@ -89,8 +124,8 @@ def _form(read: "Read[tuple[str, tuple[Row, ...]]]") -> int:
     return 0
 
 
-def _filled(read: "Read[Filled]") -> int:
-    """What was kept, which figures moved, and what the rest of the lot takes now."""
+def _filled(read: "Read[Filled]", taught: str = "What it taught") -> int:
+    """What was kept (or struck), which figures moved, and what the rest of the lot takes now."""
     from bickern.cli.show import show_rows
 
     if read.value is None:
@@ -99,7 +134,7 @@ def _filled(read: "Read[Filled]") -> int:
     for line in done.says:
         print(line)
     if done.taught:
-        show_rows("What it taught", done.taught)
+        show_rows(taught, done.taught)
     if done.rest[1]:
         show_rows(*done.rest)
     return _refused(*done.findings, fine=0)
@@ -108,11 +143,15 @@ def _filled(read: "Read[Filled]") -> int:
 def learned(asked: Namespace) -> int:
     """Show the shop's own figures, with the first guess, how many records speak to each, and what came of it."""
     from bickern.cli.show import show_rows
-    from bickern.desk.day_page import learnt
+    from bickern.desk.day_page import every_record, learnt, strike_any
     from bickern.desk.keep_rows import HEADS
 
     if not is_there(asked.shop):
         return 2
+    if asked.list:
+        return _listed(every_record(asked.shop, asked.rack))
+    if asked.strike is not None:
+        return _filled(strike_any(asked.strike, asked.shop, asked.rack, asked.who), "What it had taught, without it")
     read = learnt(asked.shop, asked.rack, asked.reset, asked.who)
     if read.value is None:
         return _refused(*read.findings)

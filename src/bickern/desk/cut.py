@@ -3,6 +3,7 @@
 import datetime
 import time
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TypeVar
@@ -22,7 +23,7 @@ from bickern.geometry.pack.shapes.asked import Part, Remnant, Spacing
 from bickern.geometry.pack.shapes.result import Nest
 from bickern.iron.steel import families_of
 from bickern.making.shop import Shop
-from bickern.making.stock.cuts import SectionCuts, length_of, plan_beside, too_long_to_buy, uses_of
+from bickern.making.stock.cuts import SectionCuts, length_of, marked, plan_beside, plan_section, too_long_to_buy, uses_of
 from bickern.making.stock.groups import Group, bar_groups, sheet_groups
 from bickern.making.stock.rack import Rack, StockBar, StockSheet, Taking
 from bickern.making.stock.sheet_cuts import GaugeCuts, Nester, plan_gauge, uses_of_sheets
@@ -30,14 +31,16 @@ from bickern.making.stock.wants import SheetWant, ToCut, Want, Wanted, together,
 from bickern.making.work.caution import Caution
 from bickern.making.work.cautions import that_apply
 from bickern.measure.finding import Finding, Where, note, stop, warn
-from bickern.measure.units.say import say_both, say_up_both
+from bickern.measure.units.say import say_up_both
 from bickern.paper.copy import Copy
 from bickern.paper.sheets import wording
-from bickern.paper.sheets.cut_words import CutCopy, name_of
+from bickern.paper.sheets.cut_words import CutCopy, mark_step, name_of
 from bickern.paper.sheets.mark_words import names_on_longer_bars
 
 SECONDS_FOR_BARS = 2.0
-"""Time that the plans for all sections of bar are given together [s]; what one leaves over the next ones have."""
+"""Time that the plans for all sections of bar are given together [s]."""
+AT_ONCE = 4
+"""Sections of bar that are planned side by side, each in a process of its own."""
 SECONDS_A_SECTION = 0.5
 """Time that the plan for one section of bar is given in any case [s]."""
 SECONDS_A_GAUGE = 45.0
@@ -130,6 +133,7 @@ def plan_of_copies(
     if substitute:
         bars, of_others = with_others(bars, instead, shop, _solver(limits, limits.bar_seconds))
         of_bars, instead = (*of_bars, *of_others), ()
+    bars = tuple(marked(plan, shop.cutting, mark_step(shop.style)) for plan in bars)
     sheets, of_sheets = _sheets(every.sheets, rack.sheets, shop, limits)
     titles = tuple(dict.fromkeys(copy.job.title for copy in made))
     copy = CutCopy(
@@ -225,11 +229,17 @@ def _bars(
     found: list[Finding] = []
     taken: set[str] = set()
     groups = _least_choice_first(bar_groups(wants, bars, shop.cutting.unknown))
-    end = time.monotonic() + limits.bar_seconds
-    for n, (at, group) in enumerate(groups):
-        share = max(SECONDS_A_SECTION, (end - time.monotonic()) / (len(groups) - n))
+    seconds = max(SECONDS_A_SECTION, limits.bar_seconds * min(1.0, AT_ONCE / max(1, len(groups))))
+    solve = _solver(limits, seconds)
+
+    def each(group: Group[Want, StockBar]) -> SectionCuts:
         limits.report(f"bars: {wording.section(group.wants[0].section, shop.style)}")
-        plan = plan_beside(group.wants, group.stock, group.unknown, shop.cutting, _solver(limits, share), taken)
+        return plan_section(group.wants, group.stock, group.unknown, shop.cutting, solve)
+
+    with ThreadPoolExecutor(AT_ONCE) as at_once:
+        wholes = list(at_once.map(each, [group for _, group in groups]))
+    for (at, group), whole in zip(groups, wholes, strict=True):
+        plan = plan_beside(whole, group.wants, group.stock, group.unknown, shop.cutting, solve, taken)
         plans[at] = plan
         used = {bar.stock.id for bar in plan.bars}
         found += _said_of(group, used)
@@ -332,6 +342,9 @@ def _cautions(every: Wanted) -> tuple[Caution, ...]:
 def _taking(copy: CutCopy) -> Taking:
     """What taking the plan writes into the rack."""
     style = copy.shop.style
-    bars = uses_of(copy.bars, lambda off: f"{name_of(off.want, copy)}, {say_both(off.end - off.start, style)}")
+    cutting = copy.shop.cutting
+    bars = uses_of(
+        copy.bars, lambda off: f"{name_of(off.want, copy)}, {say_up_both(length_of(off.want, cutting), style)}"
+    )
     sheets = uses_of_sheets(copy.sheets, lambda part: name_of(part.want, copy))
     return Taking((*bars, *sheets), copy.jobs)

@@ -15,6 +15,7 @@ from bickern.paper.sheets.cut_words import (
     sheet_head,
     sheet_says,
     short_rows,
+    short_says,
     stock_where,
 )
 
@@ -26,9 +27,9 @@ def tables(copy: CutCopy) -> tuple[Table, ...]:
     """Bar by bar, sheet by sheet, then what is short, what would do instead, what to buy, and how to read the marks."""
     named = letters_of(copy)
     shown = [*_bars(copy, named), *_sheets(copy, named)]
-    short, buy = short_rows(copy, named), buy_rows(copy)
+    short, buy = [*short_rows(copy, named), *(("", "", "", says) for says in short_says(copy, named))], buy_rows(copy)
     instead = tuple((named.get(key, ""), says) for key, says in copy.instead)
-    more = (("Short", short), ("Other stock that would do", instead), ("To buy", buy))
+    more = (("Short", tuple(short)), ("Other stock that would do", instead), ("To buy", buy))
     marks = (("Marks", (("", saw_says(copy)),)),) if any(plan.bars for plan in copy.bars) else ()
     return (*shown, *((title, rows) for title, rows in more if rows), *marks)
 

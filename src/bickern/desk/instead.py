@@ -1,6 +1,6 @@
 """Other stock of the rack for what is short of its own: offered in words, or planned where that is asked."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Sequence, Set
 from dataclasses import dataclass, replace
 
 from bickern.desk.reckon import Reckoning
@@ -12,6 +12,7 @@ from bickern.making.stock.become import How, PieceWays, Way
 from bickern.making.stock.cuts import Lack, SectionCuts, Solve, plan_section, with_lacks
 from bickern.making.stock.rack import Rack, StockBar
 from bickern.making.stock.steel_match import Match
+from bickern.making.stock.wants import Want
 from bickern.measure.finding import Finding, note
 from bickern.measure.money import say_money
 from bickern.measure.units.say import say_up_both
@@ -81,42 +82,122 @@ def _said(way: Way, offer: Offer, style: Style) -> str:
 # ---- taken
 
 
+@dataclass(frozen=True, slots=True)
+class _Served:
+    """A want that is made of other bar: the offer it came of, the way, and the want as it is then cut.
+
+    That has a key of its own, and counts what is really cut.
+    """
+
+    offer: Offer
+    way: Way
+    want: Want
+
+
+@dataclass(frozen=True, slots=True)
+class _Shared:
+    """Bars of one section, all that is cut from them, and the plan for it; `strange`: ids of those of unknown steel."""
+
+    bars: tuple[StockBar, ...]
+    strange: frozenset[str]
+    served: tuple[_Served, ...]
+    plan: SectionCuts
+
+
 def with_others(
     plans: Sequence[SectionCuts], found: Sequence[Offer], shop: Shop, solve: Solve
 ) -> tuple[tuple[SectionCuts, ...], tuple[Finding, ...]]:
     """The plans with what is short made of other bars as far as they go, and what is to be said of it.
 
-    Two bars that would be welded are offered only: where the weld comes to lie is for the smith to see.
+    Every piece that is short has its turn, and several may share a bar. Two bars that would be welded are offered only:
+    where the weld comes to lie is for the smith to see.
     """
     left = {offer.lack.want.key: offer.lack.count for offer in found}
-    used: set[str] = set()
-    more: list[SectionCuts] = []
-    said: list[Finding] = []
+    shared: list[_Shared] = []
     for offer in found:
-        for way, plan in _plans(offer, left, used, shop, solve):
-            more.append(plan)
-            used |= {bar.stock.id for bar in plan.bars}
-            said.append(_told(offer, way, plan, shop.style))
-    return (*(_less(plan, left, shop, solve) for plan in plans), *more), tuple(said)
+        shared = _with_offer(offer, shared, left, shop, solve)
+    more = (replace(one.plan, lacks=(), buy=(), metres=0.0) for one in shared)
+    said = (_told(served, one.plan, shop.style) for one in shared for served in one.served)
+    return (*(_less(plan, left, shop, solve) for plan in plans), *more), tuple(f for f in said if f is not None)
 
 
-def _plans(
-    offer: Offer, left: dict[str, int], used: set[str], shop: Shop, solve: Solve
-) -> Iterator[tuple[Way, SectionCuts]]:
-    """A plan for each other section, the best way first, until nothing is short any more."""
-    want = offer.lack.want
-    ways = [way for way in offer.ways if len(way.stock) == 1 and way.stock[0].id not in used]
-    while left[want.key] > 0 and ways:
+def _with_offer(
+    offer: Offer, shared: Sequence[_Shared], left: dict[str, int], shop: Shop, solve: Solve
+) -> list[_Shared]:
+    """The bars with one more want cut from them, the best way first, until nothing of it is short any more."""
+    key, done = offer.lack.want.key, list(shared)
+    ways = [way for way in offer.ways if len(way.stock) == 1]
+    while left[key] > 0 and ways:
         best = ways[0]
         alike = [way for way in ways if _one_cut(way, best)]
         ways = [way for way in ways if not _one_cut(way, best)]
-        bars = [one for way in alike if isinstance(one := way.stock[0], StockBar)]
-        strange = frozenset(way.stock[0].id for way in alike if way.match is Match.UNKNOWN)
-        other = replace(want, section=bars[0].section, length=best.cuts[0], count=left[want.key], says=str(best.how))
-        plan = plan_section([other], bars, strange, shop.cutting, solve)
-        if plan.bars:
-            left[want.key] = sum(lack.count for lack in plan.lacks)
-            yield best, replace(plan, lacks=(), buy=(), metres=0.0)
+        other = _as_other(offer, best, {served.want.key for one in done for served in one.served})
+        for at, one in enumerate(done):
+            free = replace(one, bars=_not_cut(one.bars, [each for each in done if each is not one]))
+            if left[key] > 0 and _may_share(free, alike):
+                done[at] = _beside(free, _of_count(other, left[key]), left, shop, solve)
+        if left[key] > 0:
+            done += _alone(_of_count(other, left[key]), alike, done, left, shop, solve)
+    return done
+
+
+def _not_cut(bars: Iterable[StockBar], others: Sequence[_Shared]) -> tuple[StockBar, ...]:
+    """The bars that nothing of these plans is cut from."""
+    cut = {used.stock.id for one in others for used in one.plan.bars}
+    return tuple(bar for bar in bars if bar.id not in cut)
+
+
+def _may_share(one: _Shared, alike: Sequence[Way]) -> bool:
+    """Whether a want may be cut from every one of the bars that others are cut from."""
+    return {bar.id for bar in one.bars} <= {way.stock[0].id for way in alike}
+
+
+def _beside(one: _Shared, asked: _Served, left: dict[str, int], shop: Shop, solve: Solve) -> _Shared:
+    """A want cut from the bars of others too, as many of it as there is room for; nothing of theirs gives way."""
+    many = asked.want.count
+    while many > 0:
+        every = (*one.served, _of_count(asked, many))
+        plan = _planned(every, one.bars, one.strange, shop, solve)
+        short = {lack.want.key: lack.count for lack in plan.lacks}
+        mine = short.pop(asked.want.key, 0)
+        if not short:
+            left[asked.offer.lack.want.key] -= many - mine
+            return replace(one, served=(*one.served, _of_count(asked, many - mine)), plan=plan) if many > mine else one
+        many -= mine + sum(short.values())
+    return one
+
+
+def _alone(
+    asked: _Served, alike: Sequence[Way], done: Sequence[_Shared], left: dict[str, int], shop: Shop, solve: Solve
+) -> list[_Shared]:
+    """A want cut from bars that nothing else is cut from; nothing where there are none, or none has room."""
+    bars = _not_cut((bar for way in alike if isinstance(bar := way.stock[0], StockBar)), done)
+    if not bars:
+        return []
+    strange = frozenset(way.stock[0].id for way in alike if way.match is Match.UNKNOWN)
+    plan = _planned((asked,), bars, strange, shop, solve)
+    short = sum(lack.count for lack in plan.lacks)
+    left[asked.offer.lack.want.key] = short
+    return [_Shared(bars, strange, (_of_count(asked, asked.want.count - short),), plan)] if plan.bars else []
+
+
+def _of_count(served: _Served, count: int) -> _Served:
+    return replace(served, want=replace(served.want, count=count))
+
+
+def _planned(
+    served: Sequence[_Served], bars: Sequence[StockBar], strange: frozenset[str], shop: Shop, solve: Solve
+) -> SectionCuts:
+    return plan_section([one.want for one in served], bars, strange, shop.cutting, solve)
+
+
+def _as_other(offer: Offer, way: Way, keys: Set[str]) -> _Served:
+    """The want as it is cut from the other bar: another blank, so its key, and with it its letter, is unlike all."""
+    bar, want = way.stock[0], offer.lack.want
+    assert isinstance(bar, StockBar)
+    key = f"{want.key}, {way.how} from {wording.section(bar.section, Style())}"
+    key = f"{key}, {way.cuts[0]:.6f} m" if key in keys else key
+    return _Served(offer, way, replace(want, key=key, section=bar.section, length=way.cuts[0], says=str(way.how)))
 
 
 def _one_cut(way: Way, other: Way) -> bool:
@@ -138,9 +219,12 @@ def _less(plan: SectionCuts, left: dict[str, int], shop: Shop, solve: Solve) -> 
     return with_lacks(plan, [lack for lack in now if lack.count > 0], shop.cutting, solve)
 
 
-def _told(offer: Offer, way: Way, plan: SectionCuts, style: Style) -> Finding:
-    count = sum(len(bar.offs) for bar in plan.bars)
-    what = wording.section(plan.section, style)
-    says = f"{count} of {offer.lack.want.name} {'is' if count == 1 else 'are'} made of {what}: {more_says(way)}"
+def _told(served: _Served, plan: SectionCuts, style: Style) -> Finding | None:
+    """What is made of other bar than its job asks for; None where nothing came of it."""
+    count = sum(off.want.key == served.want.key for bar in plan.bars for off in bar.offs)
+    if count == 0:
+        return None
+    what, way = wording.section(plan.section, style), served.way
+    says = f"{count} of {served.want.name} {'is' if count == 1 else 'are'} made of {what}: {more_says(way)}"
     way_on = "; ".join((*way.says, "the job's own order of work is for the bar it asks for"))
     return note("made-of-other-stock", says, way_on)

@@ -134,13 +134,13 @@ def record(job: Job, ahead: Foresight, told: Told, shop: Shop, book: Book, who: 
         return kept
     after = lessons_of((*read.records, kept), read.resets, shop)
     shops = (own_of(shop, before), own_of(shop, after))
-    rest = None if refused else _rest(job, ahead.piece, shops, ahead.make - ahead.before - told.made)
+    rest = None if refused else rest_of(job, ahead.piece, shops, ahead.make - ahead.before - told.made)
     aside = tuple(kind for number, kind, _ in after.aside if number == kept.number)
     return Kept(kept, before, after, rest, (*book.found, *read.found, *found), aside)
 
 
-def _rest(job: Job, piece: str, shops: tuple[Shop, Shop], rest: int) -> Rest | None:
-    """What is still to be made, as it was reckoned and as it is now."""
+def rest_of(job: Job, piece: str, shops: tuple[Shop, Shop], rest: int) -> Rest | None:
+    """What is still to be made, as it was reckoned and as it is now (`shops`: by the figures before, and now)."""
     if rest <= 0 or not piece:
         return None
     both = [_of_rest(planned(reckon_job(job, shop)), piece, rest, shop) for shop in shops]

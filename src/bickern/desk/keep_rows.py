@@ -4,7 +4,7 @@ import json
 from collections.abc import Iterator
 
 from bickern.desk.answer import Row
-from bickern.desk.keep import Kept, Rest
+from bickern.desk.keep import Rest
 from bickern.desk.retold import operations_in
 from bickern.making.lessons.figures import Learnable, mean_of
 from bickern.making.lessons.kinds import AT, BLOWS, COLLAR, HEATS, KEPT, MINUTES, STOCK
@@ -82,9 +82,9 @@ def _rest(rest: Rest, style: Style) -> Iterator[Row]:
     yield "minutes for all of them", f"{seconds_now}, as before" if same else f"{seconds_now} instead of {seconds}"
 
 
-def moved_rows(kept: Kept, shop: Shop) -> tuple[Row, ...]:
-    """The figures that a record has moved: to, from."""
-    pairs = zip(kept.before.rows, kept.after.rows, strict=True)
+def moved_rows(before: Lessons, after: Lessons, shop: Shop) -> tuple[Row, ...]:
+    """The figures that a record, or one that was struck, has moved: to, from."""
+    pairs = zip(before.rows, after.rows, strict=True)
     moved = [(old, new) for old, new in pairs if _moved(old, new) and _told(old, shop) != _told(new, shop)]
     return tuple((new.figure.key, _from(old, new, shop)) for old, new in moved)
 

@@ -18,9 +18,7 @@ from bickern.making.shop import MOST_COUNTS, MOST_SETS, Shop
 from bickern.making.stock import worth
 from bickern.making.stock.rack import Rack
 from bickern.measure.finding import Finding, Where, stop
-from bickern.measure.money import say_money
 from bickern.measure.units.read import read_count
-from bickern.measure.units.say import say_length
 from bickern.paper.copy import Copy
 from bickern.paper.sheets.price_words import lack_says
 from bickern.paper.sheets.wording import Cut, to_cut
@@ -56,7 +54,8 @@ def priced_file(
 ) -> Pricing:
     """A job file priced; of a job that cannot be read, its findings alone.
 
-    Where a rack is named, bars are worth what they are there. `own`: the hours go by what the day book has taught.
+    Where a rack is named, bar that the shop file tells no price for is worth what is told there. `own`: the hours go by
+    what the day book has taught.
     """
     rack, found = (NO_RACK, ()) if where is None else _lies_at(where)
     done = reckoned_by(path, shop_path, where, own=own)
@@ -87,8 +86,7 @@ def counts_of(text: str) -> tuple[int, ...] | Finding:
 def priced(done: Reckoning, counts: Sequence[int] = (), rack: Rack = NO_RACK, shop_file: str = "") -> Pricing | Finding:
     """The job priced for these counts of sets (none: the shop's own); a finding where there is nothing to price.
 
-    `rack`: a bar there that is priced is worth that, rather than what the shop file says. `shop_file`: for the place of
-    what is not told.
+    `rack`: bars whose prices stand in where the shop file tells none. `shop_file`: for the place of what is not told.
     """
     copy = done.copy
     if copy is None or not copy.pieces:
@@ -161,15 +159,8 @@ def _bar_of(cut: Cut, copy: Copy) -> tuple[Section, float]:
 
 def _bar(name: str, section: Section, length: float, steel: str, shop: Shop, rack: Rack) -> Metal:
     mass = length * area(section) * density_of(steel)
-    known = taken_for(steel)
-    lying = worth.dearest(section, steel, rack.bars, shop)
-    if lying is not None and lying.price is not None:
-        cost = worth.part_of(lying.price, length, lying.length)
-        words = f"{say_money(lying.price)} for {say_length(lying.length, shop.style)} ({lying.id})"
-        return Metal(name, mass, cost, price=words)
-    return Metal(
-        name, mass, worth.metal(mass, section, shop, steel), False, worth.words_of(section, shop, known), _of(known)
-    )
+    cost, by = worth.replacement(mass, length, section, shop, steel, rack.bars)
+    return Metal(name, mass, cost, False, by, _of(taken_for(steel)))
 
 
 def _sheet(sheet: SheetResult, name: str, count: int, shop: Shop) -> Metal:

@@ -40,6 +40,11 @@ class Words:
         return bool(self.reached or self.single.keys() & {"stock", "left", *MASSES})
 
     @property
+    def plain_remark(self) -> str:
+        """The remark on one line, as it is kept."""
+        return " ".join(self.remark.split())
+
+    @property
     def many(self) -> Read[int]:
         """How many alike it is told of."""
         return read_count(self.made)
@@ -57,7 +62,7 @@ def told_of(words: Words, ahead: Foresight, system: System | None) -> Read[Told]
         found.append(stop("remark-too-long", says, f"{LONGEST_REMARK} are kept at most"))
     if any(f.stops for f in found):
         return Read(None, tuple(found))
-    remark = " ".join(words.remark.split())
+    remark = words.plain_remark
     return Read(Told(made=ahead.made, reached=reached, works=works, remark=remark, **single), tuple(found))
 
 

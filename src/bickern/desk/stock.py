@@ -26,7 +26,7 @@ from bickern.making.stock.fire import may_be_heated
 from bickern.making.stock.joined import Joined, allowance, cannot_weld, joined, weld_takes
 from bickern.making.stock.rack import Rack, Stock, StockBar, StockSheet
 from bickern.making.stock.steel_match import Match, Matched, steel_match
-from bickern.making.stock.worth import dearest, metal, part_of
+from bickern.making.stock.worth import replacement
 from bickern.measure.finding import Finding
 from bickern.measure.money import Money
 from bickern.parts.bar.says import both
@@ -75,13 +75,7 @@ def _bought(ask: Ask, rack: Rack) -> Money | None:
     """What the asked bar costs for one copy: by the shop's prices, else by what one in the rack costs to replace."""
     if ask.asked is None:
         return None
-    told = metal(ask.mass, ask.asked, ask.shop, ask.spec.steel)
-    if told is not None:
-        return told
-    right = dearest(ask.asked, ask.spec.steel, rack.bars, ask.shop)
-    if right is None or right.price is None:
-        return None
-    return part_of(right.price, ask.cut, right.length)
+    return replacement(ask.mass, ask.cut, ask.asked, ask.shop, ask.spec.steel, rack.bars)[0]
 
 
 def _by_reason(none: Iterable[NoWay]) -> tuple[NoWay, ...]:

@@ -54,13 +54,16 @@ NO_PRICES = "What more fire and time cost is not told: the shop file has no `rat
 
 
 def stock_for(job: Path, piece: str | None, rack: str | Path | None, shop: Path | None, *, most: int) -> StockTold:
-    """What the rack has for a job, or for one piece; `worth` is 1 where a piece has nothing, 2 for wrong use."""
+    """What the rack has for a job, or for one piece.
+
+    `worth` is 1 where a piece has nothing or something stops, 2 for wrong use.
+    """
     done = reckon_file(job, shop)
     if done.job is None or done.copy is None:
         return StockTold((), Shop(), done.findings, 1)
     lies, found = rack_at(rack)
     if any(f.stops for f in found):
-        return StockTold((), done.copy.shop, found, 2)
+        return StockTold((), done.copy.shop, found, 1)
     one = done.job.piece(piece) if piece is not None else None
     if piece is not None and one is None:
         return StockTold((), done.copy.shop, (no_such_piece(piece, [p.name for p in done.job.pieces]),), 2)

@@ -10,7 +10,14 @@ from bickern.measure.units.read import read_length, read_mass
 from bickern.measure.units.text import plain_text, shown
 from bickern.measure.units.words import Read
 
-CENT = Decimal("0.01")
+PLACES = {
+    0: "BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX UYI VND VUV XAF XOF XPF",
+    3: "BHD IQD JOD KWD LYD OMR TND",
+    4: "CLF UYW",
+}
+"""Currencies whose smallest money is not the hundredth, by the places behind the point (ISO 4217:2015, list one, minor
+unit; from memory). A yen has no sen, a Kuwaiti dinar has a thousand fils."""
+_PLACES = {code: places for places, codes in PLACES.items() for code in codes.split()}
 MOST = Decimal(10) ** 9
 _MONEY = re.compile(r"([a-z]{3}|[$£€])?\s?(-?)\s?([0-9]+(?:\.[0-9]*)?|\.[0-9]+)\s?([a-z]{3}|[$£€])?")
 _SIGNS = {"$": ("USD", "CAD", "AUD", "NZD"), "£": ("GBP",), "€": ("EUR",)}
@@ -37,15 +44,16 @@ class Money:
             raise TypeError("money is never multiplied by a float: give a Decimal or a Fraction")
         return Money(self.amount * factor, self.currency)
 
-    def rounded(self, step: Decimal = CENT) -> "Money":
-        """To the nearest step of the currency, half up, as a till does (half away from nothing)."""
+    def rounded(self, step: Decimal | None = None) -> "Money":
+        """To the nearest step (None: its smallest money), half up, as a till does (half away from nothing)."""
         return self._to(step, ROUND_HALF_UP)
 
-    def raised(self, step: Decimal = CENT) -> "Money":
-        """To the next step at or above it: what is asked is never less than what was reckoned."""
+    def raised(self, step: Decimal | None = None) -> "Money":
+        """To the next step (None: its smallest money) at or above: what is asked is never less than was reckoned."""
         return self._to(step, ROUND_CEILING)
 
-    def _to(self, step: Decimal, way: str) -> "Money":
+    def _to(self, step: Decimal | None, way: str) -> "Money":
+        step = smallest(self.currency) if step is None else step
         with localcontext() as exact:
             exact.prec = 50
             steps = (self.amount / step).quantize(Decimal(1), rounding=way)
@@ -63,6 +71,16 @@ class Price:
     def of(self, much: Fraction) -> Money:
         """What that much of it costs, in the same unit."""
         return self.money.times(much / self.much)
+
+
+def places(currency: str) -> int:
+    """Places behind the point that a currency has: 2 for most, 0 for yen, 3 for Kuwaiti dinars."""
+    return _PLACES.get(currency, 2)
+
+
+def smallest(currency: str) -> Decimal:
+    """The smallest money of a currency: a cent, one yen, a fils of a Kuwaiti dinar."""
+    return Decimal(1).scaleb(-places(currency))
 
 
 def nothing(currency: str) -> Money:
@@ -153,6 +171,6 @@ def _unread(fault: Finding) -> Read[Money]:
 
 
 def say_money(money: Money, *, comma: bool = False) -> str:
-    """`12.50 USD`: to the cent, half up, the currency behind."""
-    text = f"{money.rounded().amount:.2f}"
+    """`12.50 USD`, `1250 JPY`, `3.125 KWD`: to the smallest money of the currency, half up, the currency behind."""
+    text = f"{money.rounded().amount:.{places(money.currency)}f}"
     return f"{text.replace('.', ',') if comma else text} {money.currency}"

@@ -4,10 +4,10 @@ import math
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from bickern.making.stock.cuts import BarCuts, Lack, SectionCuts
+from bickern.making.stock.cuts import BarCuts, Lack, SectionCuts, length_of, running
 from bickern.making.stock.sheet_cuts import GaugeCuts, SheetCuts
 from bickern.measure.finding import Finding
-from bickern.measure.units.say import say_both, say_length
+from bickern.measure.units.say import say_both, say_length, say_up_both, up_to_step
 from bickern.measure.units.words import Style, System
 from bickern.paper.clip import clip
 from bickern.paper.export import as_csv, as_json, file_name
@@ -18,7 +18,7 @@ from bickern.paper.pens.pdf import pdf
 from bickern.paper.pens.svg import svg
 from bickern.paper.sheets import wording
 from bickern.paper.sheets.cut_list import cut_list
-from bickern.paper.sheets.cut_words import CutCopy, letters_of, marks
+from bickern.paper.sheets.cut_words import CutCopy, letters_of, mark_step, marks, marks_said, short_says
 from bickern.paper.tiling import tile
 from bickern.paper.views.nest import nest_drawing
 
@@ -92,6 +92,7 @@ def plan_told(copy: CutCopy) -> dict[str, Any]:
         "jobs": list(copy.jobs),
         "bars": [_section(plan, copy, named) for plan in copy.bars],
         "sheets": [_gauge(plan, copy, named) for plan in copy.sheets],
+        "short_says": list(short_says(copy, named)),
         "other_stock": [{"key": key, "says": says} for key, says in copy.instead],
         "cautions": [one.says for one in copy.cautions],
         "findings": findings_told(copy.findings),
@@ -120,15 +121,15 @@ def _section(plan: SectionCuts, copy: CutCopy, named: Mapping[str, str]) -> dict
         "proven": plan.proven,
         "why": plan.why,
         **_length("spared", plan.spared, style),
-        "bars": [_bar(cut, style, named) for cut in plan.bars],
+        "bars": [_bar(cut, copy, named) for cut in plan.bars],
         "short": [_lack(lack, style, named) for lack in plan.lacks],
         "buy": [{"count": one.count, **_length("length", one.length, style)} for one in plan.buy],
         **_length("short_in_all", plan.metres, style),
     }
 
 
-def _bar(cut: BarCuts, style: Style, named: Mapping[str, str]) -> dict[str, Any]:
-    stock = cut.stock
+def _bar(cut: BarCuts, copy: CutCopy, named: Mapping[str, str]) -> dict[str, Any]:
+    stock, style = cut.stock, copy.shop.style
     return {
         "id": stock.id,
         "place": stock.place,
@@ -141,14 +142,17 @@ def _bar(cut: BarCuts, style: Style, named: Mapping[str, str]) -> dict[str, Any]
                 "key": off.want.key,
                 "piece": off.want.name,
                 "job": off.want.job,
-                **_length("length", off.end - off.start, style),
+                "length_m": round(length_of(off.want, copy.shop.cutting), 9),
+                "length_said": say_up_both(length_of(off.want, copy.shop.cutting), style),
                 **_length("start", off.start, marks(style)),
-                **_length("end", off.end, marks(style)),
+                "end_m": round(off.end, 9),
+                "end_said": f"{first} ({other})",
             }
-            for off in cut.offs
+            for off, (first, other) in zip(cut.offs, marks_said(cut, copy), strict=True)
         ],
         **_length("drop", cut.drop, style),
         "kept": cut.kept,
+        "tight": cut.tight,
     }
 
 
@@ -211,11 +215,15 @@ def _rows(copy: CutCopy) -> Iterator[tuple[str, ...]]:
     for plan in copy.bars:
         for cut in plan.bars:
             of = (cut.stock.id, cut.stock.place, wording.section(cut.stock.section, copy.shop.style))
-            for off in cut.offs:
-                sizes = (*_both(off.end - off.start, _INCH, _MM), *_both(off.end, marks(_INCH), _MM))
+            inches, metric = (running(cut, copy.shop.cutting, mark_step(way)) for way in (_INCH, _MM))
+            for off, inch, mm in zip(cut.offs, inches, metric, strict=True):
+                long = length_of(off.want, copy.shop.cutting)
+                cut_at = _both(up_to_step(long, _INCH), up_to_step(long, _MM), _INCH)
+                sizes = (*cut_at, *_both(inch, mm, marks(_INCH)))
                 left = say_length(cut.drop, _MM, unit=False) if off is cut.offs[-1] else ""
                 yield (*of, named[off.want.key], off.want.name, off.want.job, *sizes, left)
 
 
-def _both(length: float, inch: Style, mm: Style) -> tuple[str, str]:
-    return say_length(length, inch, unit=False), say_length(length, mm, unit=False)
+def _both(inches: float, metric: float, style: Style) -> tuple[str, str]:
+    """A length as told on a tape in inches, and as told on one in millimetres."""
+    return say_length(inches, style, unit=False), say_length(metric, _MM, unit=False)

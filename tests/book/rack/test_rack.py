@@ -13,7 +13,7 @@ from bickern.book.rack.check import check
 from bickern.book.rack.history import History, history
 from bickern.book.rack.read import piece_in, rack_of
 from bickern.book.rack.take import take
-from bickern.geometry.polygon import ArcSeg, Line, Loop, disc, rectangle
+from bickern.geometry.polygon import ArcSeg, Line, Loop, disc, flipped, from_points, rectangle
 from bickern.iron.section import Section
 from bickern.making.stock.rack import Rack, StockBar, StockSheet, Taking, Use
 from bickern.measure.finding import Finding
@@ -70,6 +70,38 @@ def test_a_drop_of_no_size_puts_nothing_in(book: Book):
         assert isinstance(add(book, [replace(BAR, length=wrong)]), Finding)
         assert isinstance(add(book, [replace(SHEET, thick=wrong)]), Finding)
     assert rack(book) == Rack()
+
+
+@pytest.mark.parametrize(
+    "drawn",
+    [
+        (from_points([(0, 0), (0.2, 0.2), (0.2, 0), (0, 0.1)]),),
+        (from_points([(0, 0), (0.2, 0), (0.2, 0.3), (-0.1, 0.1), (0.3, 0.1)]),),
+        (from_points([(0, 0), (0.2, 0), (0.1, 0.1), (0.2, 0.2), (0, 0.2), (0.1, 0.1)]),),
+        (rectangle(0.3, 0.3), flipped(rectangle(0.1, 0.1, (0.25, 0.1)))),
+        (rectangle(0.3, 0.3), flipped(rectangle(0.1, 0.1, (0.0, 0.1)))),
+        (rectangle(0.3, 0.3), flipped(disc(0.04, (0.1, 0.1))), flipped(disc(0.04, (0.15, 0.1)))),
+    ],
+    ids=["bow tie", "star", "touches itself", "hole over the edge", "hole along the edge", "holes overlap"],
+)
+def test_a_sheet_that_crosses_itself_is_refused_at_the_door(book: Book, drawn: tuple[Loop, ...]):
+    odd = replace(SHEET, outline=drawn[0], cutouts=drawn[1:])
+    found = add(book, [BAR, odd])
+    assert isinstance(found, Finding)
+    assert (found.name, found.stops) == ("impossible-outline", True)
+    assert "corner by corner" in found.try_this
+    assert rack(book) == Rack()
+    add(book, [SHEET])
+    changed = change(book, replace(rack(book).sheets[0], outline=drawn[0], cutouts=drawn[1:]))
+    assert isinstance(changed, Finding)
+    assert changed.name == found.name
+    assert rack(book).sheets[0].outline == SHEET.outline
+
+
+def test_a_hole_that_touches_the_edge_at_one_point_may_lie_there(book: Book):
+    """A hole is metal's edge there and nothing more: what is metal is as clear as before."""
+    odd = replace(SHEET, cutouts=(flipped(from_points([(0.0, 0.2), (0.1, 0.1), (0.1, 0.3)])),))
+    assert add(book, [odd]) == ("S1",)
 
 
 def test_a_change_writes_what_is_different_and_nothing_else(book: Book):

@@ -2,10 +2,13 @@
 
 import random
 import signal
+import sqlite3
 import subprocess
 import sys
 import threading
 import time
+from contextlib import closing
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -16,9 +19,10 @@ from sqlalchemy.exc import DBAPIError
 
 from bickern.book.database.open import open_book
 from bickern.book.database.work import Book, changed
+from bickern.book.rack.backup import backup
 from bickern.book.record.form import body_of, record_of
-from bickern.book.record.keep import day_book, keep, set_back
-from bickern.making.lessons.record import Foreseen, Foresight, Record, Reset, Size, Told
+from bickern.book.record.keep import DayBook, day_book, keep, set_back, strike
+from bickern.making.lessons.record import Foreseen, Foresight, Record, Reset, Size, Strike, Told
 from bickern.measure.finding import Finding
 
 AHEAD = Foresight(
@@ -93,10 +97,111 @@ def test_what_is_no_sign_at_all_is_kept_as_a_question(place: str):
     book.close()
 
 
-@pytest.mark.parametrize("words", ["UPDATE day_book SET remark = 'x'", "DELETE FROM day_book"])
+def test_a_record_that_was_struck_stays_and_counts_for_nothing(place: str):
+    book = opened(place)
+    slip, right = (keep(book, Record(Told(made=2, stock=stock), AHEAD, who="Ann")) for stock in (1.4, 0.2))
+    assert isinstance(slip, Record)
+    assert isinstance(right, Record)
+    done = strike(book, slip.number, "Ben", "55 for 5.5")
+    assert isinstance(done, Strike)
+    assert done.when.endswith("Z")
+    read = day_book(book)
+    assert isinstance(read, DayBook)
+    assert read.records == (right,)
+    assert read.struck == (replace(slip, struck=done),)  # all that was told, and by whom, is there as it was
+    assert read.every == (*read.struck, right)
+    assert read.before("Porch lantern", "arm") == 2
+    book.close()
+    again = opened(place)
+    assert day_book(again) == read
+    again.close()
+
+
+def test_what_cannot_be_struck_is_a_finding_and_changes_nothing(place: str):
+    book = opened(place)
+    keep(book, Record(Told(stock=0.2), AHEAD))
+    back = set_back(book, Reset("scale"))
+    assert isinstance(back, Reset)
+    assert isinstance(strike(book, 1, "Ann"), Strike)
+    before = day_book(book)
+    found = [strike(book, number) for number in (1, 2, 3, 0, -1, 10**12)]
+    assert [f.name for f in found if isinstance(f, Finding) and f.stops] == [
+        "record-struck-already", *["no-such-record"] * 5
+    ]  # fmt: skip
+    assert "Ann" in str(found[0])
+    assert "a figure was set back" in str(found[1])
+    assert day_book(book) == before
+    book.close()
+
+
+def test_of_many_who_strike_one_record_at_once_one_does(place: str):
+    keeper = opened(place)
+    keep(keeper, Record(Told(stock=0.2), AHEAD))
+    keeper.close()
+    books = [opened(place) for _ in range(4)]
+    done: list[Strike | Finding] = []
+    threads = [threading.Thread(target=lambda one=book: done.append(strike(one, 1))) for book in books]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    assert sum(isinstance(one, Strike) for one in done) == 1
+    assert {one.name for one in done if isinstance(one, Finding)} == {"record-struck-already"}
+    for book in books:
+        book.close()
+
+
+def test_a_record_that_cannot_be_read_can_be_struck_and_is_then_not_told_of(tmp_path: Path):
+    book = opened(str(tmp_path / "rack.sqlite"))
+    row = "INSERT INTO day_book (at, who, what, job, piece, figure, made, refused, remark, body) VALUES "
+    row += "('2026', '', 'record', 'j', 'p', '', 1, '', '', '[]')"
+    changed(book, lambda connection: connection.execute(text(row)).rowcount)
+    assert isinstance(strike(book, 1), Strike)
+    assert day_book(book) == DayBook()
+    book.close()
+
+
+def test_a_book_of_the_step_before_is_brought_up_to_date_and_loses_nothing(tmp_path: Path):
+    """As a bickern that knew no striking left it: without the table, and with its own step written in it."""
+    place = tmp_path / "rack.sqlite"
+    book = opened(str(place))
+    kept = keep(book, Record(Told(stock=0.2), AHEAD))
+    book.close()
+    with closing(sqlite3.connect(place)) as old:
+        old.execute("DROP TABLE day_book_struck")
+        old.execute("UPDATE bickern_step SET version_num = '0002'")
+        old.commit()
+    book = opened(str(place))
+    read = day_book(book)
+    assert isinstance(read, DayBook)
+    assert read.records == (kept,)
+    assert isinstance(strike(book, 1), Strike)
+    book.close()
+
+
+def test_a_backup_holds_what_was_struck(place: str, tmp_path: Path):
+    book = opened(place)
+    keep(book, Record(Told(stock=0.2), AHEAD))
+    strike(book, 1, "Ann")
+    assert backup(book, tmp_path / "copy.sqlite") == tmp_path / "copy.sqlite"
+    copy = opened(str(tmp_path / "copy.sqlite"))
+    assert day_book(copy) == day_book(book)
+    assert isinstance(strike(copy, 1), Finding)
+    for one in (book, copy):
+        one.close()
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "UPDATE day_book SET remark = 'x'", "DELETE FROM day_book",
+        "UPDATE day_book_struck SET because = 'x'", "DELETE FROM day_book_struck",
+    ],
+)  # fmt: skip
 def test_the_database_itself_refuses_to_change_what_was_kept(place: str, words: str):
     book = opened(place)
     keep(book, Record(Told(stock=0.2), AHEAD))
+    strike(book, 1)
     before = day_book(book)
     refused = changed(book, lambda connection: connection.execute(text(words)).rowcount)
     assert isinstance(refused, Finding)

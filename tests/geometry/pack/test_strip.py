@@ -176,6 +176,29 @@ def test_an_unsound_layout_never_comes_out(library: Callable[..., None]) -> None
     )
 
 
+def test_a_steady_fill_counts_only_what_goes_on_its_sheet_whole(library: Callable[..., None]) -> None:
+    """Two squares on a strip of 250 mm: a sheet of 240 mm has room for the first of them, of 250 mm for both."""
+    library([told(SQUARES, [(0, 0), (150, 0)], 250.0)], "time")
+    for wide, steady, laid in ((0.24, False, 1), (0.24, True, 0), (0.25, True, 2)):
+        found = fill(SQUARES, [Remnant("S", rectangle(wide, 0.1), cost=1.0)], Spacing(), shares=(1.0,), steady=steady)
+        assert isinstance(found, Nest)
+        assert (len(found.laid), found.cost) == (laid, float(laid > 0))
+
+
+def test_a_part_that_does_not_go_on_one_sheet_hinders_no_other(monkeypatch: pytest.MonkeyPatch) -> None:
+    tried: list[tuple[str, list[str]]] = []
+
+    def noted(parts: list[Part], height: float, spacing: Spacing, **rest: object) -> Strip:
+        tried.append((str(rest["key"]), [part.key for part in parts]))
+        return Strip((), 0.0)
+
+    monkeypatch.setattr(room, "strip", noted)
+    parts = [Part("post", rectangle(0.3, 0.02), turns=(math.pi / 2,)), Part("tab", rectangle(0.05, 0.05))]
+    sheets = [Remnant("low", rectangle(0.5, 0.2)), Remnant("high", rectangle(0.2, 0.4))]
+    fill(parts, sheets, Spacing(0.0, 2 * MM), shares=(1.0,))
+    assert tried == [("low", ["tab"]), ("high", ["post", "tab"])]
+
+
 @pytest.mark.slow
 def test_several_sheets_are_filled_one_after_another(breaches: Callable[..., list[str]]) -> None:
     sheets = [

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from decimal import Decimal
+from fractions import Fraction
 
 import pytest
 from hypothesis import given
@@ -131,6 +132,18 @@ def whole_cost(quote: Quote) -> Decimal:
     return sum((line.cost.amount for line in quote.lines if line.cost is not None), Decimal(0))
 
 
+def exact_cost(one: Asked) -> Fraction:
+    """All that the lot costs with its margin, in whole fractions: nothing is rounded on the way (exact mathematics)."""
+    terms, rate = one.shop.terms, Fraction(one.shop.rate)
+    metal = Fraction(str(one.metal[0].mass)) * Fraction(terms.metal.split()[0]) * (1 + Fraction(str(terms.waste)))
+    work, fire = Fraction(str(one.hours.work.value)), Fraction(str(one.hours.fire.value))
+    burns = Fraction(str(one.hours.fire.value + terms.light)) if fire > 0 else Fraction(0)
+    finish = Fraction(str(terms.finish_minutes * 60.0 * one.count))
+    again = metal + (work + finish) / 3600 * rate + burns / 3600 * Fraction(terms.fuel)
+    spent = again * (1 + Fraction(str(terms.failed))) + Fraction(terms.each) * one.count + Fraction(terms.fixed)
+    return spent * (1 + Fraction(str(terms.margin)))
+
+
 @given(asked())
 def test_a_price_is_never_below_what_it_costs_and_never_a_step_above(one: Asked):
     quote = quote_of(one)
@@ -138,12 +151,54 @@ def test_a_price_is_never_below_what_it_costs_and_never_a_step_above(one: Asked)
     assert quote.low is not None
     assert quote.high is not None
     step = Decimal(one.shop.terms.round_to)
-    each, cost = quote.offer.each.amount, whole_cost(quote) / one.count
-    assert cost <= each + Decimal("1e-15")
-    assert each - cost < step + Decimal("1e-15")
+    each, cost = quote.offer.each.amount, exact_cost(one) / one.count
+    assert cost <= Fraction(each) + DUST
+    assert Fraction(each) - cost < Fraction(step) + DUST
     assert each % step == 0
-    assert quote.offer.whole.amount == each * one.count >= quote.cost.amount - Decimal("1e-15")
+    assert quote.offer.whole.amount == each * one.count
     assert quote.low.amount <= each <= quote.high.amount
+
+
+DUST = Fraction("2e-9")
+"""A millionth of a thousandth: what floats of mass and time add up to, and no money."""
+
+
+@given(asked())
+def test_the_lines_come_to_what_is_asked_but_for_the_cents_that_they_are_rounded_by(one: Asked):
+    """Lines are off by half a cent at most, what is made again by its share of them and so much, the margin too."""
+    terms = one.shop.terms
+    failed, margin = (Fraction(str(share)) for share in (terms.failed, terms.margin))
+    most = (6 * Fraction(1, 200) * (1 + failed) + Fraction(1, 200)) * (1 + margin) + Fraction(1, 200)
+    assert abs(Fraction(whole_cost(quote_of(one))) - exact_cost(one)) <= most + DUST
+
+
+@given(asked(), st.integers(2, 40), st.integers(1, 20))
+def test_a_larger_lot_is_never_dearer_each_by_rounding(one: Asked, times: int, first: int):
+    """Lots that take so many times the metal and the hours, and share what is spent once: the larger is no dearer."""
+    small, large = (of_count(one, count) for count in (first, first * times))
+    for end in ("offer", "low", "high"):
+        few, many = (getattr(quote, end) for quote in (quote_of(small), quote_of(large)))
+        assert few is not None
+        assert many is not None
+        dear, cheap = (few, many) if end != "offer" else (few.each, many.each)
+        assert cheap.amount <= dear.amount
+
+
+def of_count(one: Asked, count: int) -> Asked:
+    """A lot of so many sets, each of the metal and the hours of one."""
+    mass, hours = one.metal[0].mass * count, one.hours
+    metal = (Metal("bar", mass, worth.metal(mass, None, one.shop)),)
+    return replace(one, count=count, metal=metal, hours=Hours(hours.work.times(count), hours.fire.times(count)))
+
+
+def test_three_hoods_are_asked_no_more_each_than_one():
+    """Metal at 21.0225, work at 56.3213 each: 77.3438. Lines to the cent come to 77.34 for one, 232.03 for three."""
+    terms = replace(NONE, metal="1 a kg")
+    shop = Shop(currency="USD", rate="45", terms=terms)
+    one = Asked(1, (Metal("hood", 21.0225, None),), Hours(sharp(4505.704), sharp(0)), shop)
+    offers = [quote_of(of_count(one, count)) for count in (1, 3, 6, 24)]
+    assert [str(quote.cost.amount) for quote in offers[:2]] == ["77.34", "232.03"]
+    assert [quote.offer.each for quote in offers if quote.offer is not None] == [usd("77.35")] * 4
 
 
 @given(asked())
@@ -160,7 +215,8 @@ def test_without_margin_a_price_is_the_cost(one: Asked):
     quote = quote_of(plain)
     assert quote.line(Costs.MARGIN) is None
     assert quote.offer is not None
-    assert 0 <= quote.offer.each.amount - quote.cost.amount / one.count < Decimal("0.01") + Decimal("1e-15")
+    over = Fraction(quote.offer.each.amount) - exact_cost(plain) / one.count
+    assert -DUST <= over < Fraction(1, 100) + DUST
 
 
 MORE = ("fuel", "metal", "fixed", "each", "rate", "waste", "failed", "finish_minutes", "margin", "light")
@@ -191,3 +247,15 @@ def test_a_shop_that_asks_nothing_gives_it_away():
     quote = quote_of(six_sets(shop))
     assert quote.offer is not None
     assert quote.offer.each.amount == 0
+
+
+def test_a_price_in_yen_has_no_parts_of_a_yen():
+    """2 lb at 180 and a tenth 396; an hour in the fire, lighting it counted, 651; an hour of work 6500."""
+    terms = Terms(fuel="651", metal="180 a lb", waste=0.1, light=900.0, round_to="10", margin=0.0)
+    shop = Shop(currency="JPY", rate="6500", terms=terms)
+    quote = quote_of(six_sets(shop))
+    assert [line.cost.amount for line in quote.lines if line.cost is not None] == [396, 651, 6500]
+    money = [one for line in quote.lines for one in (line.cost, line.low, line.high) if one is not None]
+    assert all(one.amount == one.amount.to_integral_value() for one in money)
+    assert quote.offer is not None
+    assert quote.offer.each == Money(Decimal(1260), "JPY")  # 7547 / 6 = 1257.8

@@ -10,8 +10,8 @@ from typing import TypeVar
 from bickern.book.files import Fetch, no_files
 from bickern.book.outline.read import read_outline
 from bickern.book.rack.cells import Line, cells_of
-from bickern.book.rack.outlines import holds, loops_in
-from bickern.book.rack.rows import clean, too_long
+from bickern.book.rack.outlines import crosses, holds, loops_in
+from bickern.book.rack.rows import clean, crossed, too_long
 from bickern.geometry.polygon import Loop, rectangle
 from bickern.iron.coating import coating_finding
 from bickern.iron.gauge import resolve
@@ -203,7 +203,11 @@ def _thickness(row: _Row) -> tuple[float | None, str]:
 
 def _loops(row: _Row) -> tuple[Loop, ...] | None:
     if "outline" in row.cells:
-        return _outline(row, row.cells["outline"])
+        loops = _outline(row, row.cells["outline"])
+        if loops is not None and crosses(loops[0], loops[1:]):
+            row.fault(crossed("a new one"), "outline")
+            return None
+        return loops
     said = row.need("size", "sheet")
     sizes = row.take(read_sizes(said, row.meant.system), "size") if said else None
     if sizes is None:

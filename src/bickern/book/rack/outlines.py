@@ -10,7 +10,8 @@ from collections.abc import Sequence
 from functools import lru_cache
 from typing import Any
 
-from bickern.geometry.polygon import ArcSeg, Line, Loop, Seg, area, bounds, closed_gap, from_points
+from bickern.geometry.pack.shapes.check import CHORD
+from bickern.geometry.polygon import ArcSeg, Line, Loop, Seg, area, bounds, closed_gap, from_points, to_shapely
 
 CLOSES = 1e-6
 """[m] A loop whose ends lie further apart is open."""
@@ -42,6 +43,11 @@ def holds(outer: Loop, holes: Sequence[Loop]) -> bool:
         if left >= east or right <= west or low >= north or high <= south:
             return False
     return sum(abs(area(hole)) for hole in holes) < abs(area(outer))
+
+
+def crosses(outer: Loop, holes: Sequence[Loop]) -> bool:
+    """Whether nobody can say what is metal: lines cross or run along one another. Measured as a nest is measured."""
+    return not to_shapely(outer, CHORD, holes).is_valid
 
 
 def closes(loop: Loop) -> bool:

@@ -6,7 +6,7 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import Any
 
-from bickern.book.rack.outlines import closes, holds, loops_in, outline_text
+from bickern.book.rack.outlines import closes, crosses, holds, loops_in, outline_text
 from bickern.iron.section import Section
 from bickern.making.stock.rack import Stock, StockBar, StockSheet
 from bickern.measure.finding import Finding, stop, warn
@@ -104,12 +104,21 @@ def _money(amount: str, currency: str) -> Money:
 
 
 def wrong_piece(piece: Stock) -> Finding | None:
-    """Why something cannot lie in a rack: a size that is none."""
+    """Why something cannot lie in a rack: a size that is none, or an outline that crosses itself."""
     sizes = [piece.length, *_section_sizes(piece.section)] if isinstance(piece, StockBar) else [piece.thick]
-    if all(math.isfinite(size) and size > 0 for size in sizes) and _has_outline(piece):
-        return None
-    says = f"a piece with a size of nothing, or less, cannot lie in the rack ({clean(piece.id) or 'a new one'})"
-    return stop("impossible-stock", says, "look at its length, its section or its outline")
+    if not (all(math.isfinite(size) and size > 0 for size in sizes) and _has_outline(piece)):
+        says = f"a piece with a size of nothing, or less, cannot lie in the rack ({clean(piece.id) or 'a new one'})"
+        return stop("impossible-stock", says, "look at its length, its section or its outline")
+    if isinstance(piece, StockSheet) and crosses(piece.outline, piece.cutouts):
+        return crossed(clean(piece.id) or "a new one")
+    return None
+
+
+def crossed(name: str) -> Finding:
+    """That nobody can say what of a sheet is metal."""
+    says = f"a sheet whose outline or hole crosses or touches itself, or one the other, cannot lie in the rack ({name})"
+    way = "go round it corner by corner; a bite that runs out to the edge is part of the outline"
+    return stop("impossible-outline", says, way)
 
 
 def _section_sizes(section: Section) -> tuple[float, ...]:

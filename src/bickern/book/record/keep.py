@@ -1,12 +1,15 @@
-"""Adds to the day book, and reads it: one transaction a record, and nothing is ever changed or taken out."""
+"""Adds to the day book, and reads it: one transaction a record, and nothing is ever changed or taken out.
+
+A record that was a slip is struck: it stays in the book, marked, and counts for nothing.
+"""
 
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from bickern.book.database.work import Book, changed, looked, moment
 from bickern.book.record.form import body_of, record_of
-from bickern.making.lessons.record import Record, Reset
-from bickern.measure.finding import Finding
+from bickern.making.lessons.record import Record, Reset, Strike
+from bickern.measure.finding import Finding, stop
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection
@@ -14,14 +17,23 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class DayBook:
-    """All that was kept, in order; `found`: records that could not be read."""
+    """All that was kept, in order: the records that count, and those that were `struck`.
+
+    `found`: records that could not be read, and were not struck.
+    """
 
     records: tuple[Record, ...] = ()
     resets: tuple[Reset, ...] = ()
     found: tuple[Finding, ...] = ()
+    struck: tuple[Record, ...] = ()
+
+    @property
+    def every(self) -> tuple[Record, ...]:
+        """All records that can be read, struck or not, in order."""
+        return tuple(sorted((*self.records, *self.struck), key=lambda record: record.number))
 
     def before(self, job: str, piece: str) -> int:
-        """How many of a piece of a job were recorded so far, those that nothing is learnt from too."""
+        """How many of a piece of a job were recorded so far, those that nothing is learnt from too, but none struck."""
         mine = (r for r in self.records if (r.foresight.job, r.foresight.piece) == (job, piece))
         return sum(record.told.made for record in mine)
 
@@ -47,21 +59,69 @@ def set_back(book: Book, reset: Reset) -> Reset | Finding:
     return number if isinstance(number, Finding) else replace(kept, number=number)
 
 
+def strike(book: Book, number: int, who: str = "", because: str = "") -> Strike | Finding:
+    """Strikes a record: it stays as it is, marked with the hour, and counts for nothing from now on."""
+    asked = Strike(number, moment(), who, because)
+    return changed(book, lambda connection: _struck(connection, asked))
+
+
+def _struck(connection: "Connection", asked: Strike) -> Strike | Finding:
+    from sqlalchemy import select
+
+    from bickern.book.record.tables import DAY_BOOK, STRUCK
+
+    # on a server the row is held, so that of two who strike it at once the second sees what the first has done
+    there = select(DAY_BOOK.c.what).where(DAY_BOOK.c.number == asked.number).with_for_update()
+    what = connection.execute(there).scalar() if 0 < asked.number <= _LARGEST else None
+    if what != "record":
+        return no_such_record(asked.number, reset=what is not None)
+    before = connection.execute(select(STRUCK).where(STRUCK.c.number == asked.number)).first()
+    if before is not None:
+        says = f"record {asked.number} was struck already ({before.at}{f', {before.who}' if before.who else ''})"
+        return stop("record-struck-already", says, "it counts for nothing; there is no more to do")
+    row = {"number": asked.number, "at": asked.when, "who": _signs(asked.who), "because": _signs(asked.because)}
+    connection.execute(STRUCK.insert().values(**row))
+    return asked
+
+
+_LARGEST = 2**31 - 1
+"""No number of a record is larger: that is what the column holds on a server."""
+
+
+def no_such_record(number: int, *, reset: bool = False) -> Finding:
+    """A number that no record has; `reset`: a figure that was set back has it."""
+    other = ": with that number a figure was set back" if reset else ""
+    says = f"there is no record {number} in the day book{other}"
+    return stop("no-such-record", says, "`bickern record JOB --list` shows the records of a job with their numbers")
+
+
 def day_book(book: Book) -> DayBook | Finding:
     """All records and resets, as of one moment."""
     from sqlalchemy import select
 
-    from bickern.book.record.tables import DAY_BOOK
+    from bickern.book.record.tables import DAY_BOOK, STRUCK
 
-    rows = looked(book, lambda connection: connection.execute(select(DAY_BOOK).order_by(DAY_BOOK.c.number)).all())
-    return rows if isinstance(rows, Finding) else _read(rows)
+    rows = looked(
+        book,
+        lambda connection: (
+            connection.execute(select(DAY_BOOK).order_by(DAY_BOOK.c.number)).all(),
+            connection.execute(select(STRUCK)).all(),
+        ),
+    )
+    return rows if isinstance(rows, Finding) else _read(*rows)
 
 
-def _read(rows: Any) -> DayBook:
-    read = [record_of(r.body, r.number, r.at, r.who, r.refused) for r in rows if r.what == "record"]
+def _read(rows: Any, strikes: Any) -> DayBook:
+    struck = {r.number: Strike(r.number, r.at, r.who, r.because) for r in strikes}
+    read = [(r.number, record_of(r.body, r.number, r.at, r.who, r.refused)) for r in rows if r.what == "record"]
     resets = (Reset(r.figure, r.at, r.who, r.number) for r in rows if r.what == "reset")
-    records = (one for one in read if isinstance(one, Record))
-    return DayBook(tuple(records), tuple(resets), tuple(one for one in read if isinstance(one, Finding)))
+    records = [one for _, one in read if isinstance(one, Record)]
+    return DayBook(
+        tuple(one for one in records if one.number not in struck),
+        tuple(resets),
+        tuple(one for number, one in read if isinstance(one, Finding) and number not in struck),
+        tuple(replace(one, struck=struck[one.number]) for one in records if one.number in struck),
+    )
 
 
 def _added(connection: "Connection", row: dict[str, Any]) -> int:

@@ -1,6 +1,6 @@
-"""The table of the day book, as it is after the newest step."""
+"""The tables of the day book, as they are after the newest step."""
 
-from sqlalchemy import CheckConstraint, Column, Integer, MetaData, Table, Text
+from sqlalchemy import CheckConstraint, Column, ForeignKey, Integer, MetaData, Table, Text
 
 METADATA = MetaData()
 """All tables of this room."""
@@ -18,3 +18,11 @@ DAY_BOOK = Table(
 
 `body`: a record's told and foreseen figures with how they lean on the shop's, in SI units, as JSON (see `form`).
 """
+
+STRUCK = Table(
+    "day_book_struck",
+    METADATA,
+    Column("number", Integer, ForeignKey("day_book.number"), primary_key=True, autoincrement=False),
+    *(Column(name, Text, nullable=False) for name in ("at", "who", "because")),
+)
+"""One row for each record that was struck, by its number: when (as `at` above), by whom, and why in words."""

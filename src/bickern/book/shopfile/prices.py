@@ -12,7 +12,7 @@ from bickern.book.told import Told, sized
 from bickern.iron.steel import find_steel
 from bickern.making.shop import MOST_COUNTS, MOST_SETS, Cutting, SectionPrice, Terms
 from bickern.measure.finding import stop, warn
-from bickern.measure.money import BY_WHAT, CENT, Money, read_money, read_price
+from bickern.measure.money import BY_WHAT, Money, read_money, read_price, smallest
 from bickern.measure.units.read import read_count, read_length, read_number, read_share
 from bickern.measure.units.words import Read
 
@@ -134,15 +134,16 @@ def _share(text: str) -> Read[float]:
 
 
 def _step(told: Told, currency: str) -> str:
-    """The step that a price is rounded up to; none, or a part of a cent that no till gives, is a finding."""
+    """The step that a price is rounded up to; none, or a part of the smallest money there is, is a finding."""
     said = amount(told, "round to", currency)
     if not said or currency == "":
         return said
     step = (read_money(said, currency).value or _ONE).amount
-    if step > 0 and step % CENT == 0:
+    least = smallest(currency)
+    if step > 0 and step % least == 0:
         return said
-    says = "a price is rounded up to a step of whole cents, not of nothing and not of parts of a cent"
-    told.fault("no-step", says, "write `round to: 1`, or 0.05", "round to")
+    says = f"a price is rounded up by steps of {least} {currency} or several of them, not of nothing and not of parts"
+    told.fault("no-step", says, f"write `round to: 1`, or {5 * least}", "round to")
     return ""
 
 

@@ -61,7 +61,7 @@ def _kg(mass: float, style: Style) -> str:
 
 
 def _out(says: str) -> Finding:
-    way = "look at the figures again; it is kept, and nothing is learnt from it"
+    way = "look at the figures again; it is kept, and nothing is learnt from it: strike it where one slipped (--strike)"
     return stop(OUT, f"more metal out than in: {says}", way)
 
 
@@ -91,8 +91,8 @@ def _far(record: Record) -> Iterator[Finding]:
         if said and value and value > 0 and not 1 / FAR <= value / said <= FAR:
             more = value / said if value > said else said / value
             way = (
-                "if that is right, leave it; if a unit or a digit slipped, record it again: one record far from all "
-                "others teaches next to nothing"
+                "if that is right, leave it; if a unit or a digit slipped, strike it (--strike with its number) and "
+                "record it again; one record far from all others teaches next to nothing"
             )
             yield warn(
                 "far-from-foreseen", f"{name}: {more:.1f} times {'more' if value > said else 'less'} than foreseen", way

@@ -90,7 +90,8 @@ class Told:
 class Record:
     """What is kept: `number` in the day book (0: not kept yet), `when` (UTC, ISO 8601) and by `who`.
 
-    `refused`: why nothing is learnt from it, by the name of the finding ("": it counts).
+    `refused`: why nothing is learnt from it, by the name of the finding ("": it counts). `struck`: when, by whom and
+    why it was taken out of all that counts, though it stays in the book (None: it was not).
     """
 
     told: Told
@@ -99,6 +100,17 @@ class Record:
     who: str = ""
     refused: str = ""
     number: int = 0
+    struck: "Strike | None" = None
+
+
+@dataclass(frozen=True, slots=True)
+class Strike:
+    """A record is struck, by its `number`: it counts for nothing from here on. `because`: why, as it is written."""
+
+    number: int
+    when: str = ""
+    who: str = ""
+    because: str = ""
 
 
 @dataclass(frozen=True, slots=True)

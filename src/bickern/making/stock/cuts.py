@@ -6,6 +6,7 @@ less (it goes first), one of steel that nobody knows twice (it goes last), and w
 nine tenths of its length. So a plan of low cost loses little to saw and scrap, and cuts into as little as it can.
 """
 
+import math
 from collections.abc import Callable, Iterable, Sequence, Set
 from dataclasses import dataclass, replace
 
@@ -37,12 +38,16 @@ class Off:
 
 @dataclass(frozen=True, slots=True)
 class BarCuts:
-    """What comes off one bar of the rack, in order, and the `drop` [m] that is left; `kept`: it is worth keeping."""
+    """What comes off one bar of the rack, in order, and the `drop` [m] that is left; `kept`: it is worth keeping.
+
+    `tight`: it is too full for every mark to go up to the tape's next (see `marked`).
+    """
 
     stock: StockBar
     offs: tuple[Off, ...]
     drop: float
     kept: bool
+    tight: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +116,8 @@ def plan_section(
     there = [Bar(bar.id, bar.length, 1, bar.length * _rate(bar, unknown)) for bar in bars]
     plan = solve(asked, there, saw)
     cut = tuple(_bar_cuts(by_id[one.bar], one, by_key, cutting) for one in plan.filled)
-    lacks = tuple(Lack(by_key[key], count) for key, count in plan.short if count > 0)
+    short = [Lack(by_key[key], count) for key, count in plan.short if count > 0]
+    lacks = tuple(sorted(short, key=lambda one: -one.want.length))
     buy, metres = _to_buy(lacks, cutting, solve)
     in_order = tuple(sorted(cut, key=lambda one: (one.stock.place, _natural(one.stock.id))))
     first = wants[0]
@@ -121,6 +127,7 @@ def plan_section(
 
 
 def plan_beside(
+    whole: SectionCuts,
     wants: Sequence[Want],
     bars: Sequence[StockBar],
     unknown: frozenset[str],
@@ -128,11 +135,10 @@ def plan_beside(
     solve: Solve,
     taken: Set[str],
 ) -> SectionCuts:
-    """As `plan_section`, where other cuts of the same plan have `taken` some of these bars (ids) already.
+    """The plan `whole`, where other cuts of the same plan have `taken` some of these bars (ids) already.
 
     A plan that wants one of them is made again without, and is then not proven: the bars might be shared out better.
     """
-    whole = plan_section(wants, bars, unknown, cutting, solve)
     lost = sorted((bar.stock.id for bar in whole.bars if bar.stock.id in taken), key=_natural)
     if not lost:
         return whole
@@ -164,6 +170,54 @@ def _bar_cuts(stock: StockBar, filled: Filled, wants: dict[str, Want], cutting: 
         at = end + kerf
     kept = cutting.least_drop > 0 and filled.drop >= cutting.least_drop - NANO
     return BarCuts(stock, tuple(offs), filled.drop, kept)
+
+
+def marked(plan: SectionCuts, cutting: Cutting, step: float) -> SectionCuts:
+    """The plan with every length ending on a mark of a tape (`step` [m] apart), and what is then left of each bar.
+
+    A bar without room for that, or whose drop would then be too short to keep, stays as it was planned, and `tight`.
+    """
+    return replace(plan, bars=tuple(_marked(one, cutting, step) for one in plan.bars))
+
+
+def _marked(cut: BarCuts, cutting: Cutting, step: float) -> BarCuts:
+    ends, kerf = _chain(cut, cutting, step), saw_of(cutting).kerf
+    if not ends:
+        return replace(cut, tight=bool(cut.offs))
+    drop = max(0.0, cut.drop - (ends[-1] - cut.offs[-1].end))
+    if cut.kept and drop < cutting.least_drop - NANO:
+        return replace(cut, tight=True)
+    starts = (0.0, *(end + kerf for end in ends))
+    offs = (Off(off.want, start, end) for off, start, end in zip(cut.offs, starts, ends, strict=False))
+    return replace(cut, offs=tuple(offs), drop=drop)
+
+
+def _chain(cut: BarCuts, cutting: Cutting, step: float) -> tuple[float, ...]:
+    """Each length up to the next mark past the one before it, the kerf and itself; () where the bar ends sooner."""
+    saw, at, ends = saw_of(cutting), 0.0, []
+    for off in cut.offs:
+        ends.append(_up(max(off.end, at + length_of(off.want, cutting)), step))
+        at = ends[-1] + saw.kerf
+    return tuple(ends) if ends and ends[-1] <= cut.stock.length - saw.grip + NANO else ()
+
+
+def running(cut: BarCuts, cutting: Cutting, step: float) -> tuple[float, ...]:
+    """The marks [m] to make on a bar with a tape of this `step` [m], told from the end that is cut first.
+
+    No piece comes short by them, on whatever tape: each is told past the one before as that is told. Of a bar too full
+    for it, they are the next marks past the true ends.
+    """
+    ends = () if cut.tight else _chain(cut, cutting, step)
+    return ends or tuple(_up(off.end, step) for off in cut.offs)
+
+
+def _up(length: float, step: float) -> float:
+    """The next mark at or above a length [m]."""
+    return math.ceil(length / step - _DUST) * step
+
+
+_DUST = 1e-6
+"""Shares of a step that are rounding dust of the reckoning."""
 
 
 def _to_buy(lacks: Sequence[Lack], cutting: Cutting, solve: Solve) -> tuple[tuple[Buy, ...], float]:

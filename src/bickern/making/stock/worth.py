@@ -1,7 +1,8 @@
 """What metal, work and fire are worth in this shop, by its own prices: always what it costs to replace, never less.
 
-A bar from the scrap heap that cost nothing is worth what the next one will cost. No price here is a default: where the
-shop file does not tell one, there is none.
+A bar from the scrap heap that cost nothing is worth what the next one will cost. So the shop file's price of new metal
+goes first; only where it tells none for a section does the price on a bar of the rack stand in, for what the last one
+cost is then the best guess at the next. No price here is a default: where neither tells one, there is none.
 """
 
 from collections.abc import Iterable
@@ -14,7 +15,8 @@ from bickern.making.stock.alike import same_section
 from bickern.making.stock.fire import never_heated
 from bickern.making.stock.rack import StockBar
 from bickern.making.stock.steel_match import steel_match
-from bickern.measure.money import Money, Price, exactly, read_money, read_price
+from bickern.measure.money import Money, Price, exactly, read_money, read_price, say_money
+from bickern.measure.units.say import say_length
 
 HOUR = 3600
 """Seconds of an hour."""
@@ -55,6 +57,21 @@ def metal(mass: float, section: Section | None, shop: Shop, steel: str = "") -> 
     if price.unit == "kg":
         return price.of(exactly(mass))
     return price.of(exactly(mass) / exactly(known.density.value * area(section))) if section is not None else None
+
+
+def replacement(
+    mass: float, length: float, section: Section, shop: Shop, steel: str, bars: Iterable[StockBar]
+) -> tuple[Money | None, str]:
+    """What bar of this `mass` [kg] and `length` [m] costs to replace, and by which price, in words; None: not told.
+
+    By the shop file's price; else by the dearest bar of that section among `bars`.
+    """
+    by_shop = metal(mass, section, shop, steel)
+    lying = dearest(section, steel, bars, shop) if by_shop is None else None
+    if lying is None or lying.price is None:
+        return by_shop, words_of(section, shop, taken_for(steel))
+    said = f"{say_money(lying.price, comma=shop.style.comma)} for {say_length(lying.length, shop.style)} ({lying.id})"
+    return part_of(lying.price, length, lying.length), said
 
 
 def price_of(section: Section | None, shop: Shop, steel: Steel = DEFAULT_STEEL) -> Price | None:

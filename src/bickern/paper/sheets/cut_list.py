@@ -19,7 +19,7 @@ from bickern.paper.sheets.cut_words import (
     gauge_says,
     labels_of,
     letters_of,
-    marks,
+    marks_said,
     name_of,
     paint_says,
     part_says,
@@ -30,6 +30,7 @@ from bickern.paper.sheets.cut_words import (
     sheet_head,
     sheet_says,
     short_rows,
+    short_says,
     stock_where,
 )
 from bickern.paper.sheets.english import in_english
@@ -104,13 +105,14 @@ def _bar(cut: BarCuts, copy: CutCopy, named: Mapping[str, str], wide: float) -> 
     style = copy.shop.style
     name, _, what = bar_head(cut.stock, style).partition("  ")
     head = row(words(f"{name}  ", BIG, bold=True), words(f"{what}  ", BODY, bold=True), words(stock_where(cut.stock)))
-    lengths = [Length(named[off.want.key], off.start, off.end) for off in cut.offs]
+    told = zip(cut.offs, marks_said(cut, copy), strict=True)
+    lengths = [Length(named[off.want.key], off.start, off.end, mark) for off, mark in told]
     left = f"left {say_both(cut.drop, style)}" if cut.kept else ""
-    drawn = [keep(picture(row)) for row in cut_bar(cut.stock.length, lengths, left, wide, marks(style))]
-    told = table(["auto", "1fr", "auto", "45mm"], (), _kinds(cut, copy, named))
+    drawn = [keep(picture(row)) for row in cut_bar(cut.stock.length, lengths, left, wide)]
+    kinds = table(["auto", "1fr", "auto", "45mm"], (), _kinds(cut, copy, named))
     paint = paint_says(cut.stock, int(cut.kept), copy)
     over = row(words("Left over: ", BODY, bold=True), words(drop_says(cut, copy), BODY), *_painted(paint))
-    return ruled(stack(head, *drawn, told, over, gap=3))
+    return ruled(stack(head, *drawn, kinds, over, gap=3))
 
 
 def _painted(says: str) -> list[Part]:
@@ -189,7 +191,9 @@ def _short(copy: CutCopy, named: Mapping[str, str]) -> Part:
     if not short:
         return NOTHING
     rows = [[words(a, BIG, bold=True), words(b), words(many, BODY, bold=True), words(of)] for a, b, many, of in short]
-    told = _under("Short", table(["auto", "1fr", "auto", "auto"], ["", "piece", "short", "of"], rows), len(rows))
+    rule = [words(says, SMALL) for says in short_says(copy, named)]
+    told = stack(table(["auto", "1fr", "auto", "auto"], ["", "piece", "short", "of"], rows), *rule, gap=3)
+    told = _under("Short", told, len(rows) + len(rule))
     if not instead:
         return told
     lines = [

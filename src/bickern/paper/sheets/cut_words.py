@@ -5,11 +5,12 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from bickern.geometry.blank import min_blank
+from bickern.geometry.pack.lengths.asked import Saw
 from bickern.geometry.polygon import ArcSeg, bounds, seg_start
 from bickern.iron.section import area
 from bickern.iron.steel import density_of
 from bickern.making.shop import Shop
-from bickern.making.stock.cuts import BarCuts, SectionCuts, length_of, saw_of
+from bickern.making.stock.cuts import BarCuts, Off, SectionCuts, length_of, running, saw_of
 from bickern.making.stock.rack import StockBar, StockSheet
 from bickern.making.stock.sheet_cuts import GaugeCuts, PartLaid, SheetCuts
 from bickern.making.stock.wants import SheetWant, Want
@@ -17,8 +18,16 @@ from bickern.making.stock.worth import metal
 from bickern.making.work.caution import Caution
 from bickern.measure.finding import Finding
 from bickern.measure.money import say_money
-from bickern.measure.units.say import say_angle, say_both, say_box, say_percent, say_up_both
-from bickern.measure.units.words import Style
+from bickern.measure.units.say import (
+    other_first,
+    say_angle,
+    say_both,
+    say_box,
+    say_length,
+    say_percent,
+    say_up_both,
+)
+from bickern.measure.units.words import INCH, MILLIMETRE, Style, System
 from bickern.paper.furniture import letters
 from bickern.paper.sheets import wording
 from bickern.paper.views.nest import lowest, numbered
@@ -66,8 +75,25 @@ class BarWords:
 
 
 def marks(style: Style) -> Style:
-    """Running dimensions are told to half the tape's usual step: two marks rounded apart must not eat a cut."""
+    """Running dimensions are told to half the tape's usual step, for each goes up, and what that takes adds up."""
     return replace(style, inch_denominator=max(32, style.inch_denominator))
+
+
+def mark_step(style: Style) -> float:
+    """How far the marks lie apart [m] that running dimensions are told by, on the tape of the style's first system."""
+    fine = marks(style)
+    return INCH / fine.inch_denominator if fine.first is System.INCH else fine.mm_step * MILLIMETRE
+
+
+def marks_said(cut: BarCuts, copy: CutCopy) -> tuple[tuple[str, str], ...]:
+    """Where each length ends, on a tape of the shop's first system and on one of the other: each counted by itself."""
+    style = copy.shop.style
+    first, other = (_running(cut, copy, way) for way in (style, other_first(style)))
+    return tuple(zip(first, other, strict=True))
+
+
+def _running(cut: BarCuts, copy: CutCopy, style: Style) -> list[str]:
+    return [say_length(mark, marks(style)) for mark in running(cut, copy.shop.cutting, mark_step(style))]
 
 
 def letters_of(copy: CutCopy) -> dict[str, str]:
@@ -86,15 +112,15 @@ def name_of(want: Want | SheetWant, copy: CutCopy) -> str:
 
 def bar_words(cut: BarCuts, copy: CutCopy, named: Mapping[str, str]) -> BarWords:
     """One bar in words."""
-    style = copy.shop.style
+    style, cutting = copy.shop.style, copy.shop.cutting
     lines = tuple(
         CutLine(
             named[off.want.key],
             name_of(off.want, copy),
-            say_both(off.end - off.start, style),
-            say_both(off.end, marks(style)),
+            say_up_both(length_of(off.want, cutting), style),
+            f"{first} ({other})",
         )
-        for off in cut.offs
+        for off, (first, other) in zip(cut.offs, marks_said(cut, copy), strict=True)
     )
     return BarWords(bar_head(cut.stock, style), stock_where(cut.stock), lines, drop_says(cut, copy))
 
@@ -113,12 +139,17 @@ def stock_where(stock: StockBar | StockSheet) -> str:
 def drop_says(cut: BarCuts, copy: CutCopy) -> str:
     """What is left of a bar and what becomes of it."""
     style = copy.shop.style
+    full = f"; {TIGHT}" if cut.tight else ""
     if cut.drop < _NOTHING:
-        return "nothing"
+        return f"nothing{full}"
     left = say_both(cut.drop, style)
     if cut.kept:
-        return f"{left}: mark its length on it, it goes back into the rack"
-    return f"{left}, too short to keep"
+        return f"{left}: mark its length on it, it goes back into the rack{full}"
+    return f"{left}, too short to keep{full}"
+
+
+TIGHT = "too full for marks that all go up: measure each length anew from the cut before it"
+"""Of a bar where running marks could leave a piece a mark of the tape short."""
 
 
 _NOTHING = 5e-5
@@ -164,7 +195,11 @@ def saw_says(copy: CutCopy) -> str:
     else:
         told = "No kerf is counted."
     grip = f" The vise holds the last {say_both(cutting.grip, style)}." if cutting.grip > 0 else ""
-    return f"Each mark is told from the end that is cut first, and ends a length. {told}{grip}"
+    return f"Each mark is told from the end that is cut first, and ends a length. {told}{grip} {UP}"
+
+
+UP = "Marks go up, each from the one before, so that no piece lacks any of its length: keep to one tape throughout."
+"""How marks are rounded."""
 
 
 def _of_bar(want: Want, copy: CutCopy) -> str:
@@ -205,6 +240,44 @@ def short_rows(copy: CutCopy, named: Mapping[str, str]) -> tuple[tuple[str, str,
         for one in plan.lacks
     ]
     return (*bars, *sheets)
+
+
+def short_says(copy: CutCopy, named: Mapping[str, str]) -> tuple[str, ...]:
+    """By what rule pieces are short, where others were cut; and what would have to give way for the longest of them."""
+    plans = [plan for plan in copy.bars if plan.bars and any(not lack.want.bought for lack in plan.lacks)]
+    told = (_gives_way(plan, copy, named) for plan in plans)
+    return (FEWEST, *(says for says in told if says)) if plans else ()
+
+
+FEWEST = "The rule was as few pieces short as can be, a long one counted like a short one."
+"""What comes before all else in a plan for bars."""
+MOST_GIVEN = 3
+"""Pieces that may give way for one: a trade of more is not told, for it is a plan of its own."""
+
+
+def _gives_way(plan: SectionCuts, copy: CutCopy, named: Mapping[str, str]) -> str:
+    """`To have one A, leave out 2 of B on B12.`: the fewest shorter pieces of one bar; "" where it is no such trade."""
+    cutting = copy.shop.cutting
+    want = max((lack.want for lack in plan.lacks if not lack.want.bought), key=lambda one: one.length)
+    trades = (_trade(cut, length_of(want, cutting), saw_of(cutting)) for cut in plan.bars)
+    counts = [(len(out), cut.stock.id, out) for cut, out in zip(plan.bars, trades, strict=True) if out]
+    if not counts or (best := min(counts, key=lambda one: one[0]))[0] > MOST_GIVEN:
+        return ""
+    _, bar, out = best
+    letters_out = [named[off.want.key] for off in out]
+    which = " and ".join(f"{letters_out.count(one)} of {one}" for one in dict.fromkeys(letters_out))
+    return f"To have one {named[want.key]}, leave out {which} on {bar}."
+
+
+def _trade(cut: BarCuts, length: float, saw: Saw) -> tuple[Off, ...]:
+    """The shorter pieces to leave out of a bar, the longest first, for one of this length [m]; () where none do."""
+    shorter = sorted((off for off in cut.offs if off.end - off.start < length), key=lambda off: off.start - off.end)
+    room = cut.drop - saw.grip
+    for count, off in enumerate(shorter, 1):
+        room += off.end - off.start + saw.kerf
+        if room >= length + saw.kerf:
+            return tuple(shorter[:count])
+    return ()
 
 
 def buy_rows(copy: CutCopy) -> tuple[tuple[str, str], ...]:

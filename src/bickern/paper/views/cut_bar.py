@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from bickern.measure.units.words import Style
 from bickern.paper.marks import (
     Anchor,
     Box,
@@ -21,7 +20,7 @@ from bickern.paper.marks import (
     text_width,
 )
 from bickern.paper.views.ruler import Ruler, ruler
-from bickern.paper.views.strip import SMALL, dimensions_below
+from bickern.paper.views.strip import SMALL, figures_below
 
 HIGH = 0.007
 """How thick the bar is drawn [m]: its own thickness is told in words."""
@@ -39,14 +38,18 @@ GOES_ON = 0.005
 
 @dataclass(frozen=True, slots=True)
 class Length:
-    """One length on the bar, from `start` to `end` [m] from the end that is cut first, and its letter."""
+    """One length on the bar, from `start` to `end` [m] from the end that is cut first, and its letter.
+
+    `mark`: where it ends, in words: in the shop's own system, and in the other.
+    """
 
     letter: str
     start: float
     end: float
+    mark: tuple[str, str]
 
 
-def cut_bar(length: float, cuts: Sequence[Length], left: str, wide: float, style: Style) -> tuple[Drawing, ...]:
+def cut_bar(length: float, cuts: Sequence[Length], left: str, wide: float) -> tuple[Drawing, ...]:
     """A bar of `length` [m] cut into these, `wide` [m] at most on paper, in as many rows as its figures need.
 
     What is `left` over is hatched, and named where there is room. Lengths give way where they would be too narrow for
@@ -55,10 +58,10 @@ def cut_bar(length: float, cuts: Sequence[Length], left: str, wide: float, style
     count = max(1, -(-len(cuts) // ROW))
     share = -(-len(cuts) // count) if cuts else 1
     rows = [tuple(cuts[i : i + share]) for i in range(0, len(cuts), share)] or [()]
-    return tuple(_row(rows, i, length, left, wide, style) for i in range(len(rows)))
+    return tuple(_row(rows, i, length, left, wide) for i in range(len(rows)))
 
 
-def _row(rows: Sequence[Sequence[Length]], turn: int, length: float, left: str, wide: float, style: Style) -> Drawing:
+def _row(rows: Sequence[Sequence[Length]], turn: int, length: float, left: str, wide: float) -> Drawing:
     """One row of a bar: its first ends with the flag, its last with what is left over; the others go on."""
     cuts, first, last = rows[turn], turn == 0, turn == len(rows) - 1
     begin = 0.0 if first else rows[turn - 1][-1].end
@@ -68,9 +71,8 @@ def _row(rows: Sequence[Sequence[Length]], turn: int, length: float, left: str, 
     found = [*_sides(rule.put(stop - begin), first, last), *_lettered(cuts, begin, rule)]
     if last:
         found += _left((cuts[-1].end if cuts else 0.0) - begin, length - begin, left, rule)
-    ends = [(rule.put(one.end - begin), one.end) for one in cuts]
-    figures = dimensions_below(ends if first else [(0.0, begin), *ends], style)
-    return drawing([*found, *figures])
+    ends = [(rule.put(one.end - begin), *one.mark) for one in cuts]
+    return drawing([*found, *figures_below(ends if first else [(0.0, *rows[turn - 1][-1].mark), *ends])])
 
 
 def _sides(right: float, first: bool, last: bool) -> list[Mark]:

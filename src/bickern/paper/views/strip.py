@@ -122,10 +122,15 @@ def dimensions_below(places: Sequence[tuple[float, float]], style: Style, cut: b
     """
     how = [say_up if cut and i == len(places) - 1 else say_length for i in range(len(places))]
     said = [(say(s, style), say(s, other_first(style))) for (_, s), say in zip(places, how, strict=True)]
-    widths = [max(text_width(one, FIGURE), text_width(two, SMALL)) for one, two in said]
-    spans = [(x - wide / 2, x + wide / 2) for (x, _), wide in zip(places, widths, strict=True)]
+    return figures_below([(x, one, two) for (x, _), (one, two) in zip(places, said, strict=True)])
+
+
+def figures_below(places: Sequence[tuple[float, str, str]]) -> list[Mark]:
+    """The same of what is said already: place on paper [m], in the shop's own system, and in the other below it."""
+    widths = [max(text_width(one, FIGURE), text_width(two, SMALL)) for _, one, two in places]
+    spans = [(x - wide / 2, x + wide / 2) for (x, _, _), wide in zip(places, widths, strict=True)]
     found: list[Mark] = [Tick((0.0, 0.0), TickKind.CHALK, 0.004)] if places else []
-    for (x, _), (one, two), level in zip(places, said, levels(spans), strict=True):
+    for (x, one, two), level in zip(places, levels(spans), strict=True):
         top = -0.0045 - LEVEL * level
         found.append(Line((x, -0.001), (x, top), Layer.DIMENSION))
         found.append(Text((x, top - FIGURE - 0.0008), one, FIGURE, Anchor.MIDDLE, weight=Weight.BOLD))

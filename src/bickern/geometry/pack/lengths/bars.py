@@ -19,6 +19,10 @@ MEANS = Means(3000, 2.0)
 """What one choice may use up."""
 
 
+FEW = 40
+NEAR = 1e-4
+
+
 @dataclass(frozen=True, slots=True)
 class Carried:
     """Worths of the cuts, and the most that a bar of each kind carries, its drop lost or kept with it.
@@ -49,10 +53,12 @@ def carried(whole: Whole, worths: Floats) -> Carried:
     lost = tops(bare, table(bare, worths))
     if not whole.worth:
         return Carried(worths, lost, lost)
-    under = table(bare, np.maximum(worths - whole.worth * np.array(whole.cuts), 0.0))
+    rests = kept_rooms(whole)
+    shorter = replace(bare, rooms=tuple(max(0, rest) for rest in rests))
+    under = tops(shorter, table(bare, np.maximum(worths - whole.worth * np.array(whole.cuts), 0.0)))
     kept = [
-        whole.worth * (room + whole.spare) + float(under.left[0][rest // under.cell]) if rest >= 0 else 0.0
-        for room, rest in zip(whole.rooms, kept_rooms(whole), strict=True)
+        whole.worth * (room + whole.spare) + float(most) if rest >= 0 else 0.0
+        for room, rest, most in zip(whole.rooms, rests, under, strict=True)
     ]
     return Carried(worths, lost, np.array(kept))
 
@@ -67,7 +73,9 @@ def choice(whole: Whole, aim: Aim, rows: list[Carried], barred: list[Taken], bel
     whole_numbers = list(range(2 * bars))
     for taken in barred:
         whole_numbers += _other(highs, whole, taken) if whole.worth else _more(highs, whole, taken)
-    state = run_whole(highs, whole_numbers, 0.5 * whole.step or slack(below), below, MEANS, **SMALL)
+    near = 0.0 if sum(whole.wants) <= FEW else NEAR * abs(below)
+    gap = max(near, 0.5 * whole.step or slack(below))
+    state = run_whole(highs, whole_numbers, gap, below, MEANS, **SMALL)
     if state in ("kInfeasible", "kObjectiveBound"):
         return Choice(None, below)
     if highs.getInfo().primal_solution_status != 2:
@@ -90,6 +98,11 @@ def _columns(highs: Any, whole: Whole, aim: Aim) -> None:
     highs.addRow(-inf, float(aim.most_short), cuts, shorts, np.ones(cuts))
     for b, count in enumerate(whole.counts):
         highs.addRow(-inf, float(count), 2, [b, bars + b], [1.0, 1.0])
+    if whole.worth:  # a cut at least is out of each bar whose drop is kept
+        longest = [whole.worth * float(room + whole.spare - min(whole.cuts)) for room in whole.rooms]
+        kept = np.arange(bars, 2 * bars + 1, dtype=np.int32)
+        scale = 1.0 / max(longest)
+        highs.addRow(0.0, inf, len(kept), kept, np.array([*longest, -1.0]) * scale)
     taken = np.arange(2 * bars, dtype=np.int32)  # no bar is taken without a cut
     highs.addRow(-inf, float(sum(whole.wants)), len(taken), taken, np.ones(len(taken)))
 

@@ -15,8 +15,6 @@ ROUNDS = 4
 """Rounds of new patterns after each that is fixed."""
 BLUR = 0.8
 """Share by which a pattern may be liked less than it should."""
-LOOKS = 300
-"""Looks for the filling of a bar where the programme has nothing more to say."""
 
 
 def dive(master: Master, whole: Whole, start: Duals, seed: int = 0) -> Sharing:
@@ -39,7 +37,7 @@ def dive(master: Master, whole: Whole, start: Duals, seed: int = 0) -> Sharing:
             break
         master.leave(wants, counts)
         duals = priced(master, left(whole, wants, counts), ROUNDS)
-    loads += bar_by_bar(left(whole, wants, counts), LOOKS)
+    loads += bar_by_bar(left(whole, wants, counts))
     master.leave(np.array(whole.wants), np.array(whole.counts))
     return trimmed(whole, shared(whole, loads))
 

@@ -1,11 +1,9 @@
-"""Bars filled up one after another, each as full as what is left allows, with steps back: a plan that wastes little.
-
-Which lengths can be put together is a whole number with a bit for each length, so a look costs microseconds.
-"""
+"""Bars filled up one after another, each as full as what is left allows, with steps back: a plan that wastes little."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from bickern.geometry.pack.lengths.sums import more, sums, top
 from bickern.geometry.pack.lengths.whole import Pattern
 
 WAYS = 6
@@ -27,9 +25,9 @@ def filled(
     """A pattern for each room, in the order given, with so much wasted at most, all together; None: not found."""
     if not rooms:
         return ()
-    sums = _sums(cuts, wants, max(rooms))
-    spare = waste - sum(room - _top(sums, room) for room in rooms)
-    room, best = rooms[0], _top(sums, rooms[0])
+    reached = sums(cuts, wants, max(rooms))
+    spare = waste - sum(room - top(reached, room) for room in rooms)
+    room, best = rooms[0], top(reached, rooms[0])
     most = best
     for _ in range(SUMS):
         if spare < best - most or most <= 0:
@@ -41,38 +39,19 @@ def filled(
             rest = list(wants)
             for i, n in pattern:
                 rest[i] -= n
-            more = filled(cuts, rest, rooms[1:], waste - room + most, looks)
-            if more is not None:
-                return (pattern, *more)
-        most = _top(sums, most - 1)
+            others = filled(cuts, rest, rooms[1:], waste - room + most, looks)
+            if others is not None:
+                return (pattern, *others)
+        most = top(reached, most - 1)
     return None
-
-
-def _top(sums: int, room: int) -> int:
-    """The longest of these lengths up to a room."""
-    return (sums & ((1 << (room + 1)) - 1)).bit_length() - 1
-
-
-def _sums(cuts: Sequence[int], wants: Sequence[int], room: int) -> int:
-    """The lengths up to a room that cuts add up to, as bits."""
-    within = (1 << (room + 1)) - 1
-    sums = 1
-    for cut, want in zip(cuts, wants, strict=True):
-        for _ in range(min(want, room // cut)):
-            sums |= (sums << cut) & within
-    return sums
 
 
 def _ways(cuts: Sequence[int], wants: Sequence[int], total: int) -> Iterator[Pattern]:
     """A few ways to add up to a length, the first cuts first."""
     sorts = [i for i, want in enumerate(wants) if want and cuts[i] <= total]
-    within = (1 << (total + 1)) - 1
     reach = [1]
     for i in reversed(sorts):
-        sums = reach[-1]
-        for _ in range(min(wants[i], total // cuts[i])):
-            sums |= (sums << cuts[i]) & within
-        reach.append(sums)
+        reach.append(more(reach[-1], cuts[i], wants[i], total))
     reach.reverse()
     stack: list[tuple[int, int, Pattern]] = [(0, total, ())]
     given = 0

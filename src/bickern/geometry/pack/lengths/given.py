@@ -11,7 +11,7 @@ import numpy as np
 
 from bickern.geometry.pack.lengths.linear import AHEAD, FULL, WIDTH
 from bickern.geometry.pack.lengths.patterns import Columns, Floats, Ints, Table, table, tops, walk
-from bickern.geometry.pack.lengths.solver import Aim, checked, joined, quiet
+from bickern.geometry.pack.lengths.solver import PRIMAL, Aim, checked, joined, quiet
 from bickern.geometry.pack.lengths.whole import Whole, kept_rooms
 
 
@@ -26,6 +26,10 @@ class Taken:
         """What they cost whatever comes off them."""
         full = np.array(whole.costs) - whole.worth * (np.array(whole.rooms) + whole.spare)
         return float(np.array(whole.costs) @ self.lost + full @ self.kept)
+
+    def same(self, other: "Taken") -> bool:
+        """Whether they are the same bars."""
+        return bool((self.lost == other.lost).all() and (self.kept == other.kept).all())
 
     def bins(self) -> list[int]:
         """The bars whose drops are kept, one by one."""
@@ -132,6 +136,7 @@ def _worthy(whole: Whole, values: Table) -> Whole:
 def _model(whole: Whole, aim: Aim, taken: Taken) -> Any:
     """Rows: cuts, bars to be filled up by kind, bars kept by kind, cuts short; columns: cuts uncovered, or short."""
     highs = quiet()
+    highs.setOptionValue("simplex_strategy", PRIMAL)
     for want in whole.wants:
         highs.addRow(float(want), highs.inf, 0, [], [])
     for n in taken.lost:

@@ -1,22 +1,16 @@
 """A plan in milliseconds, without a solver: bars filled one by one, each as full as it goes."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator
 
+from bickern.geometry.pack.lengths.sums import fillings
 from bickern.geometry.pack.lengths.whole import Load, Pattern, Sharing, Whole, drop_value, shared
-
-LOOKS = 3000
-"""Steps of the search for the fullest filling of one bar."""
 
 
 def greedy(whole: Whole, keep_going: Callable[[], bool] = lambda: True) -> Sharing:
     """The best of a few simple plans."""
     best = shared(whole, first_fit(whole))
-    for looks in (LOOKS // 100, LOOKS):
-        if not keep_going():
-            break
-        found = trimmed(whole, shared(whole, bar_by_bar(whole, looks)))
-        best = found if found.better_than(best) else best
-    return best
+    found = trimmed(whole, shared(whole, bar_by_bar(whole, keep_going)))
+    return found if found.better_than(best) else best
 
 
 def first_fit(whole: Whole) -> Iterator[Load]:
@@ -43,15 +37,14 @@ def first_fit(whole: Whole) -> Iterator[Load]:
     return (Load(kind, tuple(sorted(h.items()))) for kind, h in zip(kinds, held, strict=True))
 
 
-def bar_by_bar(whole: Whole, looks: int) -> Iterator[Load]:
+def bar_by_bar(whole: Whole, keep_going: Callable[[], bool] = lambda: True) -> Iterator[Load]:
     """Again and again the bar that costs least for the length it takes away, filled as full as it goes."""
     left, free = list(whole.wants), list(whole.counts)
-    while any(left):
+    while any(left) and any(free) and keep_going():
+        ways = fillings(whole.cuts, left, max(room for room, n in zip(whole.rooms, free, strict=True) if n))
         best: tuple[float, int, Pattern] | None = None
-        for b, n in enumerate(free):
-            if not n:
-                continue
-            pattern = fullest(whole.cuts, left, whole.rooms[b], looks)
+        for b in (b for b, n in enumerate(free) if n):
+            pattern = ways.fullest(whole.rooms[b])
             taken = sum(whole.cuts[i] * k for i, k in pattern)
             if taken:
                 rate = (whole.costs[b] - drop_value(whole, whole.rooms[b] - taken)) / taken
@@ -64,29 +57,6 @@ def bar_by_bar(whole: Whole, looks: int) -> Iterator[Load]:
         for i, n in pattern:
             left[i] -= n * times
         yield Load(b, pattern, times)
-
-
-def fullest(cuts: Sequence[int], left: Sequence[int], room: int, looks: int) -> Pattern:
-    """The filling that leaves least, long cuts tried first; the best seen in so many looks."""
-    sorts = [i for i, n in enumerate(left) if n and cuts[i] <= room]
-    tail = [0] * (len(sorts) + 1)
-    for at in range(len(sorts) - 1, -1, -1):
-        tail[at] = tail[at + 1] + cuts[sorts[at]] * left[sorts[at]]
-    best: Pattern = ()
-    least = room + 1
-    stack: list[tuple[int, int, Pattern]] = [(0, room, ())]
-    while stack and looks > 0 and least > 0:
-        looks -= 1
-        at, rest, pattern = stack.pop()
-        if rest < least:
-            best, least = pattern, rest
-        if at == len(sorts) or rest - tail[at] >= least:
-            continue
-        i = sorts[at]
-        most = min(left[i], rest // cuts[i])
-        for n in range(most + 1):
-            stack.append((at + 1, rest - n * cuts[i], (*pattern, (i, n)) if n else pattern))
-    return best
 
 
 def trimmed(whole: Whole, sharing: Sharing) -> Sharing:

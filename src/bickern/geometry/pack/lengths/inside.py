@@ -3,6 +3,8 @@
 Only for those to be filled up are there patterns; cuts go into the others (and go short) one by one.
 """
 
+from collections import Counter
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
@@ -11,11 +13,19 @@ import numpy as np
 from bickern.geometry.pack.lengths.fill import Looks, filled
 from bickern.geometry.pack.lengths.given import Known, Lower, Taken, dummy, lowest
 from bickern.geometry.pack.lengths.patterns import Columns, Floats, Ints, table, tops, walk
+from bickern.geometry.pack.lengths.sums import grain
 from bickern.geometry.pack.lengths.solver import BARE, Aim, Means, quiet, run_whole, whole_bound
+from bickern.geometry.pack.lengths.tight import tightened
 from bickern.geometry.pack.lengths.whole import Load, Pattern, Sharing, Whole, kept_rooms, shared, slack
 
 LOOKS = 1500
 """Bars filled, at most, for a plan without a solver, from one order of bars and cuts."""
+FEWEST = 40
+COARSE = 100_000
+"""Lengths that are told apart there, at most."""
+LONG = 800
+MOVES = 300
+"""Times that a few bars are shared out anew without gain, for an effort of 1."""
 MANY = 2500
 """Patterns that a proof may look at, for an effort of 1."""
 FEW = 150
@@ -45,7 +55,8 @@ def inside(whole: Whole, aim: Aim, taken: Taken, known: Known, limit: float, eff
         return Inside(None, float("inf"), True, worths), known  # worths a hundred times these do as well
     if lower.bound > limit:
         return Inside(None, lower.bound, True, worths), known
-    plan = _filled(whole, aim, taken, lower.bound, limit, effort)
+    moves = MOVES * effort if effort else LONG if sum(whole.wants) > FEWEST else 0
+    plan = _filled(whole, aim, taken, lower.bound, limit, effort, moves)
     if plan is not None:
         if plan.cost <= lower.bound + (0.5 * whole.step or slack(lower.bound)):
             return Inside(plan, lower.bound, True, worths), known
@@ -68,7 +79,16 @@ def inside(whole: Whole, aim: Aim, taken: Taken, known: Known, limit: float, eff
 # ---- plans
 
 
-def _filled(whole: Whole, aim: Aim, taken: Taken, bound: float, limit: float, effort: int) -> Sharing | None:
+def packed(whole: Whole, aim: Aim, taken: Taken, limit: float) -> Sharing | None:
+    """The best plan with just these bars that costs at most `limit`, found by filling them up; no proof of anything."""
+    room = sum(room * int(n) for room, n in zip(whole.rooms, taken.lost, strict=True))
+    rest = sum(cut * n for cut, n in zip(whole.cuts, whole.wants, strict=True)) - _longest(whole, aim.most_short) - room
+    return _filled(whole, aim, taken, taken.fixed(whole) + whole.worth * max(0, rest), limit, 1, LONG)
+
+
+def _filled(
+    whole: Whole, aim: Aim, taken: Taken, bound: float, limit: float, effort: int, moves: int
+) -> Sharing | None:
     """The best plan found by filling up bars one after another, from several orders of bars and cuts."""
     singles = np.repeat(np.arange(len(taken.lost)), taken.lost)[::-1]
     sorts = np.arange(len(whole.cuts))
@@ -83,7 +103,10 @@ def _filled(whole: Whole, aim: Aim, taken: Taken, bound: float, limit: float, ef
         rooms += [kept_rooms(whole)[b] for b in taken.bins()] if with_kept else []
         waste = _waste(whole, aim, taken, rooms, goal if kept and not with_kept else None)
         looks = Looks(LOOKS * (1 + effort) // max(1, len(rooms)))
-        found = filled([whole.cuts[i] for i in sorts], [whole.wants[i] for i in sorts], rooms, waste, looks)
+        unit = grain(max(rooms, default=0))
+        sizes = [-(-whole.cuts[i] // unit) for i in sorts]
+        rounded = 0 if unit == 1 else sum(whole.wants) + len(rooms)
+        found = filled(sizes, [whole.wants[i] for i in sorts], [r // unit for r in rooms], waste // unit + rounded, looks)
         if found is None:
             continue
         patterns = [tuple(sorted((int(sorts[i]), n) for i, n in pattern)) for pattern in found]
@@ -91,8 +114,33 @@ def _filled(whole: Whole, aim: Aim, taken: Taken, bound: float, limit: float, ef
         if plan is not None and plan.cost <= limit + slack(limit):
             best, limit = plan, plan.cost - (0.5 * whole.step or slack(plan.cost))
             if limit < bound:
+                return best
+    for plan in _tightened(whole, aim, taken, bound, moves, draw) if moves else ():
+        if plan.cost <= limit + slack(limit):
+            best, limit = plan, plan.cost - (0.5 * whole.step or slack(plan.cost))
+            if limit < bound:
                 break
     return best
+
+
+def _tightened(
+    whole: Whole, aim: Aim, taken: Taken, bound: float, moves: int, draw: np.random.Generator
+) -> Iterator[Sharing]:
+    """Plans with bars filled up ever tighter; what is left over goes short, longest first, or into the bars kept."""
+    order = [int(b) for b in np.repeat(np.arange(len(taken.lost)), taken.lost)]
+    singles = [i for i, n in enumerate(whole.wants) for _ in range(n)][aim.most_short :]
+    if not order or not singles:
+        return
+    unit = max(1, max(whole.rooms) // COARSE)
+    most = int((bound - taken.fixed(whole)) / whole.worth) // unit if taken.kept.any() else 0
+    sizes = [-(-whole.cuts[i] // unit) for i in singles]
+    for held, left in tightened(sizes, [whole.rooms[b] // unit for b in order], most, moves, draw):
+        if left and not taken.kept.any():
+            continue
+        patterns = [tuple(sorted(Counter(singles[k] for k in cuts).items())) for cuts in held]
+        plan = _rest(whole, aim, taken, order, patterns)
+        if plan is not None and plan.missing <= aim.most_short:
+            yield plan
 
 
 def _waste(whole: Whole, aim: Aim, taken: Taken, rooms: list[int], goal: float | None) -> int:

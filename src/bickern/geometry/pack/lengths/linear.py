@@ -15,7 +15,7 @@ from bickern.geometry.pack.lengths.whole import Whole
 
 AHEAD = 1e-7
 """A pattern is taken up where it is worth so much more than it costs, as a share of the dearest bar."""
-WIDTH = 40
+WIDTH = 100
 """Half-filled bars that are followed at once for new patterns, of all bars together."""
 ENOUGH = 300
 """Patterns that are taken up at once, at most."""

@@ -1,12 +1,13 @@
 """A plan made better a few bars at a time: their cuts are shared out anew, the bars left over at hand."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 
 import numpy as np
 
 from bickern.geometry.pack.lengths.dive import fitting, left
 from bickern.geometry.pack.lengths.linear import Relaxed
 from bickern.geometry.pack.lengths.patterns import table, walk
+from bickern.geometry.pack.lengths.search import Search
 from bickern.geometry.pack.lengths.solver import Aim, Means
 from bickern.geometry.pack.lengths.use import chosen
 from bickern.geometry.pack.lengths.whole import Load, Sharing, Whole, load_cost, shared, slack
@@ -21,8 +22,9 @@ MOST = 9
 """Bars that are shared out anew at once, at most."""
 
 
-def mended(whole: Whole, aim: Aim, plan: Sharing, lower: Relaxed, tries: int, told: Callable[[Sharing], None]) -> None:
-    """Tells every better plan that so many tries find; another number of tries draws other bars."""
+def mended(at: Search, lower: Relaxed, tries: int) -> None:
+    """Keeps every better plan that so many tries find; another number of tries draws other bars."""
+    whole, aim, plan = at.whole, at.aim, at.plan
     draw = np.random.default_rng(tries)
     bars, idle = 4, 0
     for _ in range(tries):
@@ -37,7 +39,9 @@ def mended(whole: Whole, aim: Aim, plan: Sharing, lower: Relaxed, tries: int, to
             bars = max(2, bars - 1)
         elif found.better_than(plan):
             plan, idle = found, 0
-            told(plan)
+            at.better(plan)
+            if at.done or not at.far:
+                return
         elif idle % 4 == 0:
             bars = min(bars + 1, MOST)
         if idle >= max(IDLE, tries // 4) or (found is not None and size == len(singles)):

@@ -79,8 +79,10 @@ def _with(row: Floats, cells: int, most: int, worth: float) -> Floats:
 
 
 def tops(whole: Whole, values: Table) -> Floats:
-    """The most that each bar's cuts and drop can be worth."""
-    return np.array([values.left[0][room // values.cell] for room in whole.rooms])
+    """The most that each bar's cuts and drop can be worth: by the table, and by what a unit is worth at most."""
+    dense = max(float((values.worths / np.array(whole.cuts)).max()), whole.worth) * (1.0 + 1e-12)
+    spare = whole.worth * max(whole.spare, 0)
+    return np.array([min(values.left[0][room // values.cell], dense * room + spare) for room in whole.rooms])
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from bickern.geometry.pack.lengths.linear import Relaxed
 from bickern.geometry.pack.lengths.solver import Aim
 from bickern.geometry.pack.lengths.whole import Sharing, Whole, faults, slack
 
-NEAR = 5e-4
+NEAR = 5.9e-4
 """A plan that costs so little over the bound, as a share of it, is not worth a long look."""
 SMALL = 40
 """Cuts of a problem that is worth a long look in any case."""
@@ -43,9 +43,14 @@ class Search:
         return met(self.whole, self.value, self.bound)
 
     @property
+    def few(self) -> bool:
+        """Whether cuts are so few that a proof is worth a long look in any case."""
+        return sum(self.whole.wants) <= SMALL
+
+    @property
     def far(self) -> bool:
         """Whether plan and bound are so far apart, or cuts so few, that a long look pays."""
-        return sum(self.whole.wants) <= SMALL or self.value > self.bound + NEAR * abs(self.bound)
+        return self.few or self.value > self.bound + NEAR * abs(self.bound)
 
     def better(self, plan: Sharing) -> None:
         """Keeps a plan if it is better and nothing is wrong with it."""

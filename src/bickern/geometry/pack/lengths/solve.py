@@ -6,6 +6,7 @@ from dataclasses import replace
 import numpy as np
 
 from bickern.geometry.pack.lengths.asking import Asked, line_of
+from bickern.geometry.pack.lengths.bars import carried
 from bickern.geometry.pack.lengths.bounds import least_cost
 from bickern.geometry.pack.lengths.dive import columns_of, dive, fitting
 from bickern.geometry.pack.lengths.greedy import trimmed
@@ -18,6 +19,8 @@ from bickern.geometry.pack.lengths.taking import Tried
 from bickern.geometry.pack.lengths.use import chosen
 from bickern.geometry.pack.lengths.whole import Answer, Whole, shared
 
+BAD = 3e-3
+SORTS = 30
 MANY = 6000
 """Patterns that a proof may look at."""
 FEW = 1000
@@ -33,28 +36,18 @@ def search(at: Search, seconds: float) -> None:
     master = Master(at.whole, at.aim)
     master.add(columns_of(at.whole, at.plan.loads))
     one = len(at.whole.rooms) == 1 or bool(at.aim.short_cost)
-    tried = None if one else Tried(at, master)
-    if tried is not None:
-        tried.by_length()
-        if at.done or not at.far:
-            return
-    for exact in (False, True):
-        lower, duals = relaxed(master, at.whole, exact=exact)
-        at.raised(lower.bound)
-        if at.done:
-            return
-        at.better(dive(master, at.whole, duals))
-        if at.done:
-            return
-    if tried is None:
-        alike(at, master, lower, seconds)
+    if one:
+        alike(at, master, seconds)
     else:
-        unlike(at, tried, lower, seconds)
+        unlike(at, master, seconds)
 
 
-def alike(at: Search, master: Master, lower: Relaxed, seconds: float) -> None:
+def alike(at: Search, master: Master, seconds: float) -> None:
     """Where all bars are alike, or cost nothing: patterns decide."""
     one = len(at.whole.rooms) == 1
+    lower = linear(at, master)
+    if at.done or not at.far:
+        return
     if (one and dived(at, master, range(1, 4))) or proved(at, lower, FEW, 3000, seconds / 2) or at.done:
         return
     if one and (proved(at, by_length(at), FEW, 3000, seconds / 4) or at.done):
@@ -63,15 +56,45 @@ def alike(at: Search, master: Master, lower: Relaxed, seconds: float) -> None:
         combined(at, master.columns, seconds / 4)
 
 
-def unlike(at: Search, tried: Tried, lower: Relaxed, seconds: float) -> None:
+def unlike(at: Search, master: Master, seconds: float) -> None:
     """Where bars are of several lengths and costs: which are taken decides."""
+    tried = Tried(at, master)
+    many = len(at.whole.cuts) > SORTS
+    if many and not at.few:
+        tried.quickly()
+    if many and not at.done and at.far and (at.few or at.value < (1.0 + BAD) * at.bound):
+        tried.by_length()
+        many = False
+    if at.done or not at.far:
+        return
+    lower = linear(at, master)
+    if at.done or not at.far or proved(at, lower, MANY // 2, 300, seconds / 4):
+        return
+    tried.rows.append(carried(at.whole, lower.worths))
+    if len(at.whole.cuts) <= SORTS or many:
+        tried.by_length()
+    if at.done or not at.far:
+        return
     tried.by_worths(lower.worths)
     for effort in (1, 4):
         if at.done or not at.far:
             return
-        mended(at.whole, at.aim, at.plan, lower, TRIES * effort, at.better)
+        mended(at, lower, TRIES * effort)
         if at.done or proved(at, lower, MANY * effort // 2, 300 * effort**2, seconds / 8 * effort):
             return
+
+
+def linear(at: Search, master: Master) -> Relaxed:
+    """The bound over all patterns, and plans out of the linear programme."""
+    for exact in (False, True):
+        lower, duals = relaxed(master, at.whole, exact=exact)
+        at.raised(lower.bound)
+        if at.done or not at.far:
+            break
+        at.better(dive(master, at.whole, duals))
+        if at.done or not at.far:
+            break
+    return lower
 
 
 def by_length(at: Search) -> Relaxed:

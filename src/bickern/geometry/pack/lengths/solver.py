@@ -10,6 +10,10 @@ from bickern.geometry.pack.lengths.patterns import Columns, Floats, Ints
 from bickern.geometry.pack.lengths.whole import Whole, drop_value
 
 
+PRIMAL = 4
+"""The solver's number for its primal simplex: best where columns come and rows stay."""
+
+
 class UnsolvedError(Exception):
     """HiGHS gave no answer; its state in words."""
 
@@ -55,6 +59,7 @@ class Master:
         self.whole = whole
         self.aim = aim
         self.highs = quiet()
+        self.highs.setOptionValue("simplex_strategy", PRIMAL)
         self.inf = highspy.kHighsInf
         for want in whole.wants:
             self.highs.addRow(float(want), self.inf, 0, [], [])

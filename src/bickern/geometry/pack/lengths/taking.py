@@ -7,7 +7,7 @@ import numpy as np
 from bickern.geometry.pack.lengths.bars import carried, choice
 from bickern.geometry.pack.lengths.dive import dive, left
 from bickern.geometry.pack.lengths.given import Known, Taken
-from bickern.geometry.pack.lengths.inside import inside
+from bickern.geometry.pack.lengths.inside import inside, packed
 from bickern.geometry.pack.lengths.linear import relaxed
 from bickern.geometry.pack.lengths.patterns import Floats
 from bickern.geometry.pack.lengths.search import SMALL, Search
@@ -21,9 +21,11 @@ UNSURE = 4
 """Choices that a first look does not settle, after which they get a longer one."""
 EASED = (1e-3, 7e-4, 5e-4, 3e-4)
 """Room to spare of bars that are looked at first, as shares of what is cut."""
+SPARE = (4e-4, 0.0, 2e-4, 1e-3)
+"""Such shares where many cuts are only put into bars, before any bound is asked."""
 FIRM = 1000.0
 """Worths that are lengths, times this, say that cuts must have room, whatever drops are worth."""
-DIVES = 3
+DIVES = 1
 """Plans out of the linear programme, of the first choices, where there are many cuts."""
 EFFORTS = (1, 4, 16)
 """How much longer the looks are at those choices that a first look does not settle."""
@@ -43,12 +45,13 @@ class Tried:
         self.barred: list[Taken] = []
         self.unsure: list[tuple[float, Taken]] = []
         self.dives = self.first_dives
+        at.raised(choice(at.whole, at.aim, self.rows, [], at.below).bound)
 
     @property
     def first_dives(self) -> int:
         """Plans out of the linear programme at first looks: where drops are worth nothing they serve well."""
         few = sum(self.at.whole.wants) <= SMALL
-        return 0 if few else DIVES if self.at.whole.worth else CHOICES
+        return 0 if few else DIVES
 
     @property
     def lowest(self) -> float:
@@ -66,6 +69,8 @@ class Tried:
             if looked.plan is None and at.far and (effort or self.dives):
                 self.dives -= not effort
                 self.dived(taken, effort)
+                if effort and at.few and not at.done:
+                    self.dived(taken, effort + 1)
         self.rows.append(carried(at.whole, looked.worths))
         self.barred.append(taken)
 
@@ -78,10 +83,25 @@ class Tried:
         at.better(dive(master, rest, relaxed(master, rest, exact=True)[1], seed))
         master.leave(wants, np.array(at.whole.counts))
 
+    def quickly(self) -> None:
+        """Plans with bars that have some room to spare, found by filling them up."""
+        at = self.at
+        seen = []
+        for share in SPARE:
+            rows = [replace(row, more=float(row.worths @ np.array(at.whole.wants)) * share) for row in self.rows]
+            found = choice(at.whole, at.aim, rows, [], at.below)
+            if found.taken is None or found.taken.fixed(at.whole) > at.below or any(map(found.taken.same, seen)):
+                continue
+            seen.append(found.taken)
+            plan = packed(at.whole, at.aim, found.taken, at.below)
+            if plan is not None:
+                at.better(plan)
+            if at.done or not at.far:
+                return
+
     def by_length(self) -> None:
         """First looks at the cheapest bars that are long enough; some with room to spare, for a good plan soon."""
         at = self.at
-        at.raised(choice(at.whole, at.aim, self.rows, [], at.below).bound)
         for share in EASED if sum(at.whole.wants) > SMALL else EASED[:1]:
             more = float(self.room.worths @ np.array(at.whole.wants)) * share
             found = choice(at.whole, at.aim, [*self.rows, replace(self.room, more=more)], self.barred, at.below)

@@ -40,7 +40,8 @@ Heard = Callable[["Nest | None", int], None]
 @dataclass(frozen=True, slots=True)
 class Asked:
     """What one search is asked; `loose`: how freely the order of the first laying is drawn (0: by size
-    alone); `raster`: clashes are counted on a raster first, even where shapes are few."""
+    alone); `raster`: clashes are counted on a raster first, even where shapes are few; `last`: moves that all sheets
+    together are tried with, where that is to be fewer than `effort`."""
 
     parts: tuple[Part, ...]
     remnants: tuple[Remnant, ...]
@@ -49,6 +50,7 @@ class Asked:
     effort: int
     loose: float = 0.0
     raster: bool = True
+    last: int | None = None
 
 
 def alone(asked: Asked, keep_going: KeepGoing, heard: Heard) -> tuple[Nest, int]:
@@ -134,12 +136,12 @@ class _Tries:
 
 def _tried(tries: _Tries) -> Settled:
     """The cheap and roomy choices of sheets first, then all the sheets, then cheaper choices with less room."""
-    board, effort = tries.board, tries.asked.effort
+    board, effort, last = tries.board, tries.asked.effort, tries.asked.last
     every = offers(board.sheets, sum(board.kinds[k].area for k in tries.copies))
     best = Settled(0.0, (), False)
     for offer in [*[o for o in every if o.fill <= EASY][:LIGHT], max(every, key=lambda o: len(o.sheets))]:
         all_of_them = len(offer.sheets) == len(board.sheets)
-        found = _searched(tries, offer, effort if all_of_them else effort // 20)
+        found = _searched(tries, offer, (effort if last is None else last) if all_of_them else effort // 20)
         best = found if found.area >= best.area else best
         if tries.whole(best):
             return _cheaper(tries, every, best, offer.cost, effort // 20)

@@ -77,9 +77,9 @@ def _work(asked: Asked, number: int, hands: list[_Hand], stop: threading.Event, 
         hand.moves, laid = json.loads(line)
         if laid:
             made = nest_of([Laid(*one) for one in laid], asked)
-            best = max((_worth(asked, nest) for one in hands for _, nest in one.said), default=(-math.inf, 0.0))
+            best = max((worth(asked, nest) for one in hands for _, nest in one.said), default=(-math.inf, 0.0))
             hand.said.append((hand.moves, made))
-            if _worth(asked, made) > best:
+            if worth(asked, made) > best:
                 say(words(asked, made))
 
     def go_on() -> bool:
@@ -122,7 +122,7 @@ def _best(asked: Asked, hands: list[_Hand], to_the_end: bool) -> Nest | Lost:
     lost = [hand.ended for hand in hands if isinstance(hand.ended, Lost)]
     if not found and len(lost) == len(hands) and to_the_end:
         return lost[0]
-    best = max(found, key=lambda nest: _worth(asked, nest), default=nest_of([], asked))
+    best = max(found, key=lambda nest: worth(asked, nest), default=nest_of([], asked))
     if not best.short:
         return checked(best, asked)
     cut_short = not to_the_end or len(lost) == len(hands)
@@ -135,7 +135,7 @@ def _of(hand: _Hand) -> list[tuple[int, Nest]]:
     return [*last, *hand.said]
 
 
-def _worth(asked: Asked, made: Nest) -> tuple[float, float]:
+def worth(asked: Asked, made: Nest) -> tuple[float, float]:
     """What makes one nest better than another: more metal laid, then less cost."""
     short = dict(made.short)
     missing = math.fsum(metal_of(part) * short.get(part.key, 0) for part in asked.parts)

@@ -1,23 +1,26 @@
 """Flat parts of any shape laid on sheets of any shape, searched for and then checked exactly."""
 
-import math
+from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
-from bickern.geometry.blank import fits_in, sizes_turned
 from bickern.geometry.pack.child import Lost
 from bickern.geometry.pack.shapes.alone import Asked, alone, nothing
 from bickern.geometry.pack.shapes.asked import Part, Remnant, Spacing
 from bickern.geometry.pack.shapes.check import faults_of
+from bickern.geometry.pack.shapes.filled import better, filled, seconds_for
 from bickern.geometry.pack.shapes.hands import by_hands, words
 from bickern.geometry.pack.shapes.result import Nest
+from bickern.geometry.pack.shapes.room import able
 from bickern.geometry.pack.shapes.squared import squared
-from bickern.geometry.pack.shapes.turns import room_on
+from bickern.geometry.pack.shapes.unfit import Fair, fair
 
 EFFORT = 30_000
 """Moves of one part that a nest may take, all tries together, in each of the two searches."""
 FEW, FIRST = 24, 4
 """So few copies are first tried here, with so many moves a copy: most of them need no other process."""
+SHORTER = 20
+"""Where sheets may be filled as strips, that is asked after so many times fewer moves."""
 
 KeepGoing = Callable[[], bool]
 Report = Callable[[str], None]
@@ -35,21 +38,33 @@ def nest(
 ) -> Nest:
     """Lays as much of the parts as it can on the cheapest sheets it can; the same seed gives the same nest.
 
-    `effort` counts moves of a part; `keep_going` is asked many times a second, and a search it ends says so.
+    (Of sheets filled as strips: wherever the machine is quick enough to find that in its time.) `effort` counts moves
+    of a part; `keep_going` is asked many times a second, and a search it ends says so. A part or sheet that is none,
+    by its outline or its numbers, is left out and named in `why`, and the rest is laid.
     """
     wanted = tuple(part for part in parts if part.count > 0)
-    if not wanted or not remnants:
-        return nothing(wanted)
-    rooms = [room_on(one, spacing.margin) for one in remnants]
-    able = tuple(part for part in wanted if any(_goes(part, *room) for room in rooms))
-    made = nothing(able)
-    if able:
-        made = _found(Asked(able, tuple(remnants), spacing, seed, effort), keep_going, report)
-    return _with(made, [part for part in wanted if part not in able])
+    sound = fair(wanted, remnants, spacing)
+    made, says = nothing(()), sound.says
+    if sound.parts and sound.remnants and sound.spacing is not None:
+        made, more = _able_laid(sound, sound.spacing, seed, effort, keep_going, report)
+        says = (*says, *more)
+    return _with(made, wanted, says)
+
+
+def _able_laid(
+    sound: Fair, spacing: Spacing, seed: int, effort: int, keep_going: KeepGoing, report: Report
+) -> tuple[Nest, list[str]]:
+    """A nest of the parts that some sheet may have room for, and in words which of the others have none."""
+    can = able(sound.parts, sound.remnants, spacing.margin)
+    says = [f"larger than every sheet: {', '.join(can.large)}"] if can.large else []
+    says += [f"no room within the edges of any sheet: {', '.join(can.roomless)}"] if can.roomless else []
+    if not can.parts:
+        return nothing(()), says
+    return _found(Asked(can.parts, can.remnants, spacing, seed, effort), keep_going, report), says
 
 
 def _found(asked: Asked, keep_going: KeepGoing, report: Report) -> Nest:
-    """Rectangles side by side if they all go so, then a short try here, then a search in processes of their own."""
+    """Rectangles side by side if they all go so, then a short try here, then a longer search."""
     if not keep_going():
         return nothing(asked.parts, True)
     exact = squared(asked.parts, asked.remnants, asked.spacing)
@@ -60,6 +75,22 @@ def _found(asked: Asked, keep_going: KeepGoing, report: Report) -> Nest:
         made = _alone(replace(asked, effort=light), keep_going, report)
         if not made.short or made.cut_short or asked.effort <= light:
             return made
+    return _searched(asked, keep_going, report)
+
+
+def _searched(asked: Asked, keep_going: KeepGoing, report: Report) -> Nest:
+    """By processes of their own. Where sheets may be filled as strips: a short search, then strips, then a long one."""
+    if not seconds_for(asked):
+        return _by_hands(asked, keep_going, report)
+    made = _by_hands(replace(asked, last=asked.effort // SHORTER), keep_going, report)
+    made = filled(asked, made, keep_going, report)
+    if not made.short or made.cut_short:
+        return made
+    return better(asked, made, _by_hands(asked, keep_going, report))
+
+
+def _by_hands(asked: Asked, keep_going: KeepGoing, report: Report) -> Nest:
+    """By two searches in processes of their own; here, where both were lost."""
     found = by_hands(asked, keep_going, report)
     if isinstance(found, Lost):
         why = f"searched here: the process for it was lost ({found.why})"
@@ -67,23 +98,15 @@ def _found(asked: Asked, keep_going: KeepGoing, report: Report) -> Nest:
     return found
 
 
-def _goes(part: Part, wide: float, tall: float) -> bool:
-    """Whether a part is no larger than the box of a sheet, at one of its turns."""
-    if min(wide, tall) <= 0:
-        return False
-    turns = (0.0, math.pi / 2) if part.turns is None else part.turns
-    if any(w <= wide and t <= tall for w, t in (sizes_turned(part.outline, turn) for turn in turns)):
-        return True
-    return part.turns is None and fits_in(part.outline, wide, tall).fits
-
-
-def _with(made: Nest, too_large: Sequence[Part]) -> Nest:
-    """The nest with the parts named short that no sheet is large enough for."""
-    if not too_large:
-        return made
-    large = f"larger than every sheet: {', '.join(part.key for part in too_large)}"
-    short = (*made.short, *((part.key, part.count) for part in too_large))
-    return replace(made, short=short, why=f"{made.why}; {large}" if made.why else large)
+def _with(made: Nest, wanted: Sequence[Part], says: Sequence[str]) -> Nest:
+    """The nest with every part short that was not tried, and what else is to be said."""
+    left = Counter[str]()
+    for part in wanted:
+        left[part.key] += part.count
+    left -= Counter(one.part for one in made.laid)
+    left -= Counter(dict(made.short))
+    short = (*made.short, *left.items())
+    return replace(made, short=short, why="; ".join(one for one in (made.why, *says) if one))
 
 
 def _alone(asked: Asked, keep_going: KeepGoing, report: Report) -> Nest:

@@ -18,6 +18,7 @@ from bickern.geometry.pack.shapes.asked import Part, Remnant, Spacing
 from bickern.geometry.pack.shapes.check import EXACT, faults_of
 from bickern.geometry.pack.shapes.chords import polygon_round
 from bickern.geometry.pack.shapes.result import Laid, Nest
+from bickern.geometry.pack.shapes.room import goes
 from bickern.geometry.polygon import ArcSeg, Loop, Point, area, bounds, moved, rectangle
 
 if TYPE_CHECKING:
@@ -97,6 +98,8 @@ class _Fill:
     spacing: Spacing
     seed: int
     seconds: float
+    shares: Sequence[float]
+    steady: bool
     keep_going: KeepGoing
     report: Report
 
@@ -108,16 +111,19 @@ def fill(
     *,
     seed: int = 1,
     seconds: float = 30.0,
+    shares: Sequence[float] = SHARES,
+    steady: bool = False,
     keep_going: KeepGoing = lambda: True,
     report: Report = lambda says: None,
 ) -> Nest | Lost:
     """Rectangular sheets (`is_rectangle`) filled one after another in the order given, every sheet's layout checked.
 
-    `seconds` are shared out over sheets and tries. A sheet on which nothing is laid costs nothing. Lost only where
-    nothing at all could be laid because the search was.
+    `seconds` are shared out over sheets and tries; `shares` of a sheet's area, one try each. `steady`: only a try of
+    which all goes on its sheet counts, so that the same seed gives the same nest wherever the time is enough for it.
+    A sheet on which nothing is laid costs nothing. Lost only where nothing at all could be laid because the search was.
     """
-    count = max(1, len(sheets) * len(SHARES))
-    how = _Fill(parts, spacing, seed, seconds / count, keep_going, report)
+    count = max(1, len(sheets) * len(shares))
+    how = _Fill(parts, spacing, seed, seconds / count, shares, steady, keep_going, report)
     left = Counter({part.key: part.count for part in parts})
     laid: list[Laid] = []
     cut_short, lost = False, list[Lost]()
@@ -154,7 +160,9 @@ def _on_sheet(how: _Fill, left: Counter[str], sheet: Remnant) -> Strip | Lost:
     width, height = right - x, top - y
     best: Strip | None = None
     lost: Lost | None = None
-    for parts in _tries(how.parts, left, width * height):
+    within = width - 2 * how.spacing.margin, height - 2 * how.spacing.margin
+    able = [p for p in how.parts if goes(p, within[0] + EXACT / 4, within[1] + EXACT / 4) and _low(p, within[1])]
+    for parts in _tries(able, left, width * height, how.shares):
         found = strip(
             parts,
             height,
@@ -169,6 +177,8 @@ def _on_sheet(how: _Fill, left: Counter[str], sheet: Remnant) -> Strip | Lost:
         if isinstance(found, Lost):
             lost = found
             continue
+        if how.steady and found.length > width + EXACT:
+            continue
         inside = _inside(found, how.parts, width - how.spacing.margin)
         if best is None or _metal(inside.laid, how.parts) > _metal(best.laid, how.parts):
             best = inside
@@ -179,10 +189,10 @@ def _on_sheet(how: _Fill, left: Counter[str], sheet: Remnant) -> Strip | Lost:
     return replace(best, laid=tuple(replace(one, x=one.x + x, y=one.y + y) for one in best.laid))
 
 
-def _tries(parts: Sequence[Part], left: Counter[str], room: float) -> Iterator[list[Part]]:
+def _tries(parts: Sequence[Part], left: Counter[str], room: float, shares: Sequence[float]) -> Iterator[list[Part]]:
     """What may go on a sheet of area `room` [m2]: the biggest first until a share of it is full; each set once."""
     seen: list[list[Part]] = []
-    for share in SHARES:
+    for share in shares:
         chosen, free = [], share * room
         for part in sorted(parts, key=lambda part: -area(part.outline)):
             count = min(left[part.key], int(free / abs(area(part.outline))))
@@ -218,11 +228,16 @@ def _hindrance(parts: Sequence[Part], room: float) -> str:
         shape = enclosing(part.outline)
         if not shape.is_valid or shape.is_empty:
             return f"the outline of {part.key} crosses itself"
-        if _least_height(part) > room + EXACT:
+        if not _low(part, room):
             return (
                 f"{part.key} is {_least_height(part) * 1000:.1f} mm high at least, the strip has {room * 1000:.1f} mm"
             )
     return ""
+
+
+def _low(part: Part, room: float) -> bool:
+    """Whether a strip of height `room` [m] can hold a part."""
+    return _least_height(part) <= room + EXACT
 
 
 def _least_height(part: Part) -> float:

@@ -1,0 +1,72 @@
+"""Which lengths can be put together: a whole number with a bit for each length, so that a look costs microseconds."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from bickern.geometry.pack.lengths.whole import Pattern
+
+FINE = 500_000
+"""Lengths that are told apart, at most; cuts are taken longer and bars shorter than they are where there are more."""
+
+
+def grain(room: int) -> int:
+    """Units that are one length, so that there are not too many lengths up to a room."""
+    return room // FINE + 1
+
+
+def sums(cuts: Sequence[int], wants: Sequence[int], room: int) -> int:
+    """The lengths up to a room that cuts add up to, as bits."""
+    added = 1
+    for cut, want in zip(cuts, wants, strict=True):
+        added = more(added, cut, want, room)
+    return added
+
+
+def more(added: int, cut: int, want: int, room: int) -> int:
+    """These lengths, and those with up to so many of one cut more (in lots of 1, 2, 4 ...)."""
+    within = (1 << (room + 1)) - 1
+    want, lot = min(want, room // cut), 1
+    while want > 0:
+        n = min(lot, want)
+        added |= (added << (n * cut)) & within
+        want, lot = want - n, 2 * lot
+    return added
+
+
+def top(added: int, room: int) -> int:
+    """The longest of these lengths up to a room."""
+    return (added & ((1 << (room + 1)) - 1)).bit_length() - 1
+
+
+@dataclass(frozen=True, slots=True)
+class Fillings:
+    """The fullest filling of any bar up to a room, from cuts that are left."""
+
+    cuts: tuple[int, ...]
+    wants: tuple[int, ...]
+    reach: tuple[int, ...]
+    """What the cuts from each one on add up to, as bits; nothing last."""
+    unit: int
+
+    def fullest(self, room: int) -> Pattern:
+        """The filling that leaves least of a bar, as many of the long cuts in it as can be."""
+        rest = top(self.reach[0], room // self.unit)
+        pattern = []
+        for i, (cut, want) in enumerate(zip(self.cuts, self.wants, strict=True)):
+            n = min(want, rest // cut)
+            while not self.reach[i + 1] >> (rest - n * cut) & 1:
+                n -= 1
+            if n:
+                pattern.append((i, n))
+                rest -= n * cut
+        return tuple(pattern)
+
+
+def fillings(cuts: Sequence[int], wants: Sequence[int], room: int) -> Fillings:
+    """All fillings up to a room; cuts longest first."""
+    unit = grain(room)
+    sizes = tuple(-(-cut // unit) for cut in cuts)
+    reach = [1]
+    for cut, want in zip(reversed(sizes), reversed(wants), strict=True):
+        reach.append(more(reach[-1], cut, want, room // unit))
+    return Fillings(sizes, tuple(wants), tuple(reversed(reach)), unit)
