@@ -23,7 +23,15 @@ from bickern.geometry.pack.shapes.asked import Part, Remnant, Spacing
 from bickern.geometry.pack.shapes.result import Nest
 from bickern.iron.steel import families_of
 from bickern.making.shop import Shop
-from bickern.making.stock.cuts import SectionCuts, length_of, marked, plan_beside, plan_section, too_long_to_buy, uses_of
+from bickern.making.stock.cuts import (
+    SectionCuts,
+    length_of,
+    marked,
+    plan_beside,
+    plan_section,
+    too_long_to_buy,
+    uses_of,
+)
 from bickern.making.stock.groups import Group, bar_groups, sheet_groups
 from bickern.making.stock.rack import Rack, StockBar, StockSheet, Taking
 from bickern.making.stock.sheet_cuts import GaugeCuts, Nester, plan_gauge, uses_of_sheets

@@ -19,10 +19,6 @@ MEANS = Means(3000, 2.0)
 """What one choice may use up."""
 
 
-FEW = 40
-NEAR = 1e-4
-
-
 @dataclass(frozen=True, slots=True)
 class Carried:
     """Worths of the cuts, and the most that a bar of each kind carries, its drop lost or kept with it.
@@ -63,8 +59,8 @@ def carried(whole: Whole, worths: Floats) -> Carried:
     return Carried(worths, lost, np.array(kept))
 
 
-def choice(whole: Whole, aim: Aim, rows: list[Carried], barred: list[Taken], below: float) -> Choice:
-    """The cheapest bars that carry every list of worths and are none that is barred."""
+def choice(whole: Whole, aim: Aim, rows: list[Carried], barred: list[Taken], below: float, near: float) -> Choice:
+    """The cheapest bars, or within `near` of them, that carry every list of worths and are none that is barred."""
     highs = quiet()
     bars = len(whole.rooms)
     _columns(highs, whole, aim)
@@ -73,7 +69,6 @@ def choice(whole: Whole, aim: Aim, rows: list[Carried], barred: list[Taken], bel
     whole_numbers = list(range(2 * bars))
     for taken in barred:
         whole_numbers += _other(highs, whole, taken) if whole.worth else _more(highs, whole, taken)
-    near = 0.0 if sum(whole.wants) <= FEW else NEAR * abs(below)
     gap = max(near, 0.5 * whole.step or slack(below))
     state = run_whole(highs, whole_numbers, gap, below, MEANS, **SMALL)
     if state in ("kInfeasible", "kObjectiveBound"):

@@ -3,29 +3,23 @@
 Only for those to be filled up are there patterns; cuts go into the others (and go short) one by one.
 """
 
-from collections import Counter
-from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 
-from bickern.geometry.pack.lengths.fill import Looks, filled
 from bickern.geometry.pack.lengths.given import Known, Lower, Taken, dummy, lowest
 from bickern.geometry.pack.lengths.patterns import Columns, Floats, Ints, table, tops, walk
-from bickern.geometry.pack.lengths.sums import grain
+from bickern.geometry.pack.lengths.plans import best_filled, longest
 from bickern.geometry.pack.lengths.solver import BARE, Aim, Means, quiet, run_whole, whole_bound
-from bickern.geometry.pack.lengths.tight import tightened
-from bickern.geometry.pack.lengths.whole import Load, Pattern, Sharing, Whole, kept_rooms, shared, slack
+from bickern.geometry.pack.lengths.whole import Load, Sharing, Whole, kept_rooms, shared, slack
 
-LOOKS = 1500
-"""Bars filled, at most, for a plan without a solver, from one order of bars and cuts."""
-FEWEST = 40
-COARSE = 100_000
-"""Lengths that are told apart there, at most."""
-LONG = 800
+SORTS = 40
+"""Sorts of cuts from which bars are filled tighter at a first look already: with fewer there are too few ways."""
 MOVES = 300
-"""Times that a few bars are shared out anew without gain, for an effort of 1."""
+"""How often they are shared out anew without gain, for an effort of 1."""
+FREE = 5
+"""As many times more where no drop is kept: that is quick then, and nothing is left over by the way."""
 MANY = 2500
 """Patterns that a proof may look at, for an effort of 1."""
 FEW = 150
@@ -55,8 +49,8 @@ def inside(whole: Whole, aim: Aim, taken: Taken, known: Known, limit: float, eff
         return Inside(None, float("inf"), True, worths), known  # worths a hundred times these do as well
     if lower.bound > limit:
         return Inside(None, lower.bound, True, worths), known
-    moves = MOVES * effort if effort else LONG if sum(whole.wants) > FEWEST else 0
-    plan = _filled(whole, aim, taken, lower.bound, limit, effort, moves)
+    moves = MOVES * (effort or (len(whole.cuts) > SORTS)) * (1 if taken.kept.any() else FREE)
+    plan = best_filled(whole, aim, taken, lower.bound, limit, effort, moves)
     if plan is not None:
         if plan.cost <= lower.bound + (0.5 * whole.step or slack(lower.bound)):
             return Inside(plan, lower.bound, True, worths), known
@@ -76,107 +70,7 @@ def inside(whole: Whole, aim: Aim, taken: Taken, known: Known, limit: float, eff
     return Inside(plan, bound, through and not many, worths), known
 
 
-# ---- plans
-
-
-def packed(whole: Whole, aim: Aim, taken: Taken, limit: float) -> Sharing | None:
-    """The best plan with just these bars that costs at most `limit`, found by filling them up; no proof of anything."""
-    room = sum(room * int(n) for room, n in zip(whole.rooms, taken.lost, strict=True))
-    rest = sum(cut * n for cut, n in zip(whole.cuts, whole.wants, strict=True)) - _longest(whole, aim.most_short) - room
-    return _filled(whole, aim, taken, taken.fixed(whole) + whole.worth * max(0, rest), limit, 1, LONG)
-
-
-def _filled(
-    whole: Whole, aim: Aim, taken: Taken, bound: float, limit: float, effort: int, moves: int
-) -> Sharing | None:
-    """The best plan found by filling up bars one after another, from several orders of bars and cuts."""
-    singles = np.repeat(np.arange(len(taken.lost)), taken.lost)[::-1]
-    sorts = np.arange(len(whole.cuts))
-    draw = np.random.default_rng(effort)
-    kept, first = bool(taken.kept.any()), 3 if taken.kept.any() else 1
-    best: Sharing | None = None
-    for turn in range(first + 4 * effort):
-        if turn >= first:
-            singles, sorts = draw.permutation(singles), draw.permutation(sorts)
-        order, with_kept = [int(b) for b in singles], kept and turn % 3 == 1
-        rooms, goal = [whole.rooms[b] for b in order], limit if turn % 3 else bound
-        rooms += [kept_rooms(whole)[b] for b in taken.bins()] if with_kept else []
-        waste = _waste(whole, aim, taken, rooms, goal if kept and not with_kept else None)
-        looks = Looks(LOOKS * (1 + effort) // max(1, len(rooms)))
-        unit = grain(max(rooms, default=0))
-        sizes = [-(-whole.cuts[i] // unit) for i in sorts]
-        rounded = 0 if unit == 1 else sum(whole.wants) + len(rooms)
-        found = filled(sizes, [whole.wants[i] for i in sorts], [r // unit for r in rooms], waste // unit + rounded, looks)
-        if found is None:
-            continue
-        patterns = [tuple(sorted((int(sorts[i]), n) for i, n in pattern)) for pattern in found]
-        plan = _rest(whole, aim, taken, order, patterns)
-        if plan is not None and plan.cost <= limit + slack(limit):
-            best, limit = plan, plan.cost - (0.5 * whole.step or slack(plan.cost))
-            if limit < bound:
-                return best
-    for plan in _tightened(whole, aim, taken, bound, moves, draw) if moves else ():
-        if plan.cost <= limit + slack(limit):
-            best, limit = plan, plan.cost - (0.5 * whole.step or slack(plan.cost))
-            if limit < bound:
-                break
-    return best
-
-
-def _tightened(
-    whole: Whole, aim: Aim, taken: Taken, bound: float, moves: int, draw: np.random.Generator
-) -> Iterator[Sharing]:
-    """Plans with bars filled up ever tighter; what is left over goes short, longest first, or into the bars kept."""
-    order = [int(b) for b in np.repeat(np.arange(len(taken.lost)), taken.lost)]
-    singles = [i for i, n in enumerate(whole.wants) for _ in range(n)][aim.most_short :]
-    if not order or not singles:
-        return
-    unit = max(1, max(whole.rooms) // COARSE)
-    most = int((bound - taken.fixed(whole)) / whole.worth) // unit if taken.kept.any() else 0
-    sizes = [-(-whole.cuts[i] // unit) for i in singles]
-    for held, left in tightened(sizes, [whole.rooms[b] // unit for b in order], most, moves, draw):
-        if left and not taken.kept.any():
-            continue
-        patterns = [tuple(sorted(Counter(singles[k] for k in cuts).items())) for cuts in held]
-        plan = _rest(whole, aim, taken, order, patterns)
-        if plan is not None and plan.missing <= aim.most_short:
-            yield plan
-
-
-def _waste(whole: Whole, aim: Aim, taken: Taken, rooms: list[int], goal: float | None) -> int:
-    """What may be wasted of these rooms: so much that a cost is reached, or (None) what no cut needs."""
-    cut = sum(cut * n for cut, n in zip(whole.cuts, whole.wants, strict=True)) - _longest(whole, aim.most_short)
-    more = 0.0 if goal is None else (goal - taken.fixed(whole)) / whole.worth
-    return int(sum(rooms) - cut + more + 1e-6)
-
-
-def _longest(whole: Whole, count: int) -> int:
-    """The longest cuts end to end."""
-    total = 0
-    for cut, want in zip(whole.cuts, whole.wants, strict=True):
-        total += cut * min(want, count)
-        count -= min(want, count)
-    return total
-
-
-def _rest(whole: Whole, aim: Aim, taken: Taken, order: list[int], patterns: list[Pattern]) -> Sharing | None:
-    """The plan where what is left goes short, longest first, or into the bars kept, fullest first; None: no room."""
-    bins = taken.bins()
-    loads = [Load(b, pattern) for b, pattern in zip((*order, *bins), patterns, strict=False)]
-    if len(patterns) > len(order):
-        plan = shared(whole, loads)
-        return plan if plan.missing <= aim.most_short else None
-    wants = shared(whole, loads).short
-    left = [i for i, n in enumerate(wants) for _ in range(n)][aim.most_short :]
-    held: list[tuple[int, dict[int, int]]] = [(b, {}) for b in bins]
-    free = [kept_rooms(whole)[b] for b in bins]
-    for i in left:
-        at = min((k for k, room in enumerate(free) if room >= whole.cuts[i]), key=lambda k: free[k], default=None)
-        if at is None:
-            return None
-        free[at] -= whole.cuts[i]
-        held[at][1][i] = held[at][1].get(i, 0) + 1
-    return shared(whole, (*loads, *(Load(b, tuple(sorted(h.items()))) for b, h in held)))
+# ---- patterns
 
 
 def _within(whole: Whole, aim: Aim, lower: Lower, limit: float, taken: Taken, many: int) -> Columns | None:
@@ -188,7 +82,7 @@ def _within(whole: Whole, aim: Aim, lower: Lower, limit: float, taken: Taken, ma
         lengths = np.array(whole.cuts, dtype=np.float64)
         values = table(bare, lengths)
         most = tops(bare, values)
-        over = float(most @ taken.lost - lengths @ np.array(whole.wants)) + _longest(whole, aim.most_short)
+        over = float(most @ taken.lost - lengths @ np.array(whole.wants)) + longest(whole, aim.most_short)
         by_length = walk(bare, values, np.where(taken.lost > 0, most - over - 1e-6, np.inf), most=many)
         if by_length is not None:
             return by_length

@@ -40,7 +40,7 @@ def mended(at: Search, lower: Relaxed, tries: int) -> None:
         elif found.better_than(plan):
             plan, idle = found, 0
             at.better(plan)
-            if at.done or not at.far:
+            if at.enough:
                 return
         elif idle % 4 == 0:
             bars = min(bars + 1, MOST)

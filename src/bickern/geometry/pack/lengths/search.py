@@ -52,6 +52,11 @@ class Search:
         """Whether plan and bound are so far apart, or cuts so few, that a long look pays."""
         return self.few or self.value > self.bound + NEAR * abs(self.bound)
 
+    @property
+    def enough(self) -> bool:
+        """Whether it is proven, or near enough for so many cuts."""
+        return self.done or not self.far
+
     def better(self, plan: Sharing) -> None:
         """Keeps a plan if it is better and nothing is wrong with it."""
         if plan.missing <= self.aim.most_short and plan.better_than(self.plan) and not faults(self.whole, plan):

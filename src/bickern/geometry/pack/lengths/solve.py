@@ -19,8 +19,10 @@ from bickern.geometry.pack.lengths.taking import Tried
 from bickern.geometry.pack.lengths.use import chosen
 from bickern.geometry.pack.lengths.whole import Answer, Whole, shared
 
-BAD = 3e-3
 SORTS = 30
+"""Sorts of cuts from which bars can nearly always be filled up; with fewer, patterns decide."""
+BAD = 3e-3
+"""A plan that costs so much over the bound, as a share of it, asks for the linear programme first."""
 MANY = 6000
 """Patterns that a proof may look at."""
 FEW = 1000
@@ -35,8 +37,7 @@ def search(at: Search, seconds: float) -> None:
     """Looks for the best until it is proven or the means are used up."""
     master = Master(at.whole, at.aim)
     master.add(columns_of(at.whole, at.plan.loads))
-    one = len(at.whole.rooms) == 1 or bool(at.aim.short_cost)
-    if one:
+    if len(at.whole.rooms) == 1 or at.aim.short_cost:
         alike(at, master, seconds)
     else:
         unlike(at, master, seconds)
@@ -46,11 +47,11 @@ def alike(at: Search, master: Master, seconds: float) -> None:
     """Where all bars are alike, or cost nothing: patterns decide."""
     one = len(at.whole.rooms) == 1
     lower = linear(at, master)
-    if at.done or not at.far:
+    if at.enough:
         return
     if (one and dived(at, master, range(1, 4))) or proved(at, lower, FEW, 3000, seconds / 2) or at.done:
         return
-    if one and (proved(at, by_length(at), FEW, 3000, seconds / 4) or at.done):
+    if one and (proved(at, lengthwise(at), FEW, 3000, seconds / 4) or at.done):
         return
     if not dived(at, master, range(4, DIVES)) and not proved(at, lower, MANY, 3000, seconds / 2) and not at.done:
         combined(at, master.columns, seconds / 4)
@@ -60,27 +61,25 @@ def unlike(at: Search, master: Master, seconds: float) -> None:
     """Where bars are of several lengths and costs: which are taken decides."""
     tried = Tried(at, master)
     many = len(at.whole.cuts) > SORTS
-    if many and not at.few:
-        tried.quickly()
-    if many and not at.done and at.far and (at.few or at.value < (1.0 + BAD) * at.bound):
+    if not at.few:
+        tried.quickly(4 if many else 1)
+    by_length = many and (at.few or at.value < (1.0 + BAD) * at.bound)
+    if by_length and not at.enough:
         tried.by_length()
-        many = False
-    if at.done or not at.far:
+    if at.enough:
         return
     lower = linear(at, master)
-    if at.done or not at.far or proved(at, lower, MANY // 2, 300, seconds / 4):
+    if at.enough or proved(at, lower, MANY // 2, 300, seconds / 4):
         return
     tried.rows.append(carried(at.whole, lower.worths))
-    if len(at.whole.cuts) <= SORTS or many:
+    if not by_length:
         tried.by_length()
-    if at.done or not at.far:
-        return
-    tried.by_worths(lower.worths)
+    if not at.enough:
+        tried.by_worths(lower.worths)
     for effort in (1, 4):
-        if at.done or not at.far:
-            return
-        mended(at, lower, TRIES * effort)
-        if at.done or proved(at, lower, MANY * effort // 2, 300 * effort**2, seconds / 8 * effort):
+        if not at.enough:
+            mended(at, lower, TRIES * effort)
+        if at.enough or proved(at, lower, MANY * effort // 2, 300 * effort**2, seconds / 8 * effort):
             return
 
 
@@ -89,15 +88,14 @@ def linear(at: Search, master: Master) -> Relaxed:
     for exact in (False, True):
         lower, duals = relaxed(master, at.whole, exact=exact)
         at.raised(lower.bound)
-        if at.done or not at.far:
-            break
-        at.better(dive(master, at.whole, duals))
-        if at.done or not at.far:
+        if not at.enough:
+            at.better(dive(master, at.whole, duals))
+        if at.enough:
             break
     return lower
 
 
-def by_length(at: Search) -> Relaxed:
+def lengthwise(at: Search) -> Relaxed:
     """The bound by worths that are lengths: where bars can be filled up whole, few patterns are in question."""
     values = table(at.whole, np.array(at.whole.cuts) * (max(at.whole.costs) + at.aim.short_cost) / max(at.whole.rooms))
     return bounded(at.whole, at.aim, values, tops(at.whole, values))

@@ -9,7 +9,6 @@ import numpy as np
 from bickern.geometry.pack.lengths.patterns import Columns, Floats, Ints
 from bickern.geometry.pack.lengths.whole import Whole, drop_value
 
-
 PRIMAL = 4
 """The solver's number for its primal simplex: best where columns come and rows stay."""
 

@@ -7,10 +7,11 @@ import numpy as np
 from bickern.geometry.pack.lengths.bars import carried, choice
 from bickern.geometry.pack.lengths.dive import dive, left
 from bickern.geometry.pack.lengths.given import Known, Taken
-from bickern.geometry.pack.lengths.inside import inside, packed
+from bickern.geometry.pack.lengths.inside import inside
 from bickern.geometry.pack.lengths.linear import relaxed
 from bickern.geometry.pack.lengths.patterns import Floats
-from bickern.geometry.pack.lengths.search import SMALL, Search
+from bickern.geometry.pack.lengths.plans import packed
+from bickern.geometry.pack.lengths.search import Search
 from bickern.geometry.pack.lengths.solver import Master, none_of
 
 SOON = 5
@@ -25,6 +26,8 @@ SPARE = (4e-4, 0.0, 2e-4, 1e-3)
 """Such shares where many cuts are only put into bars, before any bound is asked."""
 FIRM = 1000.0
 """Worths that are lengths, times this, say that cuts must have room, whatever drops are worth."""
+LITTLE = 1e-4
+"""Share of the cost within which bars need not be the cheapest, where there are many cuts."""
 DIVES = 1
 """Plans out of the linear programme, of the first choices, where there are many cuts."""
 EFFORTS = (1, 4, 16)
@@ -45,13 +48,18 @@ class Tried:
         self.barred: list[Taken] = []
         self.unsure: list[tuple[float, Taken]] = []
         self.dives = self.first_dives
-        at.raised(choice(at.whole, at.aim, self.rows, [], at.below).bound)
+        at.raised(choice(at.whole, at.aim, self.rows, [], at.below, self.near).bound)
 
     @property
     def first_dives(self) -> int:
-        """Plans out of the linear programme at first looks: where drops are worth nothing they serve well."""
-        few = sum(self.at.whole.wants) <= SMALL
-        return 0 if few else DIVES
+        """Plans out of the linear programme at first looks."""
+        return 0 if self.at.few else DIVES
+
+    @property
+    def near(self) -> float:
+        """What bars may cost more than the cheapest that do."""
+        at = self.at
+        return 0.0 if at.few else LITTLE * abs(at.bound)
 
     @property
     def lowest(self) -> float:
@@ -83,29 +91,31 @@ class Tried:
         at.better(dive(master, rest, relaxed(master, rest, exact=True)[1], seed))
         master.leave(wants, np.array(at.whole.counts))
 
-    def quickly(self) -> None:
-        """Plans with bars that have some room to spare, found by filling them up."""
+    def quickly(self, most: int) -> None:
+        """Plans with bars that have some room to spare, found by filling them up; `most`: so many tries."""
         at = self.at
-        seen = []
-        for share in SPARE:
+        seen: list[Taken] = []
+        for share in SPARE[:most]:
             rows = [replace(row, more=float(row.worths @ np.array(at.whole.wants)) * share) for row in self.rows]
-            found = choice(at.whole, at.aim, rows, [], at.below)
+            found = choice(at.whole, at.aim, rows, [], at.below, self.near)
             if found.taken is None or found.taken.fixed(at.whole) > at.below or any(map(found.taken.same, seen)):
                 continue
             seen.append(found.taken)
             plan = packed(at.whole, at.aim, found.taken, at.below)
             if plan is not None:
                 at.better(plan)
-            if at.done or not at.far:
+            if at.enough:
                 return
 
     def by_length(self) -> None:
         """First looks at the cheapest bars that are long enough; some with room to spare, for a good plan soon."""
         at = self.at
-        for share in EASED if sum(at.whole.wants) > SMALL else EASED[:1]:
+        for share in EASED[:1] if at.few else EASED:
             more = float(self.room.worths @ np.array(at.whole.wants)) * share
-            found = choice(at.whole, at.aim, [*self.rows, replace(self.room, more=more)], self.barred, at.below)
-            if found.taken is not None and not at.done and at.far:
+            found = choice(
+                at.whole, at.aim, [*self.rows, replace(self.room, more=more)], self.barred, at.below, self.near
+            )
+            if found.taken is not None and not at.enough:
                 self.look(found.taken, at.bound, 0)
         self.cheapest(SOON)
 
@@ -130,10 +140,10 @@ class Tried:
         at = self.at
         bound = at.bound
         while len(self.barred) < most and len(self.unsure) < UNSURE:
-            found = choice(at.whole, at.aim, self.rows, self.barred, at.below)
+            found = choice(at.whole, at.aim, self.rows, self.barred, at.below, self.near)
             bound = max(bound, found.bound)
             at.raised(min(bound, self.lowest))
-            if found.taken is None or found.bound > at.below or at.done or not at.far:
+            if found.taken is None or found.bound > at.below or at.enough:
                 break
             self.look(found.taken, bound, 0)
         return bound

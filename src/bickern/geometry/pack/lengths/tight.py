@@ -14,6 +14,8 @@ BARS = 4
 """Bars that are shared out anew at once."""
 ANYHOW = 0.3
 """Share of moves that take bars in any order."""
+KICK = 100
+"""Each so manieth move that gains nothing counts all the same, for a way out."""
 LEFT = 6
 """Cuts left over that join them, at most."""
 
@@ -32,8 +34,8 @@ def tightened(
     left = _refilled(sizes, rooms, held, [int(b) for b in np.argsort(rooms)], [int(i) for i in np.argsort(sizes)[::-1]])
     spare = sum(sizes[i] for i in left)
     yield held, left
-    idle = 0
-    while idle < moves and spare > most and len(rooms) > 1:
+    best, idle = spare, 0
+    while idle < moves and best > most and len(rooms) > 1:
         idle += 1
         picked = _picked(sizes, rooms, held, draw)
         some = [int(i) for i in draw.permutation(left)]
@@ -41,14 +43,13 @@ def tightened(
         pool = some[:LEFT] + [i for cuts in before for i in cuts]
         rest = _refilled(sizes, rooms, held, picked, [int(i) for i in draw.permutation(pool)]) + some[LEFT:]
         now = sum(sizes[i] for i in rest)
-        if now > spare:
+        if now > spare and idle % KICK:
             for b, cuts in zip(picked, before, strict=True):
                 held[b] = cuts
             continue
-        better = now < spare
         left, spare = rest, now
-        if better:
-            idle = 0
+        if now < best:
+            best, idle = now, 0
             yield held, left
 
 
@@ -61,7 +62,9 @@ def _picked(sizes: Sequence[int], rooms: Sequence[int], held: Held, draw: np.ran
     return sorted(picked, key=lambda b: (rooms[b], spares[b]))
 
 
-def _refilled(sizes: Sequence[int], rooms: Sequence[int], held: Held, picked: Sequence[int], pool: list[int]) -> list[int]:
+def _refilled(
+    sizes: Sequence[int], rooms: Sequence[int], held: Held, picked: Sequence[int], pool: list[int]
+) -> list[int]:
     """Fills these bars one after another as full as they go; what of the pool is left over."""
     for b in picked:
         reach = [1]

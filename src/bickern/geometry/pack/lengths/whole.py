@@ -103,7 +103,13 @@ class Named:
 
 
 def named(cuts: Sequence[Cut], bars: Sequence[Bar], saw: Saw) -> Named:
-    """The problem in whole units; a cut for which every bar is too short is set apart."""
+    """The problem in whole units; a cut for which every bar is too short is set apart.
+
+    Raises ValueError for a cut, a bar or a saw that has no measure.
+    """
+    measures = [c.length for c in cuts] + [m for b in bars for m in (b.length, b.cost)] + [saw.kerf, saw.grip]
+    if not all(map(math.isfinite, measures)) or any(c.length <= 0.0 for c in cuts):
+        raise ValueError("every cut must be longer than nothing, and every measure a number")
     kerf, grip = nano(saw.kerf), nano(saw.grip)
     spare = grip if grip > 0 else -kerf
     rooms = [(nano(b.length) - spare, b) for b in bars if b.count is None or b.count > 0]
