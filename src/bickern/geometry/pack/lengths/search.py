@@ -7,8 +7,10 @@ from bickern.geometry.pack.lengths.linear import Relaxed
 from bickern.geometry.pack.lengths.solver import Aim
 from bickern.geometry.pack.lengths.whole import Sharing, Whole, faults, slack
 
-NEAR = 5.9e-4
-"""A plan that costs so little over the bound, as a share of it, is not worth a long look."""
+NEAR, NEARER = 5.9e-4, 5e-6
+"""A plan that costs so little over the bound, as a share of it, is not worth a longer look; nor where time is ample."""
+AMPLE = 4.0
+"""Seconds that are ample."""
 SMALL = 40
 """Cuts of a problem that is worth a long look in any case."""
 
@@ -16,11 +18,14 @@ SMALL = 40
 class Search:
     """The best sharing and bound of one aim so far; what is better is told at once."""
 
-    def __init__(self, whole: Whole, aim: Aim, plan: Sharing, bound: float, tell: Callable[["Search"], None]) -> None:
+    def __init__(
+        self, whole: Whole, aim: Aim, plan: Sharing, bound: float, seconds: float, tell: Callable[["Search"], None]
+    ) -> None:
         self.whole = whole
         self.aim = aim
         self.plan = plan
         self.bound = bound
+        self.near = NEARER if seconds >= AMPLE else NEAR
         self.tell = tell
 
     @property
@@ -50,7 +55,7 @@ class Search:
     @property
     def far(self) -> bool:
         """Whether plan and bound are so far apart, or cuts so few, that a long look pays."""
-        return self.few or self.value > self.bound + NEAR * abs(self.bound)
+        return self.few or self.value > self.bound + self.near * abs(self.bound)
 
     @property
     def enough(self) -> bool:

@@ -174,11 +174,11 @@ def _fewest(so_far: SoFar, seconds: float) -> None:
     whole, known = so_far.whole, so_far.answer
     bare = replace(whole, costs=(0.0,) * len(whole.costs), worth=0.0, step=1.0)
     plan = shared(bare, known.sharing.loads)
-    search(Search(bare, Aim(1.0, sum(whole.wants)), plan, float(known.fewest), so_far.fewer), seconds)
+    search(Search(bare, Aim(1.0, sum(whole.wants)), plan, float(known.fewest), seconds, so_far.fewer), seconds)
 
 
 def _cheapest(so_far: SoFar, seconds: float) -> None:
     """The least cost with no more cuts short than now."""
     known = so_far.answer
     aim = Aim(0.0, known.sharing.missing)
-    search(Search(so_far.whole, aim, known.sharing, known.bound, so_far.cheaper), seconds)
+    search(Search(so_far.whole, aim, known.sharing, known.bound, seconds, so_far.cheaper), seconds)
