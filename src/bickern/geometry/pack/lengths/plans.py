@@ -14,8 +14,10 @@ from bickern.geometry.pack.lengths.whole import Load, Pattern, Sharing, Whole, k
 
 LOOKS = 1500
 """Bars filled, at most, one after another, from one order of bars and cuts."""
+FEW = 40
+"""Many cuts of fewer sorts fill no bar to the last unit: not all lengths are told apart then."""
 COARSE = 100_000
-"""Lengths that are told apart, at most, where bars are filled tighter a few at a time."""
+"""Lengths that are told apart, at most, there and where bars are filled tighter a few at a time."""
 MOVES = 800
 """Times that a few bars are shared out anew without gain, where nothing but such plans is looked for."""
 
@@ -86,7 +88,8 @@ def _one_by_one(
     """The plan with bars filled up one after another in this order; `goal`: what it may cost (None: no matter)."""
     rooms = [whole.rooms[b] for b in bars]
     rooms += [kept_rooms(whole)[b] for b in taken.bins()] if with_kept else []
-    unit = grain(max(rooms, default=0))
+    longest_room = max(rooms, default=0)
+    unit = grain(longest_room) if len(whole.cuts) > FEW or sum(whole.wants) <= FEW else longest_room // COARSE + 1
     sizes = [-(-whole.cuts[i] // unit) for i in sorts]
     rounded = 0 if unit == 1 else sum(whole.wants) + len(rooms)
     waste = _waste(whole, aim, taken, rooms, goal) // unit + rounded

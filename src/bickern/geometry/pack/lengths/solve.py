@@ -69,7 +69,7 @@ def unlike(at: Search, master: Master, seconds: float) -> None:
     if at.enough:
         return
     lower = linear(at, master)
-    if at.enough or proved(at, lower, MANY // 2, 300, seconds / 4):
+    if at.enough or proved(at, lower, MANY // 2 if at.few else FEW, 300, seconds / 4):
         return
     tried.rows.append(carried(at.whole, lower.worths))
     if not by_length:

@@ -139,7 +139,7 @@ class Tried:
         """Again and again the cheapest bars that may do, till so many were looked at; the bound of all others."""
         at = self.at
         bound = at.bound
-        while len(self.barred) < most and len(self.unsure) < UNSURE:
+        while len(self.barred) < most and sum(least <= at.below for least, _ in self.unsure) < UNSURE:
             found = choice(at.whole, at.aim, self.rows, self.barred, at.below, self.near)
             bound = max(bound, found.bound)
             at.raised(min(bound, self.lowest))
