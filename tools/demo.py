@@ -82,13 +82,14 @@ def _priced() -> tuple[Path, ...]:
 
 def _show_next() -> None:
     bickern, job, rack = ".venv/bin/bickern", _short(JOB), f"--rack {_short(RACK)}"
+    shop = f"--shop {_short(SHOP)}"
     rows = (
         ("a job of your own", f"{bickern} new my-job.yaml"),
         ("", f"{bickern} reckon my-job.yaml"),
         ("what lies in the rack", f"{bickern} rack list {rack}"),
-        ("what a piece is made of", f"{bickern} stock {job} post {rack}"),
-        ("take what is planned", f"{bickern} cut {job} {rack} --take"),
-        ("what really happened", f"{bickern} record {job} arm {rack}"),
+        ("what a piece is made of", f"{bickern} stock {job} post {rack} {shop}"),
+        ("take what is planned", f"{bickern} cut {job} {rack} {shop} --take"),
+        ("what really happened", f"{bickern} record {job} arm {rack} {shop}"),
     )
     print()
     show_rows("Next", rows)
