@@ -15,8 +15,8 @@ from bickern.geometry.pack.lengths.whole import Whole
 
 AHEAD = 1e-7
 """A pattern is taken up where it is worth so much more than it costs, as a share of the dearest bar."""
-WIDTH = 100
-"""Half-filled bars that are followed at once for new patterns, of all bars together."""
+WIDTH, ALIKE = 100, 40
+"""Half-filled bars that are followed at once for new patterns, of all bars together; of bars that are all alike."""
 ENOUGH = 300
 """Patterns that are taken up at once, at most."""
 FULL = 40_000
@@ -82,7 +82,7 @@ def _better(whole: Whole, duals: Duals, values: Table) -> Columns:
     """Patterns that make the linear programme better, a few of each bar."""
     needs = _needs(whole, duals)
     needs[np.array(whole.counts) <= 0] = np.inf
-    found = walk(whole, values, needs, width=max(3, WIDTH // len(needs)))
+    found = walk(whole, values, needs, width=max(3, WIDTH // len(needs)) if len(needs) > 1 else ALIKE)
     assert found is not None  # no limit was given
     return found
 

@@ -10,7 +10,7 @@ from bickern.geometry.pack.lengths.patterns import Columns, Floats, Ints
 from bickern.geometry.pack.lengths.whole import Whole, drop_value
 
 PRIMAL = 4
-"""The solver's number for its primal simplex: best where columns come and rows stay."""
+"""The solver's number for its primal simplex: quicker for bars of several lengths, slower for bars all alike."""
 
 
 class UnsolvedError(Exception):
@@ -58,7 +58,8 @@ class Master:
         self.whole = whole
         self.aim = aim
         self.highs = quiet()
-        self.highs.setOptionValue("simplex_strategy", PRIMAL)
+        if len(whole.rooms) > 1:
+            self.highs.setOptionValue("simplex_strategy", PRIMAL)
         self.inf = highspy.kHighsInf
         for want in whole.wants:
             self.highs.addRow(float(want), self.inf, 0, [], [])
