@@ -71,3 +71,14 @@ def test_drops_worth_keeping_against_every_way_there_is(monkeypatch):
         assert not plan.proven or (missing, plan.cost) == (fewest, pytest.approx(least, abs=1e-9))
         proven += plan.proven
     assert proven >= 38
+
+
+def test_bars_of_which_no_drop_can_be_left():
+    """Each bar is used up by one cut and the saw: nothing is there to keep, and the two cheapest are taken."""
+    cuts = (Cut("a", 1.0, 2),)
+    bars = (Bar("b", 1.0, 1, 1.0), Bar("c", 1.0005, 1, 0.9), Bar("d", 1.0009, 1, 0.95))
+    saw = Saw(kerf=0.001, keep_from=0.3, drop_worth=0.5)
+    plan = plan_lengths(cuts, bars, saw)
+    assert judge.faults(cuts, bars, saw, plan) == []
+    assert sorted(one.bar for one in plan.filled) == ["c", "d"]
+    assert plan.proven

@@ -17,7 +17,7 @@ import bars
 PLACE = bars.folder()
 ALL = [one for cases in bars.sets(PLACE).values() for one in cases] if PLACE else []
 HARD = {6, 25, 126, 154, 166, 185, 196}
-"""Shop-size cases that two seconds on two cores do not settle: with drops worth keeping, gaps up to 0.8 %."""
+"""Shop-size cases that two seconds on two cores do not settle yet: gaps up to 0.8 %."""
 SHOP_PROVEN = {"shop00", "shop01", "shop02", "shop03", "shop05", "shop07", "shop09"}
 
 

@@ -96,7 +96,7 @@ def _columns(highs: Any, whole: Whole, aim: Aim) -> None:
     if whole.worth:  # a cut at least is out of each bar whose drop is kept
         longest = [whole.worth * float(room + whole.spare - min(whole.cuts)) for room in whole.rooms]
         kept = np.arange(bars, 2 * bars + 1, dtype=np.int32)
-        scale = 1.0 / max(longest)
+        scale = 1.0 / max(*longest, 1.0)  # a bar may be so short that no drop is left of it
         highs.addRow(0.0, inf, len(kept), kept, np.array([*longest, -1.0]) * scale)
     taken = np.arange(2 * bars, dtype=np.int32)  # no bar is taken without a cut
     highs.addRow(-inf, float(sum(whole.wants)), len(taken), taken, np.ones(len(taken)))
