@@ -13,6 +13,7 @@ from bickern.book.outline.read import LARGEST as LARGEST_OUTLINE
 from bickern.book.text import LARGEST
 from bickern.desk.asker import shop_at
 from bickern.desk.forge_fit import forge_findings
+from bickern.desk.seen import AS_SHOP, Seen, as_seen
 from bickern.iron.steel import density_of, families_of
 from bickern.making.shop import Shop, millimetres_first
 from bickern.making.work.caution import Caution
@@ -60,32 +61,42 @@ def reckon_file(path: Path, shop_path: Path | None = None) -> Reckoning:
 
 
 def reckon_text(
-    text: str | bytes, file: str, *, folder: Path | None = None, shop_path: Path | None = None
+    text: str | bytes,
+    file: str,
+    *,
+    folder: Path | None = None,
+    shop_path: Path | None = None,
+    seen: Seen = AS_SHOP,
 ) -> Reckoning:
-    """Reckons a job given as text; `folder` is where the files it names may lie."""
+    """Reckons a job given as text; `folder` is where the files it names may lie, `seen` how it is to be shown."""
     fetch = beside(folder, LARGEST_OUTLINE) if folder is not None else no_files
     shop, shop_findings = shop_at(shop_path)
     job, findings = read_job(text, file, shop, fetch)
     if job is None:
         return Reckoning(None, None, (*shop_findings, *findings))
     if job.shop and shop_path is None and folder is not None:
-        shop, shop_findings = shop_at(folder / job.shop) if _is_shop_file(job.shop) else (shop, (_no_shop(job),))
+        shop, shop_findings = shop_at(folder / job.shop) if _is_shop_file(job.shop, folder) else (shop, (_no_shop(job),))
         job, findings = read_job(text, file, shop, fetch)
         if job is None:
             return Reckoning(None, None, (*shop_findings, *findings))
     if job.units is System.MM and shop_path is None and not job.shop:
         shop = millimetres_first(shop)
-    return reckon_job(job, shop, (*shop_findings, *findings))
+    return reckon_job(job, as_seen(shop, seen), (*shop_findings, *findings))
 
 
-def _is_shop_file(name: str) -> bool:
+def _is_shop_file(name: str, folder: Path) -> bool:
     """A job may come from anybody: it makes nobody read what is not meant to be read as a shop file."""
-    return Path(name).suffix in (".yaml", ".yml")
+    try:
+        inside = (folder / name).resolve().is_relative_to(folder.resolve())
+    except (OSError, ValueError, RuntimeError):
+        return False
+    return inside and Path(name).suffix in (".yaml", ".yml")
 
 
 def _no_shop(job: Job) -> Finding:
-    says = f"`{job.shop[:60]}` is not the name of a shop file"
-    return stop("not-a-shop-file", says, "name a file that ends in .yaml", Where(job.file))
+    says = f"`{job.shop[:60]}` is not the name of a shop file beside the job"
+    way = "name a file in the job's own folder that ends in .yaml (`--shop` takes one from anywhere)"
+    return stop("not-a-shop-file", says, way, Where(job.file))
 
 
 def reckon_job(job: Job, shop: Shop, before: Iterable[Finding] = ()) -> Reckoning:
