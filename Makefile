@@ -5,15 +5,15 @@ PY := $(VENV)/bin/python
 
 WORKERS ?= 2
 
-.PHONY: demo test check bench soak mutate docs clean
+.PHONY: demo test browser check bench soak mutate docs clean
 
 demo: $(VENV)/.runs
 	@$(PY) tools/demo.py
 
-test: $(VENV)/.tests
+test: browser
 	$(PY) -m pytest -n $(WORKERS) -m "not soak"
 
-check: $(VENV)/.tests
+check: browser
 	$(VENV)/bin/ruff format --check src tests tools bench
 	$(VENV)/bin/ruff check src tests tools bench
 	$(VENV)/bin/mypy
@@ -21,15 +21,16 @@ check: $(VENV)/.tests
 	$(VENV)/bin/mkdocs build --quiet --strict --site-dir site
 	$(PY) -m pytest -n $(WORKERS) -m "not soak and not slow"
 
-bench: $(VENV)/.tests
+bench: browser
 	@$(PY) -m compileall -q src
 	@$(PY) bench/figures.py
 	@$(PY) bench/rack.py
 	@$(PY) bench/bars.py 200
 	@$(PY) bench/sheets.py
 	@$(PY) bench/strips.py
+	@$(PY) bench/page.py
 
-soak: $(VENV)/.tests
+soak: browser
 	BICKERN_SOAK=1 $(PY) -m pytest -n $(WORKERS) -m soak
 	BICKERN_SOAK=1 $(PY) -m pytest -n $(WORKERS) -m "not soak" tests/laws
 
@@ -54,6 +55,10 @@ $(VENV)/.runs: pyproject.toml
 $(VENV)/.tests: pyproject.toml
 	@sh tools/set_up.sh "$(PYTHON)" "$(VENV)" ".[dev]"
 	@touch $(VENV)/.runs $@
+
+# What drives the page in its tests; asked each time, for it is no part of the virtual environment.
+browser: $(VENV)/.tests
+	@$(PY) tools/browser.py
 
 clean:
 	rm -rf $(VENV) out site .mypy_cache .ruff_cache .pytest_cache .hypothesis .import_linter_cache

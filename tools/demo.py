@@ -26,6 +26,8 @@ SHOP = EXAMPLES / "shop" / "bridge-forge.yaml"
 LIST = EXAMPLES / "rack.csv"
 OUT = ROOT / "out" / "porch-lantern"
 RACK = OUT / "rack.sqlite"
+YOURS = ROOT / "out" / "jobs" / JOB.name
+"""The lantern once more, to change in the page: the example stays as it is."""
 
 SAYS = {
     "shop-sheet.pdf": "the shop sheet: cut lengths, mark-out, patterns small, fit, how it hangs, cautions",
@@ -80,10 +82,19 @@ def _priced() -> tuple[Path, ...]:
     return write_packet(price_files(price, "letter"), OUT / "price")
 
 
+def _to_change() -> Path:
+    """The lantern to change; what has been changed in it stays when the demo is run again."""
+    YOURS.parent.mkdir(parents=True, exist_ok=True)
+    if not YOURS.exists():
+        YOURS.write_bytes(JOB.read_bytes())
+    return _short(YOURS)
+
+
 def _show_next() -> None:
     bickern, job, rack = ".venv/bin/bickern", _short(JOB), f"--rack {_short(RACK)}"
     shop = f"--shop {_short(SHOP)}"
     rows = (
+        ("see and change it in a browser", f"{bickern} open {_to_change()} {rack} {shop}"),
         ("a job of your own", f"{bickern} new my-job.yaml"),
         ("", f"{bickern} reckon my-job.yaml"),
         ("what lies in the rack", f"{bickern} rack list {rack}"),

@@ -25,6 +25,7 @@ ROOMS = (
     ("Sheet", ("parts/sheet", "geometry")),
     ("Joints and fit", ("parts/joint", "parts/fit", "parts")),
     ("Printing and asking", ("desk", "paper", "making", "cli")),
+    ("The page", ("web",)),
 )
 """Headings of the page, and the places in the source whose findings stand under each; the first that fits is taken."""
 COMPUTED = {
@@ -88,12 +89,15 @@ def _names(node: ast.expr) -> list[str]:
     return [node.id] if isinstance(node, ast.Name) else [""]
 
 
-def functions(tree: ast.Module) -> Iterator[ast.FunctionDef]:
+Function = ast.FunctionDef | ast.AsyncFunctionDef
+
+
+def functions(tree: ast.Module) -> Iterator[Function]:
     """Every function of a file, those in classes too."""
-    return (node for node in ast.walk(tree) if isinstance(node, ast.FunctionDef))
+    return (node for node in ast.walk(tree) if isinstance(node, Function))
 
 
-def arguments(function: ast.FunctionDef) -> list[str]:
+def arguments(function: Function) -> list[str]:
     """The names of a function's arguments, `self` left out."""
     return [a.arg for a in (*function.args.posonlyargs, *function.args.args) if a.arg != "self"]
 
@@ -170,7 +174,7 @@ def gathered() -> dict[str, Said]:
 
 
 def _made(
-    call: ast.Call, function: ast.FunctionDef, tree: ast.Module, handed: dict[str, Wrapper]
+    call: ast.Call, function: Function, tree: ast.Module, handed: dict[str, Wrapper]
 ) -> Iterator[tuple[str, str, str]]:
     known = MAKERS.get(called(call))
     either = _either(called(call), function)
@@ -192,9 +196,9 @@ def _either(name: str, function: ast.AST) -> tuple[str, str] | None:
     """Both makers where a function says `said = warn if loud else note`, the name of the finding being as told by."""
     for node in ast.walk(function):
         if isinstance(node, ast.Assign) and _names(node.targets[0]) == [name] and isinstance(node.value, ast.IfExp):
-            first, second = _names(node.value.body)[0], _names(node.value.orelse)[0]
-            if {first, second} <= MAKERS.keys():
-                return first, second
+            both = (*_names(node.value.body), *_names(node.value.orelse))
+            if len(both) == 2 and set(both) <= MAKERS.keys():
+                return both[0], both[1]
     return None
 
 
@@ -230,7 +234,6 @@ What bickern does not do at all:
 
 - It gives no load rating of anything, for lifting or otherwise.
 - It takes no galvanised, plated or otherwise coated metal into the fire, and gives no recipe for taking zinc off.
-- It does not lay out which bar is cut from which, keep a rack, or reckon prices.
 
 The list below is gathered from the source by `tools/refusals.py`; sizes and names are left out (…). A name with two
 weights is given in two cases, or a STOP in one place and a word of warning in another.

@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from bickern.cli.cut import cut_words
+from bickern.cli.open import OPEN, add_open
 from bickern.cli.price import price_words
 from bickern.cli.rack import rack_words
 from bickern.cli.record import record_words
@@ -30,6 +31,7 @@ def parser(*, asking: bool = True) -> ArgumentParser:
     new_.add_argument("file", nargs="?", type=Path, metavar="FILE", help="the file to write")
     new_.add_argument("--from", dest="example", default=STARTS_FROM, metavar="NAME", help="which example")
     new_.set_defaults(does=new)
+    add_open(words.add_parser("open", help=OPEN))
     check_ = words.add_parser("check", help="find the faults of a job file, all at once")
     reckon_ = words.add_parser("reckon", help="reckon stock, cut lengths, patterns and joints")
     shows = reckon_.add_mutually_exclusive_group()

@@ -33,7 +33,7 @@ MOST_PARTS = 600
 
 def put_together(done: Reckoning) -> Reckoning:
     """The job with its set put together, swung and hung; as it was where a piece of it cannot be made."""
-    if done.copy is None or not _whole(done):
+    if done.copy is None or not can_go_together(done):
         return done
     return _again(done, assembled(done.copy))
 
@@ -45,19 +45,19 @@ def for_packet(done: Reckoning, audience: str) -> Reckoning:
     from bickern.desk.heats import planned
 
     done = planned(done)
-    if done.copy is None or not _whole(done):
+    if done.copy is None or not can_go_together(done):
         return done
     return _again(done, _made(assembled(done.copy)))
 
 
 def hung(done: Reckoning, held: float | None = None) -> Reckoning:
     """The job with its set hung, not swung; held in the hand at `held` [degrees] where that is told."""
-    if done.copy is None or not _whole(done):
+    if done.copy is None or not can_go_together(done):
         return done
     return _again(done, _honest(_hung(done.copy, None if held is None else math.radians(held))))
 
 
-def _whole(done: Reckoning) -> bool:
+def can_go_together(done: Reckoning) -> bool:
     """Whether nothing but a joint that does not fit stops the job: how it would hang is told all the same."""
     fits = frozenset(done.copy.fit.findings) if done.copy is not None else frozenset()
     return all(f in fits for f in done.findings if f.stops)
@@ -125,7 +125,7 @@ def _made(copy: Copy) -> Copy:
 
 def _swings(copy: Copy, parts: Sequence[Solid]) -> tuple[Swing, ...]:
     """How far each joint swings from how the set hangs; nothing is known of a set that does not hang."""
-    if copy.set is None or copy.hang is None or copy.set.held is None or _unrested(copy.hang):
+    if copy.set is None or copy.hang is None or copy.set.held is None or unrested(copy.hang):
         return ()
     from bickern.parts.fit.swing.swing import swings
     from bickern.parts.hang.held import wall_face
@@ -134,7 +134,7 @@ def _swings(copy: Copy, parts: Sequence[Solid]) -> tuple[Swing, ...]:
     return swings(copy.set, copy.hang.poses, parts, wall)
 
 
-def _unrested(rest: HangResult) -> bool:
+def unrested(rest: HangResult) -> bool:
     """Whether something in it hangs nowhere: how it lies then says nothing."""
     return any(f.name in ("finds-no-rest", "slides-off", "tied-round") for f in rest.findings)
 
@@ -144,7 +144,7 @@ def _hung(copy: Copy, held: float | None = None) -> Copy:
     if not copy.job.joints and copy.job.hang is None:
         return copy
     if (count := sum(parts_in(piece) for piece in copy.pieces)) > MOST_PARTS:
-        return replace(copy, findings=(*copy.findings, _too_many(count, copy.job.file)))
+        return replace(copy, findings=(*copy.findings, too_many(count, copy.job.file)))
     put = _put(copy, in_hand=held is not None)
     found = (*copy.findings, *put.findings)
     if put.held is None:
@@ -156,7 +156,8 @@ def _hung(copy: Copy, held: float | None = None) -> Copy:
     return replace(copy, set=put, hang=replace(rest, findings=told), findings=(*found, *told))
 
 
-def _too_many(count: int, file: str) -> Finding:
+def too_many(count: int, file: str) -> Finding:
+    """Told of a job of which no set is put together."""
     says = f"one set has {count} parts: how they hang together is not looked at beyond {MOST_PARTS}"
     return note("set-too-large", says, "is a `make:` meant for the whole job? Else try a shorter chain", Where(file))
 

@@ -15,7 +15,11 @@ def reckoned_by(
 
     `own`: by the figures of the day book that lies beside it.
     """
-    done = reckon_file(path, shop_path)
+    return by_what_is_there(reckon_file(path, shop_path), where, own=own)
+
+
+def by_what_is_there(done: Reckoning, where: str | Path | None = None, *, own: bool = False) -> Reckoning:
+    """The same of a job already reckoned."""
     if own:
         done = by_own_figures(done, where)
     if not leaves_open(done):

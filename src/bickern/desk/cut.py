@@ -15,6 +15,7 @@ from bickern.desk.heats import planned
 from bickern.desk.instead import offers, offers_said, with_others
 from bickern.desk.rack import rack_at
 from bickern.desk.reckon import Reckoning, reckon_file
+from bickern.desk.seen import AS_SHOP, Seen, as_seen
 from bickern.desk.stock_tried import sees_fire
 from bickern.geometry.pack.lengths.asked import Bar, Cut, Saw
 from bickern.geometry.pack.lengths.plan import plan_lengths
@@ -77,13 +78,15 @@ class CutPlan:
 class Limits:
     """What a search is held to: its seed, whether to go on (somebody may stop it), and whom to tell how far it is.
 
-    `bar_seconds`: time for the plans of all bars [s]; a harder one is found or proven with more.
+    `bar_seconds`: time for the plans of all bars [s]; a harder one is found or proven with more. `share`: is told how
+    much of the time that it may take is used, from 0 to 1; it may well be through long before.
     """
 
     seed: int = 1
     bar_seconds: float = SECONDS_FOR_BARS
     keep_going: Callable[[], bool] = lambda: True
     report: Callable[[str], None] = lambda says: None
+    share: Callable[[float], None] = lambda used: None
 
 
 NOTHING = Taking((), ())
@@ -98,11 +101,12 @@ def cut_plan(
     substitute: bool = False,
     own: bool = False,
     limits: Limits = Limits(),
+    seen: Seen = AS_SHOP,
 ) -> CutPlan:
     """What comes off which bar and sheet of the rack at `where` for these jobs together.
 
     A job that something stops is left out, and the plan cannot be taken until that is mended. `substitute`: what is
-    short is made of other bars that would do, else they are only offered.
+    short is made of other bars that would do, else they are only offered. `seen`: how it is to be shown.
     """
     rack, found = rack_at(where)
     if any(f.stops for f in found):
@@ -110,7 +114,8 @@ def cut_plan(
     read = [reckon_file(path, shop_path) for path in jobs]
     reckoned = [_reckoned(by_own_figures(done, where) if own else done, rack) for done in read]
     said = (*_twice(jobs), *(f for done, picked in reckoned for f in (*picked, *_stopping(done))))
-    made = tuple(done.copy for done, _ in reckoned if done.copy is not None and not done.stops)
+    copies = (done.copy for done, _ in reckoned if done.copy is not None and not done.stops)
+    made = tuple(replace(copy, shop=as_seen(copy.shop, seen)) for copy in copies)
     if not made:
         return CutPlan(None, NOTHING, (*found, *said))
     return plan_of_copies(made, rack, (*found, *said), substitute=substitute, limits=limits)
@@ -298,9 +303,10 @@ def _sheets(
     plans: dict[int, GaugeCuts] = {}
     found: list[Finding] = []
     taken: set[str] = set()
-    for at, group in _least_choice_first(sheet_groups(wants, sheets, shop.cutting.unknown)):
+    groups = _least_choice_first(sheet_groups(wants, sheets, shop.cutting.unknown))
+    for turn, (at, group) in enumerate(groups):
         there = [sheet for sheet in group.stock if sheet.id not in taken]
-        plan = plan_gauge(group.wants, there, group.unknown, shop.cutting, _nester(limits))
+        plan = plan_gauge(group.wants, there, group.unknown, shop.cutting, _nester(limits, turn, len(groups)))
         plans[at] = plan
         used = {sheet.stock.id for sheet in plan.sheets}
         found += _said_of(group, used)
@@ -308,13 +314,19 @@ def _sheets(
     return tuple(plans[at] for at in sorted(plans)), tuple(found)
 
 
-def _nester(limits: Limits) -> Nester:
-    """The packing room's nest, with its seed, held to a time of its own."""
+def _nester(limits: Limits, turn: int, of: int) -> Nester:
+    """The packing room's nest, with its seed, held to a time of its own: the `turn`-th thickness of so many."""
 
     def lay(parts: Sequence[Part], remnants: Sequence[Remnant], spacing: Spacing) -> Nest:
         from bickern.geometry.pack.shapes.nest import nest
 
-        going = _until(SECONDS_A_GAUGE, limits)
+        begun, until = time.monotonic(), _until(SECONDS_A_GAUGE, limits)
+
+        def going() -> bool:
+            used = min(1.0, (time.monotonic() - begun) / SECONDS_A_GAUGE)
+            limits.share((turn + used) / of)
+            return until()
+
         return nest(parts, remnants, spacing, seed=limits.seed, keep_going=going, report=limits.report)
 
     return lay

@@ -34,6 +34,16 @@ def used_told(plan: CutPlan) -> tuple[str, ...]:
     return tuple(told)
 
 
+def lefts_told(plan: CutPlan) -> tuple[str, ...]:
+    """What goes back into the rack of each bar and sheet, as an offcut: `back into the rack: the 9 1/4 in of B12`."""
+    if plan.copy is None:
+        return ()
+    style = plan.copy.shop.style
+    drops = [(use.id, drop) for use in plan.taking.uses for drop in use.left]
+    told = (f"{_drop(drop, style)} of {of}{f', {drop.place}' if drop.place else ''}" for of, drop in drops)
+    return tuple(f"back into the rack as an offcut: {says}" for says in told)
+
+
 def drops_told(plan: CutPlan, ids: Sequence[str]) -> tuple[str, ...]:
     """What to write on each drop that went into the rack: `mark the 9 1/4 in (235 mm) of B12 as B31`."""
     assert plan.copy is not None

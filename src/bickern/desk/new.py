@@ -24,7 +24,7 @@ def examples() -> tuple[Example, ...]:
         for f in folder.iterdir()
         if f.name.endswith(".yaml")
     }
-    return tuple(Example(name, _title(text), text) for name, text in sorted(texts.items()))
+    return tuple(Example(name, title_of(text), text) for name, text in sorted(texts.items()))
 
 
 def write_new(name: str, to: Path) -> Path | Finding:
@@ -41,6 +41,7 @@ def write_new(name: str, to: Path) -> Path | Finding:
     return to
 
 
-def _title(text: str) -> str:
+def title_of(text: str) -> str:
+    """The title of a job as its file has it, on a line of its own; "" where it has none."""
     line = next((t for t in text.splitlines() if t.startswith("job:")), "job:")
-    return line.removeprefix("job:").strip()
+    return line.removeprefix("job:").strip().strip("\"'")

@@ -8,8 +8,9 @@ from typing import TypeVar
 
 from bickern.book.database.open import open_book
 from bickern.book.database.work import Book
-from bickern.book.files import beside, read_file
+from bickern.book.files import Fetch, beside, no_files, read_file
 from bickern.book.rack.listed import Meant, pieces_of, read_list
+from bickern.book.rack.change import meanwhile
 from bickern.book.rack.read import piece_in, rack_of
 from bickern.book.rack.rows import too_long
 from bickern.book.rack.written import list_text, row_of_list
@@ -45,7 +46,8 @@ class Done:
 class Keeper:
     """Who does it, where the rack is (None: the environment's, or the user's own), and by which shop's words.
 
-    `system`: what bare numbers mean; None where nobody said.
+    `system`: what bare numbers mean; None where nobody said. `files`: what a name of a file may mean (None: any file
+    that this user can read, as on a terminal).
     """
 
     where: str | Path | None = None
@@ -53,12 +55,22 @@ class Keeper:
     system: System | None = None
     who: str = ""
     findings: tuple[Finding, ...] = ()
+    files: Fetch | None = None
 
     @property
     def meant(self) -> Meant:
         """What words typed mean to this keeper: a bare number as the shop prints it; files as they are named."""
         system, currency = self.system or self.shop.style.first, self.shop.currency or None
-        return Meant(system, self.shop.gauge, currency, lambda name: read_file(Path(name), LARGEST_LIST))
+        return Meant(system, self.shop.gauge, currency, self.files or _any_file)
+
+
+def _any_file(name: str) -> bytes | Finding:
+    return read_file(Path(name), LARGEST_LIST)
+
+
+def brought(files: Mapping[str, bytes]) -> Fetch:
+    """What a name of a file means to a keeper who has these alone."""
+    return lambda name: files.get(name) or no_files(name)
 
 
 def keeper(where: str | Path | None, shop_path: Path | None, units: str | None = None, who: str = "") -> Keeper:
@@ -122,8 +134,13 @@ def import_list(by: Keeper, path: Path, *, dry: bool = False) -> Done:
     data = read_file(path, LARGEST_LIST)
     if isinstance(data, Finding):
         return Done((), (*by.findings, data))
+    return import_data(replace(by, files=beside(path.parent)), data, str(path), dry=dry)
+
+
+def import_data(by: Keeper, data: bytes, file: str, *, dry: bool = False) -> Done:
+    """The same for a list that was brought in; the files that it names are those of the keeper."""
     # who made the list may have meant other units than this shop's plain ones: they must be told
-    listed = read_list(data, str(path), replace(by.meant, system=by.system, fetch=beside(path.parent)))
+    listed = read_list(data, file, replace(by.meant, system=by.system))
     found = (*listed.findings, *_for_cold(listed.pieces))
     if any(f.stops for f in listed.findings):
         stays = f"nothing of it is put in: {len(listed.pieces)} pieces could be read, and something stops the rest"
@@ -168,14 +185,22 @@ def _only_told(piece_id: str, fault: Finding) -> Finding:
     return warn("stock-for-cold-work", says, "It lies in the rack for cold work; no plan heats it.")
 
 
-def change_in_rack(by: Keeper, piece_id: str, cells: Mapping[str, str]) -> Done:
-    """Changes what is told of one piece, by the columns of a list; what is not among them stays."""
-    return _with_piece(by, piece_id, lambda book, piece: _rewritten(by, book, piece, cells))
+def cells_of(piece: Stock, by: Keeper) -> dict[str, str]:
+    """What is told of a piece, by the columns of a list, as this keeper would write it."""
+    return row_of_list(piece, by.shop.style)
 
 
-def move_in_rack(by: Keeper, piece_id: str, place: str) -> Done:
-    """Says where a piece lies now."""
-    done = _with_piece(by, piece_id, lambda book, piece: _written(by, book, replace(piece, place=place), "moved"))
+def change_in_rack(by: Keeper, piece_id: str, cells: Mapping[str, str], seen: int | None = None) -> Done:
+    """Changes what is told of one piece, by the columns of a list; what is not among them stays.
+
+    `seen`: the version that whoever changes it has seen; where it is another by now, nothing is changed.
+    """
+    return _with_piece(by, piece_id, lambda book, piece: _rewritten(by, book, piece, cells), seen)
+
+
+def move_in_rack(by: Keeper, piece_id: str, place: str, seen: int | None = None) -> Done:
+    """Says where a piece lies now; `seen` as for a change."""
+    done = _with_piece(by, piece_id, lambda book, piece: _written(by, book, replace(piece, place=place), "moved"), seen)
     return _all_kept(done, place, "place")
 
 
@@ -185,9 +210,11 @@ def _all_kept(done: Done, text: str, what: str) -> Done:
     return done if fault is None or done.stops else replace(done, findings=(*done.findings, fault))
 
 
-def _with_piece(by: Keeper, piece_id: str, does: Callable[[Book, Stock], Done]) -> Done:
+def _with_piece(by: Keeper, piece_id: str, does: Callable[[Book, Stock], Done], seen: int | None = None) -> Done:
     def done_in(book: Book) -> Done:
         piece = piece_in(book, piece_id)
+        if not isinstance(piece, Finding) and seen not in (None, piece.version):
+            piece = meanwhile(piece.id)
         done = Done((), (piece,)) if isinstance(piece, Finding) else does(book, piece)
         return replace(done, findings=(*book.found, *done.findings))
 
@@ -239,6 +266,15 @@ def back_up(by: Keeper, path: Path) -> Path | Finding:
     from bickern.book.rack.backup import backup
 
     return in_book(by.where, lambda book: backup(book, path))
+
+
+def backed_up(by: Keeper) -> bytes | Finding:
+    """The whole rack as a file, to be kept somewhere else."""
+    from tempfile import TemporaryDirectory
+
+    with TemporaryDirectory() as folder:
+        done = back_up(by, Path(folder) / "rack.sqlite")
+        return done if isinstance(done, Finding) else done.read_bytes()
 
 
 def checked(by: Keeper) -> tuple[int, tuple[Finding, ...]]:

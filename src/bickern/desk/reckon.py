@@ -1,7 +1,7 @@
 """The main question: a job file in, everything reckoned out, and every finding on the way."""
 
 import datetime
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -67,21 +67,26 @@ def reckon_text(
     folder: Path | None = None,
     shop_path: Path | None = None,
     seen: Seen = AS_SHOP,
+    each: "Each | None" = None,
 ) -> Reckoning:
-    """Reckons a job given as text; `folder` is where the files it names may lie, `seen` how it is to be shown."""
+    """Reckons a job given as text; `folder` is where the files it names may lie, `seen` how it is to be shown.
+
+    `each` reckons one piece (None: `reckon_piece`).
+    """
     fetch = beside(folder, LARGEST_OUTLINE) if folder is not None else no_files
     shop, shop_findings = shop_at(shop_path)
     job, findings = read_job(text, file, shop, fetch)
     if job is None:
         return Reckoning(None, None, (*shop_findings, *findings))
     if job.shop and shop_path is None and folder is not None:
-        shop, shop_findings = shop_at(folder / job.shop) if _is_shop_file(job.shop, folder) else (shop, (_no_shop(job),))
+        named = _is_shop_file(job.shop, folder)
+        shop, shop_findings = shop_at(folder / job.shop) if named else (shop, (_no_shop(job),))
         job, findings = read_job(text, file, shop, fetch)
         if job is None:
             return Reckoning(None, None, (*shop_findings, *findings))
     if job.units is System.MM and shop_path is None and not job.shop:
         shop = millimetres_first(shop)
-    return reckon_job(job, as_seen(shop, seen), (*shop_findings, *findings))
+    return reckon_job(job, as_seen(shop, seen), (*shop_findings, *findings), each)
 
 
 def _is_shop_file(name: str, folder: Path) -> bool:
@@ -99,9 +104,13 @@ def _no_shop(job: Job) -> Finding:
     return stop("not-a-shop-file", says, way, Where(job.file))
 
 
-def reckon_job(job: Job, shop: Shop, before: Iterable[Finding] = ()) -> Reckoning:
+Each = Callable[[Spec, Shop], Read[PieceResult]]
+"""What reckons one piece."""
+
+
+def reckon_job(job: Job, shop: Shop, before: Iterable[Finding] = (), each: Each | None = None) -> Reckoning:
     """Reckons a job already understood."""
-    reads = [(spec, reckon_piece(spec, shop)) for spec in job.pieces]
+    reads = [(spec, (each or reckon_piece)(spec, shop)) for spec in job.pieces]
     pieces = tuple(read.value for _, read in reads if read.value is not None)
     joints = [joint_of(pieces, j, shop) for j in job.joints]
     made = tuple(read.value for read in joints if read.value is not None)

@@ -23,6 +23,15 @@ LIMIT_PAGES = 1000
 
 def packet_of(reckoning: Reckoning, paper: str, audience: str) -> dict[str, bytes] | Finding:
     """File name -> bytes of everything printed for an audience (shop, class, customer) on a paper (letter, a4, ...)."""
+    refused = not_printed(reckoning, paper, audience)
+    if refused is not None:
+        return refused
+    assert reckoning.copy is not None
+    return packet(reckoning.copy, PAPERS[paper], audience)
+
+
+def not_printed(reckoning: Reckoning, paper: str, audience: str) -> Finding | None:
+    """Why nothing is printed of a job; None where it can be."""
     wrong = wrong_words(paper, audience)
     if wrong is not None:
         return wrong
@@ -32,7 +41,7 @@ def packet_of(reckoning: Reckoning, paper: str, audience: str) -> dict[str, byte
     if as_large_as > LIMIT_PAGES:
         says = f"the patterns at full size are as large as {as_large_as} pages of {paper}"
         return stop("too-many-pages", says, "is a size told in the wrong unit? else split the sheet pieces into parts")
-    return packet(reckoning.copy, PAPERS[paper], audience)
+    return None
 
 
 def _pages_by_area(copy: Copy, paper: Paper) -> int:

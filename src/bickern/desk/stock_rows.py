@@ -8,6 +8,7 @@ from bickern.desk.heats import no_such_piece
 from bickern.desk.rack import rack_at
 from bickern.desk.rack_rows import size_says, stock_says
 from bickern.desk.reckon import reckon_file
+from bickern.desk.seen import AS_SHOP, Seen, as_seen
 from bickern.desk.stock import ways, ways_of
 from bickern.desk.thickness import said_section, said_thickness
 from bickern.making.shop import Shop
@@ -27,6 +28,8 @@ HEADS: Row = ("stock", "there", "makes", "how")
 MOST_SHOWN = 12
 """Pieces of stock that are shown for one piece where not all are asked for."""
 SAME = "the same"
+ASK = "--all"
+"""How the terminal is asked for everything."""
 _NO_TIME = 15.0
 """Seconds of difference that no smith would notice."""
 
@@ -40,10 +43,13 @@ class StockTold:
     findings: tuple[Finding, ...]
     worth: int
 
-    def tables(self, *, every: bool) -> Iterator[Table]:
-        """A table for each piece (title, rows, heads); with `every` the stock that does not do after it."""
+    def tables(self, *, every: bool, ask: str = ASK) -> Iterator[Table]:
+        """A table for each piece (title, rows, heads); with `every` the stock that does not do after it.
+
+        `ask`: how this door is asked for everything.
+        """
         for found in self.pieces:
-            yield title_of(found, self.shop), way_rows(found, self.shop, every=every), HEADS
+            yield title_of(found, self.shop), way_rows(found, self.shop, every=every, ask=ask), HEADS
             if every and found.none:
                 yield f"Not for {found.piece}", no_rows(found.none, self.shop), ()
         if any(way.eats is None and way.seconds.value > _NO_TIME for p in self.pieces for way in p.ways):
@@ -53,8 +59,16 @@ class StockTold:
 NO_PRICES = "What more fire and time cost is not told: the shop file has no `rate`, or no `fuel` under `prices`."
 
 
-def stock_for(job: Path, piece: str | None, rack: str | Path | None, shop: Path | None, *, most: int) -> StockTold:
-    """What the rack has for a job, or for one piece.
+def stock_for(
+    job: Path,
+    piece: str | None,
+    rack: str | Path | None,
+    shop: Path | None,
+    *,
+    most: int,
+    seen: Seen = AS_SHOP,
+) -> StockTold:
+    """What the rack has for a job, or for one piece; `seen`: how it is to be shown.
 
     `worth` is 1 where a piece has nothing or something stops, 2 for wrong use.
     """
@@ -69,7 +83,8 @@ def stock_for(job: Path, piece: str | None, rack: str | Path | None, shop: Path 
         return StockTold((), done.copy.shop, (no_such_piece(piece, [p.name for p in done.job.pieces]),), 2)
     told = (ways_of(done, one, lies, most=most),) if one is not None else ways(done, lies, most=most)
     stops = tuple(f for f in done.findings if f.stops)
-    return StockTold(told, done.copy.shop, (*found, *stops), 1 if stops or any(not p.ways for p in told) else 0)
+    shop_seen, worth = as_seen(done.copy.shop, seen), 1 if stops or any(not p.ways for p in told) else 0
+    return StockTold(told, shop_seen, (*found, *stops), worth)
 
 
 def title_of(found: PieceWays, shop: Shop) -> str:
@@ -81,16 +96,16 @@ def title_of(found: PieceWays, shop: Shop) -> str:
     return f"{found.piece}: {many}{said_section(found.asked, shop.style)}{each}"
 
 
-def way_rows(found: PieceWays, shop: Shop, *, every: bool = False) -> tuple[Row, ...]:
+def way_rows(found: PieceWays, shop: Shop, *, every: bool = False, ask: str = ASK) -> tuple[Row, ...]:
     """One row for each piece of stock, the best first; what is said of one of its kind is not said again."""
     shown = found.ways if every else found.ways[:MOST_SHOWN]
     rows = list(_rows(shown, shop))
     if len(shown) < len(found.ways):
-        rows.append(("", "", "", f"and {len(found.ways) - len(shown)} more (--all shows them)"))
+        rows.append(("", "", "", f"and {len(found.ways) - len(shown)} more ({ask} shows them)"))
     if found.heavier:
-        rows.append(("", "", "", _heavier([one.id for one in found.heavier])))
+        rows.append(("", "", "", _heavier([one.id for one in found.heavier], ask)))
     if not rows:
-        rows.append(("", "", "", found.says or "nothing in the rack becomes it (--all says why of each)"))
+        rows.append(("", "", "", found.says or f"nothing in the rack becomes it ({ask} says why of each)"))
     return tuple(rows)
 
 
@@ -162,9 +177,9 @@ def no_rows(none: Sequence[NoWay], shop: Shop) -> tuple[Row, ...]:
     return tuple((_few([one.id for one in no.stock]), _size(no, shop.style), no.why) for no in none)
 
 
-def _heavier(ids: Sequence[str]) -> str:
+def _heavier(ids: Sequence[str], ask: str) -> str:
     be, them = ("is", "it") if len(ids) == 1 else ("are", "them")
-    return f"{_few(ids)} {be} heavier still (--all counts {them})"
+    return f"{_few(ids)} {be} heavier still ({ask} counts {them})"
 
 
 def _few(ids: Sequence[str]) -> str:

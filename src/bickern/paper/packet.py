@@ -1,11 +1,10 @@
 """Everything printed for a job, as files by name."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 
 from bickern.paper import export
 from bickern.paper.copy import Copy
-from bickern.paper.pens.page import Paper, Sheet, compile_pdf
-from bickern.paper.pens.pdf import pdf
+from bickern.paper.pens.page import Paper, Sheet, compile_pdf, sheets_source
 from bickern.paper.sheets.customer import customer_sheet
 from bickern.paper.sheets.lesson import class_sheet
 from bickern.paper.sheets.markout import markout_pages
@@ -37,16 +36,26 @@ def packet(copy: Copy, paper: Paper, audience: str) -> dict[str, bytes]:
 
     `audience`: shop, class or customer. Files that would be empty are left out.
     """
+    done = {name: compile_pdf(source, files, TIMESTAMP) for name, source, files in written(copy, paper, audience)}
+    return done | beside_pages(copy, audience)
+
+
+def written(copy: Copy, paper: Paper, audience: str) -> Iterator[tuple[str, str, dict[str, bytes]]]:
+    """Each document of pages in turn, written but not yet set: its file's name, its source, the files it names."""
     name, write = SHEETS[audience]
-    source, files = write(copy, paper)
-    done = {name: compile_pdf(source, files, TIMESTAMP)}
+    yield (name, *write(copy, paper))
     if audience == "customer":
-        return done
+        return
     for page_name, pages_of in FULL_SIZE.items():
-        pages = pages_of(copy, paper)
-        if pages:
-            done[page_name] = pdf(pages, TIMESTAMP)
-    done |= export.drawing_files(copy) | export.solid_files(copy)
+        if pages := pages_of(copy, paper):
+            yield (page_name, *sheets_source(pages))
+
+
+def beside_pages(copy: Copy, audience: str) -> dict[str, bytes]:
+    """File name -> content of all that goes beside the pages: drawings and solids for other tools, lists, figures."""
+    if audience == "customer":
+        return {}
+    done = export.drawing_files(copy) | export.solid_files(copy)
     done["cut-list.csv"] = export.cut_list(copy)
     if audience == "shop":  # it holds the shop's own figures
         done["reckoning.json"] = export.reckoning(copy)

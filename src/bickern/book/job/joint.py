@@ -14,7 +14,7 @@ from bickern.parts.joint.spec import JointKind, JointSpec
 from bickern.parts.sheet.spec import SheetSpec
 
 _ROUND = ("collar", "wrap")
-_PLACES = {"weld": "weld", "collar": "round", "wrap": "round", "hook": "on"}
+PLACES = {"weld": "weld", "collar": "round", "wrap": "round", "hook": "on"}
 """Behind which word the places of a joint stand, where that is not `through`."""
 _COUNTED = (JointKind.RIVET, JointKind.PIN, JointKind.SCREW, JointKind.TENON)
 
@@ -41,7 +41,7 @@ def read_joint(told: Told, who: Who) -> JointSpec | None:
 
 def _through(told: Told, word: str, who: Who) -> tuple[str, ...]:
     """The places, from `through`, `round`, `on` or the weld itself."""
-    key = _PLACES.get(word, "through")
+    key = PLACES.get(word, "through")
     for other in ("through", "round", "on"):
         if other != key and told.has(other):
             told.fault("unknown-word", f"a {word} does not take `{other}`", f"write `{key}:`", other)

@@ -26,7 +26,7 @@ MOST_CURL = 20 * pi
 
 
 _BENDS = ("inside radius", "inside across", "turn", "way")
-_OWN = {
+OWN = {
     "straight": ("to corners",),
     "bend": _BENDS,
     "curl": _BENDS,
@@ -41,7 +41,7 @@ _INSTEAD: dict[tuple[str, str], str] = {
     ("scroll", ""): "write it inside `scroll: {...}`",
     ("hoop", ""): "write it inside `hoop: {...}`",
 }
-_ALL_OWN = frozenset(w for words in _OWN.values() for w in words)
+ALL_OWN = frozenset(w for words in OWN.values() for w in words)
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +69,7 @@ def path_leg(told: Told, ways: Ways) -> PathLeg | None:
     way = Way(told.choice("way", "easy")) if told.has("way") else None
     turn = told.turn({None: ways.plain, Way.EASY: ways.easy, Way.HARD: ways.hard}[way])
     aside = None if told.has("turn") or (told.has("way") and word in ("eye", "scroll")) else ways.aside
-    if word in _OWN:
+    if word in OWN:
         _only_its_own(told, word)
     if word == "straight":
         return StraightLeg(_or_open(told), told.name(), told.choice("to corners", ""), where=told.where)
@@ -93,7 +93,7 @@ def _or_open(told: Told) -> float | Blank:
 
 def _only_its_own(told: Told, word: str) -> None:
     """Words that say nothing about a leg of this kind."""
-    for extra in (w for w in told.group.words() if w in _ALL_OWN and w not in _OWN[word]):
+    for extra in (w for w in told.group.words() if w in ALL_OWN and w not in OWN[word]):
         try_this = _INSTEAD.get((word, extra)) or _INSTEAD.get((word, "")) or "take it out"
         told.fault(
             "two-kinds", f"`{extra}` says nothing about {'an' if word == 'eye' else 'a'} {word}", try_this, extra

@@ -36,7 +36,7 @@ def _changed(connection: "Connection", piece: Stock, what: str, who: str, says: 
     if isinstance(found, Finding):
         return found
     if found["version"] != piece.version:
-        return _meanwhile(piece.id)
+        return meanwhile(piece.id)
     fields = differences(found, row_of(piece))
     if not fields:
         return note("nothing-changed", f"{piece.id} is so already: nothing was changed")
@@ -45,7 +45,8 @@ def _changed(connection: "Connection", piece: Stock, what: str, who: str, says: 
     return piece_of([now[name] for name in COLUMNS])
 
 
-def _meanwhile(piece_id: str) -> Finding:
+def meanwhile(piece_id: str) -> Finding:
+    """That a piece is not any more as whoever would change it has seen it."""
     says = f"{piece_id} was changed by somebody else meanwhile"
     return stop("stock-already-changed", says, "look at it again, then say what is to be changed")
 

@@ -91,24 +91,34 @@ def _of_a_list(fault: Finding) -> Finding:
     if fault.name != "no-units":
         return fault
     says = fault.says.replace("the job does not say", "nothing says which")
-    return replace(fault, says=says, try_this="add a column `units`, say --units in or --units mm, or name a shop file")
+    return replace(fault, says=says, try_this="say whether bare numbers are in or mm (--units on a terminal), or add a column `units`")
 
 
 def read_list(data: bytes, file: str, meant: Meant) -> Listed:
     """Every piece of a list in CSV, and every fault of it, by line and column; never raises."""
     cells = cells_of(data, file)
     found = list(cells.findings)
+    doubts: set[str] = set()
     pieces: list[Stock] = []
     if any(f.stops for f in found):
         return Listed((), 0, tuple(found))
     for line in cells.lines:
         read = pieces_of(_with_points(line, cells.comma), meant, Where(file, line.number))
-        found += read.findings
+        found += _not_yet_said(read.findings, doubts)
         pieces += read.value or ()
         if len(found) > MOST_FAULTS or len(pieces) > MOST_PIECES:
             found.append(_too_much(len(pieces), Where(file, line.number)))
             break
     return Listed(tuple(pieces), len(cells.lines), (*found, *_told_once(cells.lines, file)))
+
+
+def _not_yet_said(found: Iterable[Finding], said: set[str]) -> Iterator[Finding]:
+    """Faults of one row; what a gauge is taken as is told once for each gauge: no list is too long for that."""
+    for fault in found:
+        if fault.name != "gauge-system" or fault.says not in said:
+            yield fault
+        if fault.name == "gauge-system":
+            said.add(fault.says)
 
 
 def _with_points(line: Line, comma: bool) -> Mapping[str, str]:

@@ -158,14 +158,21 @@ def section_at(read: Inputs, index: int) -> Section:
 
 
 def answer_to(
-    question: Question, words: Mapping[str, str | tuple[str, ...] | bool], shop: Shop, system: System
+    question: Question,
+    words: Mapping[str, str | tuple[str, ...] | bool],
+    shop: Shop,
+    system: System,
+    asks: Callable[[Words, Shop, System], Asked] = Asked,
 ) -> Answer:
-    """The answer; words left out are taken as usual, and a word that is not among the known ones is a finding."""
+    """The answer; words left out are taken as usual, and a word that is not among the known ones is a finding.
+
+    `asks`: what the words are read by, for a door that wants to hear what is read on the way.
+    """
     whole = {w.name: words.get(w.name, False if w.flag else w.usual or "") for w in question.words}
     faults = tuple(f for w in question.words for f in _not_one_of(w, whole[w.name]))
     if faults:
         return Answer(question.name.capitalize(), (), faults)
-    answer = question.does(Asked(whole, _asking(shop), system))
+    answer = question.does(asks(whole, _asking(shop), system))
     return replace(answer, findings=tuple(dict.fromkeys(as_asked(f) for f in answer.findings)))
 
 

@@ -106,14 +106,23 @@ def compile_pdf(source: str, files: Mapping[str, bytes], timestamp: int) -> byte
 
     `timestamp` [s since 1970] is written into the file; the same arguments give the same bytes.
     """
+    pages: bytes = _set(source, files, format="pdf", timestamp=timestamp)
+    return pages
+
+
+def compile_pictures(source: str, files: Mapping[str, bytes], dots: float | None = None) -> tuple[bytes, ...]:
+    """The same pages as pictures, one each: SVG, or PNG with so many `dots` an inch. Quick once the PDF was made."""
+    wanted: dict[str, Any] = {"format": "svg"} if dots is None else {"format": "png", "ppi": dots}
+    made = _set(source, files, **wanted)
+    return (made,) if isinstance(made, bytes) else tuple(made)
+
+
+def _set(source: str, files: Mapping[str, bytes], **wanted: Any) -> Any:
     import typst
 
     job: dict[str, bytes] = {"main.typ": source.encode(), **files}
     setter: Any = typst.compile  # its own types leave out what it takes in practice: many files at once
-    pages: bytes = setter(
-        job, format="pdf", font_paths=[str(fonts_folder())], ignore_system_fonts=True, timestamp=timestamp
-    )
-    return pages
+    return setter(job, font_paths=[str(fonts_folder())], ignore_system_fonts=True, **wanted)
 
 
 def preamble(paper: Paper, size: float = 0.0042) -> str:

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from enum import StrEnum
 from xml.sax.saxutils import escape
 
@@ -55,24 +56,51 @@ class Rounds(StrEnum):
     CURVES = "curves"
 
 
-def svg(picture: Drawing, title: str = "", rounds: Rounds = Rounds.ARCS) -> str:
+@dataclass(frozen=True, slots=True)
+class Look:
+    """What the pen leaves to whoever shows the picture: the colour of lines and of blanked areas, and the typeface.
+
+    `named`: the attribute that a layer's group is known by, and what stands before the layer's name; `least`: no line
+    is thinner [m]; `letters`: what is round the letters.
+    """
+
+    ink: str = "#000"
+    field: str = "#fff"
+    typeface: str = f"{TYPEFACE}, sans-serif"
+    named: tuple[str, str] = ("id", "")
+    least: float = 0.0
+    letters: str = 'stroke="none"'
+
+
+ON_PAPER = Look()
+"""Black on white, a file of its own."""
+_HALO = 'stroke="var(--field, #fff)" stroke-width="0.9" stroke-linejoin="round" paint-order="stroke"'
+ON_SCREEN = Look("currentColor", "var(--field, #fff)", "inherit", ("class", "ink-"), 0.00026, _HALO)
+"""Inside a page: in the page's own ink, field and letters; several may stand in one page.
+
+No line is under a dot wide, and lines stop short of letters, which there is less room to keep clear of.
+"""
+
+
+def svg(picture: Drawing, title: str = "", rounds: Rounds = Rounds.ARCS, look: Look = ON_PAPER) -> str:
     """The drawing as an SVG document whose bounds are its page; one unit is one millimetre."""
     box = picture.bounds
     wide, high = _mm(box.width), _mm(box.height)
     head = f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}mm" height="{high}mm" viewBox="0 0 {wide} {high}">'
     named = [f"<title>{_words(title)}</title>"] if title else []
     marks = plain(picture.marks)
-    groups = [_group(layer, [mark for mark in marks if mark.layer is layer], box, rounds) for layer in ORDER]
+    groups = [_group(layer, [mark for mark in marks if mark.layer is layer], box, rounds, look) for layer in ORDER]
     return "\n".join([head, *named, *(group for group in groups if group), "</svg>"]) + "\n"
 
 
-def _group(layer: Layer, marks: Sequence[Plain], box: Box, rounds: Rounds) -> str:
+def _group(layer: Layer, marks: Sequence[Plain], box: Box, rounds: Rounds, look: Look) -> str:
     if not marks:
         return ""
     stroke = STROKES[layer]
     dash = f' stroke-dasharray="{" ".join(_mm(part) for part in stroke.dash)}"' if stroke.dash else ""
-    head = f'<g id="{layer.value}" fill="none" stroke="#000" stroke-width="{_mm(stroke.width)}"{dash}'
-    body = [_element(chain, box, rounds) for chain in chains(marks)]
+    width, (attribute, before) = max(stroke.width, look.least), look.named
+    head = f'<g {attribute}="{before}{layer.value}" fill="none" stroke="{look.ink}" stroke-width="{_mm(width)}"{dash}'
+    body = [_element(chain, box, rounds, look) for chain in chains(marks)]
     return "\n".join([head + ' stroke-linecap="butt" stroke-linejoin="round">', *body, "</g>"])
 
 
@@ -101,13 +129,13 @@ def ends(mark: Line | Arc) -> tuple[Point, Point]:
     return first, polar(mark.centre, mark.radius, mark.start + mark.sweep)
 
 
-def _element(chain: Sequence[Mark], box: Box, rounds: Rounds) -> str:
+def _element(chain: Sequence[Mark], box: Box, rounds: Rounds, look: Look) -> str:
     first = chain[0]
     match first:
         case Text():
-            return _text(first, box)
+            return _text(first, box, look)
         case Filled():
-            tone = "#000" if first.tone is Tone.BLACK else "#fff"
+            tone = look.ink if first.tone is Tone.BLACK else look.field
             return f'<path d="{_through(first.points, box)}Z" fill="{tone}" stroke="none"/>'
         case Polyline():
             return f'<path d="{_through(first.points, box)}{"Z" if first.closed else ""}"/>'
@@ -144,13 +172,13 @@ def _curve(piece: Arc, box: Box) -> str:
     return f"C{_at(one, box)} {_at(two, box)} {_at(last, box)}"
 
 
-def _text(text: Text, box: Box) -> str:
+def _text(text: Text, box: Box, look: Look) -> str:
     x, y = _at(text.at, box).split(" ")
     turn = f' transform="rotate({_number(-math.degrees(text.angle))} {x} {y})"' if text.angle else ""
     weight = ' font-weight="700"' if text.weight is Weight.BOLD else ""
     size = _mm(text.height / CAP_HEIGHT)
-    look = f'font-family="{TYPEFACE}, sans-serif" font-size="{size}"{weight} text-anchor="{text.anchor.value}"'
-    return f'<text x="{x}" y="{y}" {look}{turn} fill="#000" stroke="none">{_words(text.says)}</text>'
+    letters = f'font-family="{look.typeface}" font-size="{size}"{weight} text-anchor="{text.anchor.value}"'
+    return f'<text x="{x}" y="{y}" {letters}{turn} fill="{look.ink}" {look.letters}>{_words(text.says)}</text>'
 
 
 def _words(says: str) -> str:

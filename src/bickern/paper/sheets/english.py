@@ -10,6 +10,7 @@ UK: dict[str, str] = {
     "draws out": "draws down",
     "draw out": "draw down",
     "drawing out": "drawing down",
+    "an upset": "a jump up",
     "upsetting": "jumping up",
     "upset": "jump up",
     "horn": "bick",

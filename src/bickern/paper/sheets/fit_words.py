@@ -97,10 +97,10 @@ def _how_far(swing: Swing, *, on_wall: bool) -> str:
     """Both ways; told once where they are alike."""
     low, high = ((abs(swing.low), swing.low_touches), (abs(swing.high), swing.high_touches))
     if max(low[0], high[0]) < HARDLY and low[1] == high[1]:
-        return f"hardly at all until {_meets(low[1])}"
+        return f"hardly at all until {meets(low[1])}"
     if _one_way(*low, "") == _one_way(*high, ""):
         return _one_way(*low, " either way")
-    names = _ways(swing) if on_wall else WAYS
+    names = way_names(swing, on_wall=on_wall)
     return f"{_one_way(*low, f' {names[0]}')}; {_one_way(*high, f' {names[1]}')}"
 
 
@@ -112,8 +112,13 @@ MOSTLY = 0.7
 """Cosine from which on a way counts as toward the wall, or along it."""
 
 
-def _ways(swing: Swing) -> tuple[str, str]:
-    """What hangs below goes along axis x down when it turns by a positive angle; seen by one who faces the wall."""
+def way_names(swing: Swing, *, on_wall: bool) -> tuple[str, str]:
+    """What the two ways of a swing are called; on a wall, seen by one who faces it.
+
+    What hangs below goes along axis x down when it turns by a positive angle.
+    """
+    if not on_wall:
+        return WAYS
     out, right, _ = cross(swing.axis, (0.0, 0.0, -1.0))
     if abs(out) >= MOSTLY:
         names = ("toward the wall", "away from the wall")
@@ -126,17 +131,17 @@ def _ways(swing: Swing) -> tuple[str, str]:
 
 def _one_way(angle: float, touches: str, way: str) -> str:
     """Whole degrees, none too many: a tenth of a degree is found, and nobody can use it."""
-    end = f" until {_meets(touches)}" if touches else ", free"
+    end = f" until {meets(touches)}" if touches else ", free"
     return f"{math.floor(math.degrees(angle) + 0.1)}°{way}{end}"
 
 
-def _meets(touches: str) -> str:
-    """`the tray meets the arm` of `arm (with tray)`."""
+def meets(touches: str) -> str:
+    """What a swing ends at: `the tray meets the arm` of `arm (with tray)`."""
     stops, _, turns = touches.removesuffix(")").partition(" (with ")
-    return f"{_the(turns) or 'it'} meets {_the(stops)}"
+    return f"{the(turns) or 'it'} meets {the(stops)}"
 
 
-def _the(name: str) -> str:
+def the(name: str) -> str:
     """A piece by its name; one of several is called by its number, without an article."""
     article = name and not name[-1].isdigit() and not name.startswith("the ")
     return f"the {name}" if article else name

@@ -65,12 +65,13 @@ class GroupWords:
     of: PiecePlan | None = None
 
 
-def groups(copy: Copy, plan: Plan, lots: bool = True) -> tuple[GroupWords, ...]:
+def groups(copy: Copy, plan: Plan, lots: bool = True, whole: bool = False) -> tuple[GroupWords, ...]:
     """The whole plan in the order to work in: pieces, joining, finish; a fault is told once, a caution once a group.
 
-    `lots`: also how the copies of a piece are made together.
+    `lots`: also how the copies of a piece are made together. `whole`: each heat and each work at the bench is told by
+    itself and in full, with its faults and cautions, as for whoever sees no other beside it.
     """
-    said = _Said(copy)
+    said = _Said(copy, whole)
     found = [_piece(number, piece, said, lots) for number, piece in enumerate(in_order(plan), start=1)]
     found += [_group(title, spells, said) for title, spells in _rest(plan) if spells]
     return tuple(found)
@@ -96,7 +97,8 @@ def faults_told(copy: Copy, plan: Plan) -> frozenset[Fault]:
 class _Said:
     """What has been said so far on this sheet: a fault is told once in all, a caution once for each piece."""
 
-    def __init__(self, copy: Copy) -> None:
+    def __init__(self, copy: Copy, whole: bool = False) -> None:
+        self.whole = whole
         self.shop: Shop = copy.shop
         self.sets = copy.job.make
         self.cautions: tuple[Caution, ...] = copy.cautions
@@ -114,7 +116,9 @@ class _Said:
         found = []
         told = again(spells, self.marking)
         longer = on_longer_bar(work for spell in spells for work in spell.works)
-        for spell in _merged(with_marks(spells, told)):
+        for spell in (_single if self.whole else _merged)(with_marks(spells, told)):
+            if self.whole:  # nobody sees what was said before
+                cautioned, hot, self.faults, self.cold, self.heats = set(), {}, [], {}, {}
             said = _spell(spell, self, self._works(spell, cautioned, told, longer))
             like = self._like(said, of) if plan is not None and spell.hot else None
             found.append(like or _shortened(said, hot if spell.hot else self.cold, of))
@@ -214,6 +218,14 @@ def _merged(spells: Iterable[Spell]) -> list[Spell]:
             found[-1] = replace(last, works=(*last.works, *one.works), wants=last.wants + one.wants)
         else:
             found.append(one)
+    return found
+
+
+def _single(spells: Iterable[Spell]) -> list[Spell]:
+    """The same with each work at the bench by itself."""
+    found: list[Spell] = []
+    for one in spells:
+        found += [one] if one.hot else [replace(one, works=(work,), wants=work.seconds) for work in one.works]
     return found
 
 

@@ -22,13 +22,15 @@ from bickern.paper.marks import (
     text_width,
 )
 from bickern.paper.views.profile import FINE, as_drawn, necked, size_in, stoutest
-from bickern.paper.views.ruler import Ruler, ruler
-from bickern.paper.views.strip import DEEPEST, FIGURE, SIDE, SMALL, Named, dimensions_below, tag
+from bickern.paper.views.ruler import Ruler, levels, ruler
+from bickern.paper.views.strip import DEEPEST, FIGURE, RISE, SIDE, SMALL, Named, dimensions_below, tags
 from bickern.parts.bar.result import BarResult, HoleCheck, MarkKind, MetalRun, TwistCheck
 from bickern.parts.bar.tracks import Face
 
 ABOVE = 0.0075
 """From the top of the bar to the names of its sections [m]."""
+LOWEST = 0.0022
+"""From the top of the bar to the lowest names of its marks [m]."""
 VIEWS_APART = 0.006
 """Between the view from above and the view from the side [m]."""
 
@@ -38,13 +40,19 @@ def bar_side(result: BarResult, marks: Sequence[Named], wide: float, style: Styl
 
     Lengths give way to the paper (the figures are true); thickness is drawn to one scale.
     """
+    drawn = as_drawn(result)
+    places = [run.start for run in drawn.runs] + [named.mark.at for named in marks]
+    rule = ruler(places, drawn.length, wide - 2 * SIDE)
+    return drawn_on(result, marks, rule, min(1.0, DEEPEST / max(stoutest(necked(drawn)), 1e-6)), style)
+
+
+def drawn_on(result: BarResult, marks: Sequence[Named], rule: Ruler, scale: float, style: Style) -> Drawing:
+    """The same with its places laid out by `rule`, thickness at `scale`."""
     result = necked(as_drawn(result))
-    places = [run.start for run in result.runs] + [named.mark.at for named in marks]
-    rule = ruler(places, result.length, wide - 2 * SIDE)
-    scale = min(1.0, DEEPEST / max(stoutest(result), 1e-6))
     above = _view(result, rule, scale, over=True)
-    found = [*above, *_names(result, rule, stoutest(result) * scale / 2)]
-    found += _marks(marks, rule, scale * stoutest(result) / 2)
+    signs = _marks(marks, rule, scale * stoutest(result) / 2)
+    top = max([stoutest(result) * scale / 2, *(m.at[1] - LOWEST for m in signs if isinstance(m, Text))])
+    found = [*above, *_names(result, rule, top), *signs]
     low = -scale * stoutest(result) / 2
     if _unlike(result):
         drop = low - VIEWS_APART - scale * _thickest(result) / 2
@@ -132,14 +140,19 @@ def _hole(result: BarResult, hole: HoleCheck, rule: Ruler, scale: float, over: b
 
 def _names(result: BarResult, rule: Ruler, top: float) -> list[Mark]:
     """S1, S2, ... over the middle of each section, with its name where there is room."""
-    marks: list[Mark] = []
+    named: list[tuple[float, str]] = []
     for number, run in enumerate(result.runs, start=1):
         left, right = rule.put(run.start), rule.put(run.end)
         says = f"S{number} {run.name}".strip()
         if text_width(says, FIGURE) > right - left:
             says = f"S{number}"
-        marks.append(Text(((left + right) / 2, top + ABOVE), says, FIGURE, Anchor.MIDDLE, weight=Weight.BOLD))
-    return marks
+        named.append(((left + right) / 2, says))
+    halves = [text_width(says, FIGURE) / 2 for _, says in named]
+    rows = levels([(x - half, x + half) for (x, _), half in zip(named, halves, strict=True)], 0.0008)
+    return [
+        Text((x, top + ABOVE + row * RISE * FIGURE), says, FIGURE, Anchor.MIDDLE, weight=Weight.BOLD)
+        for (x, says), row in zip(named, rows, strict=True)
+    ]
 
 
 def _marks(marks: Sequence[Named], rule: Ruler, half: float) -> list[Mark]:
@@ -148,5 +161,6 @@ def _marks(marks: Sequence[Named], rule: Ruler, half: float) -> list[Mark]:
         x = rule.put(named.mark.at)
         punch = named.mark.kind is MarkKind.PUNCH
         tick = Tick((x, 0.0), TickKind.PUNCH, 0.004) if punch else Tick((x, 0.0), TickKind.CHALK, 2 * half + 0.003)
-        found += [tick, tag((x, half + 0.0022), named, SMALL)]
-    return [*found, Tick((0.0, half + 0.0022), TickKind.DATUM, 0.006)]
+        found.append(tick)
+    found += tags(marks, rule, half + LOWEST, SMALL)
+    return [*found, Tick((0.0, half + LOWEST), TickKind.DATUM, 0.006)]

@@ -49,13 +49,14 @@ class Length:
     mark: tuple[str, str]
 
 
-def cut_bar(length: float, cuts: Sequence[Length], left: str, wide: float) -> tuple[Drawing, ...]:
+def cut_bar(length: float, cuts: Sequence[Length], left: str, wide: float, most: int = ROW) -> tuple[Drawing, ...]:
     """A bar of `length` [m] cut into these, `wide` [m] at most on paper, in as many rows as its figures need.
 
-    What is `left` over is hatched, and named where there is room. Lengths give way where they would be too narrow for
-    their letters: the figures are true. A row that goes on where another ended tells that mark again.
+    `most`: lengths of one row, fewer where it is narrower than a sheet of paper. What is `left` over is hatched, and
+    named where there is room. Lengths give way where they would be too narrow for their letters: the figures are true.
+    A row that goes on where another ended tells that mark again.
     """
-    count = max(1, -(-len(cuts) // ROW))
+    count = max(1, -(-len(cuts) // most))
     share = -(-len(cuts) // count) if cuts else 1
     rows = [tuple(cuts[i : i + share]) for i in range(0, len(cuts), share)] or [()]
     return tuple(_row(rows, i, length, left, wide) for i in range(len(rows)))

@@ -136,10 +136,10 @@ def bare_outlines(result: BarResult) -> tuple[Drawing, ...]:
 def bent_views(result: BarResult, scale: float, style: Style, numbers: bool = True) -> tuple[Drawing, ...]:
     """The outline with overall sizes from one side, or from two where the bar is bent in more than one plane."""
     line = bent(result)
-    return tuple(_sized_view(line, view, scale, style, numbers) for view in sides(line))
+    return tuple(sized_view(line, view, scale, style, numbers) for view in sides(line))
 
 
-def _sized_view(line: Bent, view: View, scale: float, style: Style, numbers: bool) -> Drawing:
+def sized_view(line: Bent, view: View, scale: float, style: Style, numbers: bool) -> Drawing:
     """The picture as it is laid on the page, its overall sizes along the axes that they are told in."""
     level = levelled(line, view)
     picture = _picture(line, level, scale, numbers)
@@ -410,13 +410,14 @@ def _numbers(line: Bent, view: View, drawn: Drawing, scale: float) -> list[Mark]
     import shapely
 
     edges = [mark.points for mark in drawn.marks if isinstance(mark, Polyline) and mark.layer is Layer.OUTLINE]
-    iron = shapely.union_all([shapely.LinearRing(points) for points in edges if len(points) > 2])
+    iron = shapely.MultiLineString([(*points, points[0]) for points in edges if len(points) > 2])
     marks: list[Mark] = []
     taken: list[Point] = []
+    box = _outer(drawn)
     for number, _ in bends_seen(line, view):
         tried = [at for station in _spread_over(line, number) for at in _around(line, view, station, scale)]
-        clear = [shapely.distance(iron, shapely.Point(at)) for at in tried]
-        costs = [_cost(at, gap, _outer(drawn), taken) + i for i, (at, gap) in enumerate(zip(tried, clear, strict=True))]
+        clear = shapely.distance(iron, shapely.points(tried)).tolist()
+        costs = [_cost(at, gap, box, taken) + i for i, (at, gap) in enumerate(zip(tried, clear, strict=True))]
         at = tried[costs.index(min(costs))]
         taken.append(at)
         marks += numbered(at, f"B{number}")

@@ -1,7 +1,7 @@
 """The bar before it is forged, and before it is bent, with its marks told from the datum end."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from bickern.measure.units.say import other_first, say_both, say_length, say_up, say_up_both
 from bickern.measure.units.words import Style
@@ -60,9 +60,14 @@ def _letter(kind: MarkKind) -> str:
 
 def stock_strip(result: BarResult, wide: float, style: Style) -> Drawing:
     """The unforged bar, cut to length, with its marks as running dimensions from the datum end; `wide` [m] at most."""
+    places = [mark.at for mark in result.marks_on_stock]
+    rule = ruler(places, result.cut_this, wide - 2 * SIDE)
+    return stock_on(result, rule, min(DEEPEST, result.stock_section.width), style)
+
+
+def stock_on(result: BarResult, rule: Ruler, high: float, style: Style) -> Drawing:
+    """The same with its places laid out by `rule`, and drawn `high` [m]."""
     marks = named_marks(result.marks_on_stock)
-    rule = ruler([named.mark.at for named in marks], result.cut_this, wide - 2 * SIDE)
-    high = min(DEEPEST, result.stock_section.width)
     box = Box(0.0, 0.0, rule.put(result.cut_this), high)
     grip: list[Mark] = []
     if result.grip > 0:
@@ -71,10 +76,8 @@ def stock_strip(result: BarResult, wide: float, style: Style) -> Drawing:
             Filled(corners(held), Tone.HATCHED),
             Text((held.centre[0], high + 0.0025), "grip", SMALL, Anchor.MIDDLE),
         ]
-    cut = (result.cut_this, "cut")
-    return drawing(
-        [rectangle(box), *grip, *_ticks(marks, rule, high), *_ends(box, cut[1]), *running(marks, rule, cut[0], style)]
-    )
+    ends = (*ends_of(box, "cut"), *running(marks, rule, result.cut_this, style))
+    return drawing([rectangle(box), *grip, *_ticks(marks, rule, high), *ends])
 
 
 SIDE = 0.012
@@ -90,8 +93,24 @@ def _ticks(marks: Sequence[Named], rule: Ruler, high: float) -> list[Mark]:
             found.append(Tick((x, high / 2), TickKind.CHALK, high + 0.003))
         else:
             found += [Line((x, 0.0), (x, high), Layer.CENTRE), Tick((x, high / 2), _TICKS[named.mark.kind], size)]
-        found.append(tag((x, high + 0.0025), named, FIGURE))
+    return [*found, *tags(marks, rule, high + 0.0025, FIGURE)]
+
+
+def tags(marks: Sequence[Named], rule: Ruler, low: float, height: float) -> list[Mark]:
+    """The names of marks, from `low` [m] up, on as many levels as keep them clear of one another."""
+    plain = [tag((rule.put(named.mark.at), low), named, height) for named in marks]
+    halves = [text_width(one.says, height) / 2 for one in plain]
+    spans = [(one.at[0] - half, one.at[0] + half) for one, half in zip(plain, halves, strict=True)]
+    found: list[Mark] = []
+    for one, level in zip(plain, levels(spans, 0.0008), strict=True):
+        found.append(replace(one, at=(one.at[0], low + level * RISE * height)))
+        if level:
+            found.append(Line((one.at[0], low - 0.001), (one.at[0], low + level * RISE * height), Layer.DIMENSION))
     return found
+
+
+RISE = 1.5
+"""From one level of names to the next, in capitals."""
 
 
 def tag(at: Point, named: Named, height: float) -> Text:
@@ -100,7 +119,7 @@ def tag(at: Point, named: Named, height: float) -> Text:
     return Text((x, at[1]), named.name, height, Anchor.MIDDLE, weight=Weight.BOLD)
 
 
-def _ends(box: Box, cut: str) -> list[Mark]:
+def ends_of(box: Box, cut: str) -> list[Mark]:
     """The datum flag at the left end, and what the other end is."""
     marks: list[Mark] = [Tick((box.left, box.top + 0.0022), TickKind.DATUM, 0.006)]
     if cut:

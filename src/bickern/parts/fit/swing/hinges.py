@@ -42,9 +42,9 @@ def hinges(whole: SetResult, poses: tuple[Pose, ...]) -> tuple[Hinge, ...]:
     several from one body (a hood on two rings that meet in one) swings as a whole, and what hangs by two eyes tips
     about the line through both.
     """
-    root = whole.held.body if whole.held else 0
+    root = root_of(whole)
     out: list[Hinge] = []
-    for body in _from(whole, root):
+    for body in hanging_from(whole, root):
         for lot in _lots(whole, root, body):
             links = [k for k in whole.links if _ends(k) & lot and body in _ends(k)]
             pivots = [p for p in whole.pivots if {p.first, p.second} & lot and body in (p.first, p.second)]
@@ -188,7 +188,12 @@ def _reached(whole: SetResult, root: int, without: int) -> set[int]:
     return seen
 
 
-def _from(whole: SetResult, root: int) -> list[int]:
+def root_of(whole: SetResult) -> int:
+    """The body that the set is held by; the first where the job does not say."""
+    return whole.held.body if whole.held else 0
+
+
+def hanging_from(whole: SetResult, root: int) -> list[int]:
     """All bodies that hang together with the root, from it downward."""
     pairs = _pairs(whole)
     order = [root]
@@ -201,7 +206,7 @@ def _from(whole: SetResult, root: int) -> list[int]:
 def _lots(whole: SetResult, root: int, body: int) -> list[frozenset[int]]:
     """The lots of bodies that would fall if one body were taken away; of the root, all that hangs from it."""
     held = {body} if body == root else _reached(whole, root, body) | {body}
-    left, lots = [b for b in _from(whole, root) if b not in held], []
+    left, lots = [b for b in hanging_from(whole, root) if b not in held], []
     while left:
         lot = frozenset(_reached(whole, left[0], body))
         lots.append(lot)

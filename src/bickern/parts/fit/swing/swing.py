@@ -1,7 +1,7 @@
 """How far each joint of a hanging set swings, and what stops it there."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 import numpy as np
@@ -11,7 +11,7 @@ from bickern.geometry.solid.apart import ready
 from bickern.geometry.solid.solid import Fineness, Solid
 from bickern.geometry.solid.sweep import swept
 from bickern.parts.fit.result import Swing
-from bickern.parts.fit.swing.hinges import Hinge, hinges
+from bickern.parts.fit.swing.hinges import Hinge, hanging_from, hinges, root_of
 from bickern.parts.fit.swing.turning import HALF_ROUND, Lump, Meeting, Turn, meetings, room_along, turned_both_ways
 from bickern.parts.set.result import SetResult
 from bickern.parts.set.solids import fixing_solid
@@ -40,12 +40,17 @@ def swings(
     if len(poses) != len(whole.bodies):
         return ()
     lumps = lumps_of(whole, poses, solids, wall)
-    out: list[Swing] = []
+    return tuple(swing_of(*asked, lumps) for asked in joints_of(whole, poses, lumps))
+
+
+def joints_of(
+    whole: SetResult, poses: tuple[Pose, ...], lumps: tuple[Lump, ...]
+) -> Iterator[tuple[Hinge, tuple[Meeting, ...]]]:
+    """Every way of every joint, with what may run into what when it swings."""
     for _, ways in groupby(hinges(whole, poses), key=_contact):
         alike = tuple(ways)
         meets = meetings(alike[0], lumps)
-        out.extend(swing_of(hinge, meets, lumps) for hinge in alike)
-    return tuple(out)
+        yield from ((hinge, meets) for hinge in alike)
 
 
 def _contact(hinge: Hinge) -> tuple[object, ...]:
@@ -56,13 +61,16 @@ def _contact(hinge: Hinge) -> tuple[object, ...]:
 def lumps_of(
     whole: SetResult, poses: tuple[Pose, ...], solids: Sequence[Solid], wall: float | None = None
 ) -> tuple[Lump, ...]:
-    """Every part's solid as it hangs, every rivet or collar that something cannot turn on, and the wall."""
-    made = {id(solid): ready(solid, PLATES) for solid in solids}
-    out = []
-    for number, (part, solid) in enumerate(zip(whole.parts, solids, strict=True)):
-        out.append(Lump(part.name, number, part.body, then(poses[part.body], part.pose), made[id(solid)]))
-    slab = () if wall is None else (_wall(out, solids, wall),)
-    return (*out, *_fixings(whole, poses), *slab)
+    """Every part's solid as it hangs, every rivet or collar that something cannot turn on, and the wall.
+
+    What is joined to nothing is left out: it lies anywhere.
+    """
+    there = frozenset(hanging_from(whole, root_of(whole)))
+    hung = [(k, part, solids[k]) for k, part in enumerate(whole.parts) if part.body in there]
+    made = {id(solid): ready(solid, PLATES) for _, _, solid in hung}
+    out = [Lump(p.name, k, p.body, then(poses[p.body], p.pose), made[id(solid)]) for k, p, solid in hung]
+    slab = () if wall is None else (_wall(out, [solid for _, _, solid in hung], wall),)
+    return (*out, *(lump for lump in _fixings(whole, poses) if lump.body in there), *slab)
 
 
 def _fixings(whole: SetResult, poses: tuple[Pose, ...]) -> list[Lump]:

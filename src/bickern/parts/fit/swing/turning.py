@@ -114,7 +114,7 @@ def _turn(asked: list[tuple[Meeting, Ahead]], way: float, limit: float) -> Turn:
 
 def room_along(hinge: Hinge, lumps: tuple[Lump, ...], low: float, high: float) -> tuple[float, str]:
     """The least room [m] over the middle half of a swing, and to what; ("": there is nothing but what it hangs in)."""
-    turn, stay = _lots(hinge, lumps)
+    turn, stay = lots(hinge, lumps)
     pairs = [(t, s) for t in turn for s in stay if not (t.part in hinge.hung and s.part in hinge.carriers)]
     seen = []
     for share in np.linspace(0.5, -0.5, ALONG_THE_WAY):
@@ -144,7 +144,7 @@ def posed(hinge: Hinge, angle: float) -> Pose:
 
 def meetings(hinge: Hinge, lumps: tuple[Lump, ...]) -> tuple[Meeting, ...]:
     """What may run into what: the hung, which touch by nature, against what is left of the carriers; the rest whole."""
-    turn, stay = _lots(hinge, lumps)
+    turn, stay = lots(hinge, lumps)
     still = tuple(_coat(k) for k in stay)
     if not hinge.touches:
         return (Meeting(tuple(_coat(k) for k in turn), still),)
@@ -225,8 +225,8 @@ def _boxes(corners: "Array") -> "tuple[Array, Array]":
     return np.minimum(np.minimum(a, b), c), np.maximum(np.maximum(a, b), c)
 
 
-def _lots(hinge: Hinge, lumps: tuple[Lump, ...]) -> tuple[tuple[Lump, ...], tuple[Lump, ...]]:
-    """What turns, lifted, and what does not."""
+def lots(hinge: Hinge, lumps: tuple[Lump, ...]) -> tuple[tuple[Lump, ...], tuple[Lump, ...]]:
+    """What turns, lifted, and what does not; an angle later it lies by `posed`."""
     lift = Pose(hinge.lift)
     turn = tuple(k for k in lumps if k.body in hinge.movers)
     stay = tuple(k for k in lumps if k.body not in hinge.movers)

@@ -1,0 +1,86 @@
+"""Packets set lately, kept for as long as somebody may look at them or take their files."""
+
+import threading
+from collections import OrderedDict
+from collections.abc import Callable, Hashable
+from dataclasses import dataclass, field
+from typing import TypeVar
+
+from bickern.desk.preview import Preview, Report, mark_of, preview
+from bickern.desk.reckon import Reckoning
+from bickern.measure.finding import Finding
+
+Kept = TypeVar("Kept")
+
+MOST_KEPT = 8
+"""Packets kept: some megabytes each; one that was let go is set again."""
+MOST_LARGE = 8
+"""Documents whose large pictures are kept."""
+MOST_NAMED = 200
+"""Askings that are remembered: each only names the packet that it was given."""
+
+
+@dataclass(slots=True)
+class Packets:
+    """Packets by what was asked for; two who ask for the same one wait for one setting of it. Safe among threads."""
+
+    _kept: OrderedDict[Hashable, Preview] = field(default_factory=OrderedDict)
+    _named: OrderedDict[Hashable, Hashable] = field(default_factory=OrderedDict)
+    _large: OrderedDict[Hashable, tuple[bytes, ...]] = field(default_factory=OrderedDict)
+    _busy: dict[Hashable, threading.Lock] = field(default_factory=dict)
+    _own: threading.Lock = field(default_factory=threading.Lock)
+
+    def of(self, asked: Hashable) -> Preview | None:
+        """The packet that was given to this asking, if it is still kept."""
+        with self._own:
+            mark = self._named.get(asked)
+            return self._kept.get(mark) if mark is not None else None
+
+    def set(
+        self,
+        asked: Hashable,
+        reckoned: Callable[[], Reckoning],
+        paper: str,
+        audience: str,
+        report: Report = lambda _: None,
+    ) -> Preview | Finding:
+        """The packet of a job as it is reckoned now: one already set where nothing has changed that it shows."""
+        done = reckoned()
+        mark = (mark_of(done), paper, audience)
+        with self._busy_with(mark):
+            made = self._again(mark) or preview(done, paper, audience, report)
+            with self._own:
+                self._busy.pop(mark, None)
+                if isinstance(made, Preview):
+                    _keep(self._kept, mark, made, MOST_KEPT)
+                    _keep(self._named, asked, mark, MOST_NAMED)
+        return made
+
+    def large(self, packet: Preview, name: str) -> tuple[bytes, ...]:
+        """Large pictures of the pages of one document of a packet; made once for as long as they are looked at."""
+        mark = (packet.id, packet.paper, packet.audience, name)
+        with self._busy_with(mark):
+            with self._own:
+                made = self._large.get(mark)
+            if made is None:
+                made = next((one.large() for one in packet.documents if one.name == name), ())
+            with self._own:
+                self._busy.pop(mark, None)
+                _keep(self._large, mark, made, MOST_LARGE)
+        return made
+
+    def _busy_with(self, mark: Hashable) -> threading.Lock:
+        with self._own:
+            return self._busy.setdefault(mark, threading.Lock())
+
+    def _again(self, mark: Hashable) -> Preview | None:
+        with self._own:
+            return self._kept.get(mark)
+
+
+def _keep(kept: "OrderedDict[Hashable, Kept]", key: Hashable, what: Kept, most: int) -> None:
+    """Puts it last, and lets go of the first where there are too many."""
+    kept[key] = what
+    kept.move_to_end(key)
+    while len(kept) > most:
+        kept.popitem(last=False)

@@ -1,0 +1,94 @@
+"""The drawing across the top: the straight bar with its marks, the finished shape, the pattern; and what to cut."""
+
+from functools import partial
+from html import escape
+
+from nicegui import ui
+from nicegui.element import Element
+
+from bickern.desk.live import Picture, PieceLive
+from bickern.web.bench.window import JOB, Window
+from bickern.web.parts import Tick, button, rows_html
+
+TO_SCALE = "to scale in every part"
+TRUE_SIZE = "true size, if this screen is set right: hold a rule to it"
+"""What is said of the scale beside a drawing."""
+
+
+class Sheet:
+    """The drawing that is looked at, its buttons, and the figure that the saw follows."""
+
+    def __init__(self, window: Window) -> None:
+        self.window = window
+        self.buttons: dict[str, Element] = {}
+        with ui.element("section").props('aria-label="Drawing"').classes("above") as self.box:
+            with ui.element("div").classes("row"):
+                self.choose = ui.element("div").classes("row").props('role=group aria-label="Which drawing"')
+                Tick("true size", window.true_size, self._true)
+                self.scale = ui.html("", tag="span", sanitize=False).classes("quiet")
+            self.sheet = ui.html("", sanitize=False).classes("drawing").props("role=img tabindex=0")
+            self.cut = ui.html("", tag="p", sanitize=False).classes("cut").props("aria-live=polite")
+        window.shows.append(lambda _: self.show())
+
+    def show(self) -> None:
+        """The newest; of text that cannot be read the last drawing stays, pale."""
+        piece = piece_of(self.window)
+        pale = piece is None or not piece.pictures
+        self.sheet.classes(add="stale" if pale else "", remove="" if pale else "stale")
+        self.box.set_visibility(self.window.piece != JOB)
+        if piece is None or not piece.pictures:
+            return
+        if list(self.buttons) != [picture.title for picture in piece.pictures]:
+            self._choices(piece)
+        picture = next((p for p in piece.pictures if p.title == self.window.picture), piece.pictures[0])
+        for title, one in self.buttons.items():
+            one.props["aria-pressed"] = "true" if title == picture.title else "false"
+            one.update()
+        self._shown(picture)
+        self.cut.set_content(_cut(piece))
+
+    def _true(self, yes: bool) -> None:
+        self.window.true_size = yes
+        self.window.reckon()
+
+    def _choices(self, piece: PieceLive) -> None:
+        """A button for each drawing that there is of this piece."""
+        self.choose.clear()
+        self.buttons.clear()
+        with self.choose:
+            for title in (picture.title for picture in piece.pictures):
+                self.buttons[title] = button(title, partial(self._look, title), small=True)
+
+    def _look(self, title: str) -> None:
+        self.window.picture = title
+        self.show()
+
+    def _shown(self, picture: Picture) -> None:
+        true_size = self.window.true_size
+        self.scale.set_content(TRUE_SIZE if true_size else TO_SCALE)
+        self.sheet.classes(add="true" if true_size else "", remove="" if true_size else "true")
+        self.sheet.style(f"--wide:{picture.wide * 1000 * self.window.larger:.1f}mm")
+        self.sheet.props["aria-label"] = picture.says
+        self.sheet.set_content(picture.svg)
+
+
+def piece_of(window: Window) -> PieceLive | None:
+    """What is on the bench, as it was reckoned last."""
+    return window.live.piece(window.piece) if window.live is not None else None
+
+
+def _cut(piece: PieceLive) -> str:
+    """What to cut, large: the figure that the saw follows."""
+    return f"Cut <b>{escape(piece.cut)}</b> of {escape(piece.made_of)}: {piece.count} in all"
+
+
+def figures_of(window: Window) -> None:
+    """Every figure of the piece, and of the whole set, kept up to date."""
+    box = ui.html("", tag="dl", sanitize=False).classes("lines")
+
+    def show(now: Window) -> None:
+        piece = piece_of(now)
+        if now.live is not None and now.live.pieces:
+            box.set_content(rows_html(piece.rows if piece is not None else now.live.together))
+
+    window.shows.append(show)

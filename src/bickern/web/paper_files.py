@@ -1,0 +1,129 @@
+"""The files of a packet as a browser takes them: by names of the packet's own, and never by a path on this machine."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from urllib.parse import quote
+
+from fastapi import Request
+from nicegui import app, run
+from starlette.responses import Response
+
+from bickern.desk.live import reckoned
+from bickern.desk.open_job import OpenJob
+from bickern.desk.packets import Packets
+from bickern.desk.preview import FOR_WHOM, PAPER_WORDS, Preview, Report, kind_of, stem_of, whole_packet
+from bickern.desk.seen import Seen
+from bickern.measure.finding import Finding
+from bickern.web.frame import address, looks_here
+from bickern.web.place import Place
+
+ALL = "all.zip"
+"""The name under which the whole packet is asked for: no file of a packet is called so."""
+DIGITS = 5
+"""No document has pages of so many digits."""
+PACKETS = Packets()
+"""What was set lately, for every window of this server."""
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """One packet: of which job in which state, for whom, on what paper, seen in which way."""
+
+    job: str
+    number: int
+    audience: str
+    paper: str
+    seen: Seen
+
+
+def address_of(asked: Asked, name: str) -> str:
+    """Where a file of a packet is found."""
+    return f"{address(asked.job, 'paper')}/{asked.number}/{asked.audience}/{asked.paper}/{quote(name)}"
+
+
+def packet_now(place: Place, doc: OpenJob, asked: Asked, report: Report = lambda _: None) -> Preview | Finding | None:
+    """The packet of the job as it was in that state, set where it is not there; None where there is no such state."""
+    text = doc.text_at(asked.number)
+    if text is None:
+        return None
+    return PACKETS.set(
+        asked,
+        lambda: reckoned(text, doc.path, shop=place.shop, rack=place.rack, seen=asked.seen),
+        asked.paper,
+        asked.audience,
+        report,
+    )
+
+
+def offer_files(place: Place) -> None:
+    """Registers the files of every packet."""
+
+    @app.get("/job/{job}/paper/{number}/{audience}/{paper}/{name:path}", include_in_schema=False)
+    async def file(job: str, number: int, audience: str, paper: str, name: str, request: Request) -> Response:
+        if audience not in FOR_WHOM or paper not in PAPER_WORDS:
+            return _not_there()
+        asked = Asked(job, number, audience, paper, looks_here().seen)
+        made = PACKETS.of(asked)
+        if made is None:
+            again = await run.io_bound(_again, place, asked)
+            if not isinstance(again, Preview):
+                return _not_there()
+            made = again
+        return await _one(made, name, request.query_params) or _not_there()
+
+
+async def _one(made: Preview, name: str, query: Mapping[str, str]) -> Response | None:
+    """A file of a packet, a picture of one of its pages, or all of it; None where it has no such thing."""
+    if name == ALL:
+        return await run.io_bound(_whole, made)
+    if name not in made.files:
+        return None
+    if "small" in query:
+        some = next((one.small for one in made.documents if one.name == name), ())
+        return _picture(some, query["small"])
+    if "page" in query:
+        return _picture(await run.io_bound(PACKETS.large, made, name) or (), query["page"])
+    return _file(made, name, keep="keep" in query)
+
+
+def _again(place: Place, asked: Asked) -> Preview | Finding | None:
+    doc = place.jobs.open(asked.job)
+    return None if isinstance(doc, Finding) else packet_now(place, doc, asked)
+
+
+def _file(made: Preview, name: str, *, keep: bool) -> Response:
+    """A file by its name in the packet; only a document of pages is opened in a browser, all else is kept."""
+    media, _ = kind_of(name)
+    opened = media == "application/pdf" and not keep
+    return _sent(made.files[name], media, name.rpartition("/")[2], opened=opened)
+
+
+def _whole(made: Preview) -> Response:
+    return _sent(whole_packet(made), "application/zip", f"{stem_of(made)}.zip", opened=False)
+
+
+def _picture(some: Sequence[bytes], number: str) -> Response | None:
+    """One page as a picture, by its number."""
+    page = int(number) if number.isascii() and number.isdigit() and len(number) < DIGITS else 0
+    return _sent(some[page - 1], "image/png", f"page-{page}.png", opened=True) if 1 <= page <= len(some) else None
+
+
+def _sent(data: bytes, media: str, name: str, *, opened: bool) -> Response:
+    way = "inline" if opened else "attachment"
+    named = f"{way}; filename=\"{_plain(name)}\"; filename*=UTF-8''{quote(name, safe='')}"
+    told = {
+        "Content-Disposition": named,
+        "X-Content-Type-Options": "nosniff",
+        "Cache-Control": "private, no-store",
+        "Content-Security-Policy": "default-src 'none'; style-src 'unsafe-inline'; img-src data:",
+    }
+    return Response(data, media_type=media, headers=told)
+
+
+def _plain(name: str) -> str:
+    """A name for browsers that read no other letters."""
+    return "".join(sign if sign.isascii() and (sign.isalnum() or sign in "-_. ") else "-" for sign in name)
+
+
+def _not_there() -> Response:
+    return Response("There is no such file.", status_code=404, media_type="text/plain")

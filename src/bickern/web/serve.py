@@ -1,0 +1,118 @@
+"""The server: every page registered once, the guard before them all, and the fonts and signs that go with them."""
+
+import os
+import secrets
+import socket
+from collections.abc import Callable
+from pathlib import Path
+
+from fastapi import FastAPI
+
+from bickern.web.entry import Gate, locked
+from bickern.web.guard import BODY_MOST, Guard, close_to_others, hosts_at
+from bickern.web.listening import HERE, PORT, own_files, port_of
+from bickern.web.place import Place
+
+
+def application(place: Place) -> FastAPI:
+    """The whole page as an application, without the guard that stands before it."""
+    os.environ.setdefault("NICEGUI_STORAGE_PATH", str(_kept("looks")))
+    from nicegui import ui
+
+    from bickern.web.frame import offer_fonts
+    from bickern.web.pages import every_page
+
+    outer = FastAPI(docs_url=None, redoc_url=None, openapi_url=None)
+    offer_fonts()
+    for pages in every_page():
+        pages(place)
+    ui.run_with(
+        outer,
+        title="bickern",
+        dark=None,
+        language="en-US",
+        binding_refresh_interval=None,
+        reconnect_timeout=30.0,
+        message_history_length=200,
+        tailwind=False,
+        storage_secret=_secret(),
+        session_middleware_kwargs={"same_site": "strict", "https_only": False},
+        show_welcome_message=False,
+        favicon=SIGN,
+    )
+    return outer
+
+
+SIGN = (
+    '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 32 32"><path fill="#8a3b12" '
+    'd="M2 9h20c4 0 7 1 8 2-2 3-6 5-10 5v4c0 2 2 4 5 5v2H7v-2c3-1 5-3 5-5v-3C7 16 3 13 2 9z"/></svg>'
+)
+"""A bick iron, small: shown on the browser's tab."""
+
+
+def _kept(name: str) -> Path:
+    """A folder of this program in the user's data folder."""
+    folder = own_files(name)
+    folder.mkdir(parents=True, exist_ok=True)
+    return folder
+
+
+def _secret() -> str:
+    """What the cookies of looks are signed with: drawn once, readable by this user alone."""
+    path = _kept("looks") / "secret"
+    try:
+        with os.fdopen(os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "w") as file:
+            file.write(secrets.token_hex(32))
+    except FileExistsError:
+        pass
+    return path.read_text() or secrets.token_hex(32)
+
+
+def guarded(place: Place, port: int, passphrase: str = "") -> tuple[Guard, Gate | None]:
+    """The page with the guard before it, and behind the guard the gate where others on the net may knock."""
+    inner = application(place)
+    close_to_others()
+    gate = Gate(inner, locked(passphrase), port) if place.lan else None
+    return Guard(inner if gate is None else gate, hosts_at(port, lan=place.lan)), gate
+
+
+def serve(
+    place: Place,
+    *,
+    host: str = HERE,
+    port: int = PORT,
+    listening: socket.socket | None = None,
+    passphrase: str = "",
+    ready: Callable[[str], None] | None = None,
+) -> None:
+    """Serves until it is stopped; `listening`: a socket already open, in place of a host and a port.
+
+    `ready` is called once it answers, with the key that lets one browser in (empty where no passphrase is asked for).
+    """
+    import uvicorn
+
+    if place.lan and not passphrase:
+        raise ValueError("nothing is served to the net without a passphrase")
+    app, gate = guarded(place, port if listening is None else port_of(listening), passphrase)
+
+    class Server(uvicorn.Server):
+        async def startup(self, sockets: list[socket.socket] | None = None) -> None:
+            await super().startup(sockets)
+            if self.started and ready is not None:
+                ready("" if gate is None else gate.inside.key())
+
+    settings = uvicorn.Config(
+        app,
+        host,
+        port,
+        http="h11",  # holds the head of a request to 64 kB; the quicker one takes it in for as long as it comes
+        ws="wsproto",
+        ws_max_size=BODY_MOST,
+        ws_per_message_deflate=False,  # a small message that unpacks into a large one is not unpacked at all
+        proxy_headers=False,  # nobody stands in front of this server: who says so is not believed
+        server_header=False,
+        access_log=False,
+        log_level="warning",
+        timeout_graceful_shutdown=2,
+    )
+    Server(settings).run(None if listening is None else [listening])
