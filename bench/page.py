@@ -1,7 +1,7 @@
 """How quick the page is, measured in the browser on the lantern: `python bench/page.py`.
 
 A stroke of a key counts from the browser's own `input` event until drawing and figures have both changed and a frame
-is being painted. People at once are that many windows of one browser, each on a file of its own.
+is being painted. Many people at once are sockets (`people`): so many browsers on one machine would measure themselves.
 """
 
 import argparse
@@ -70,9 +70,8 @@ async def _begin(page: Page) -> None:
     await page.evaluate(LISTEN)
 
 
-async def _strokes(page: Page, many: int, gap: float, late: float = 0.0) -> list[float]:
+async def _strokes(page: Page, many: int, gap: float) -> list[float]:
     """Milliseconds from key to drawing and figures for so many strokes, each another last digit."""
-    await asyncio.sleep(late)
     for n in range(many):
         await page.keyboard.press("Shift+ArrowLeft")
         await page.evaluate(WAIT)
@@ -99,9 +98,9 @@ async def _measured(served: Any, path: str, people: int) -> bool:
     async with async_playwright() as play:
         browser = await play.chromium.launch(executable_path=path, args=list(_served().LAUNCH))
         good = [await _first(browser, served), await _alone(browser, served)]
-        if people:
-            good.append(await _together(browser, served, people))
         await browser.close()
+    if people:
+        good.append(await _together(served, people))
     return all(good)
 
 
@@ -125,19 +124,14 @@ async def _alone(browser: Any, served: Any) -> bool:
     return _told("one person, from key to drawing and figures", took, 100)
 
 
-async def _together(browser: Any, served: Any, people: int) -> bool:
-    pages = []
-    for n in range(people):
-        context = await browser.new_context(viewport={"width": 1280, "height": 900})
-        pages.append(await context.new_page())
-        await _ready(pages[-1], served.at(f"lantern-{n}.yaml"))
-        await _begin(pages[-1])
+async def _together(served: Any, people: int) -> bool:
+    from people import together
+
+    jobs = [f"lantern-{n}.yaml" for n in range(people)]
+    good = True
     for gap in (2.0, 1.0):
-        tried = [_strokes(page, 12, gap, late=gap * n / people) for n, page in enumerate(pages)]
-        took = [one for each in await asyncio.gather(*tried) for one in each]
-        good = _told(f"{people} people at once, a stroke every {gap:g} s each", took, 300)
-        for page in pages:
-            await page.evaluate("() => { window.took = []; }")
+        took = await together(served.url, jobs, 12, gap)
+        good = _told(f"{people} people at once, a stroke every {gap:g} s each, sent to drawn", took, 300) and good
     return good
 
 

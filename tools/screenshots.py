@@ -6,9 +6,11 @@ The jobs, the rack and the shop are the invented ones of the examples, so that t
 """
 
 import importlib.util
+import os
 import shutil
 import sys
 import tempfile
+from base64 import b64decode, b64encode
 from pathlib import Path
 from typing import Any
 
@@ -19,8 +21,10 @@ VIEWS = {
     "jobs": "/",
     "bench": f"/job/{JOB}?piece=arm",
     "pattern": f"/job/{JOB}?piece=hood",
+    "finished": f"/job/{JOB}?piece=arm",
     "round": f"/job/{JOB}/round",
     "fire": f"/job/{JOB}/heats",
+    "heat": f"/job/{JOB}/heats",
     "stock": f"/job/{JOB}/stock",
     "price": f"/job/{JOB}/price",
     "paper": f"/job/{JOB}/paper",
@@ -29,13 +33,48 @@ VIEWS = {
     "question": "/ask/ring",
     "looks": "/looks",
 }
+PRESSED = {
+    "finished": ("Finished",),
+    "heat": ("Next",) * 4,
+    "question": ("Put in the example",),
+    "stock": ("Plan the cuts",),
+}
+"""Buttons pressed before a picture is taken."""
+DONE = {
+    "stock": 'button:has-text("Plan the cuts"):not([disabled])',
+    "question": ".cut-this .fig",
+}
+"""What shows that what was pressed is done."""
+THERE = {
+    "bench": ".drawing svg",
+    "finished": ".drawing svg",
+    "pattern": ".drawing svg",
+    "heat": ".dock .next",
+    "round": ".swing .now",
+    "fire": ".dock .next",
+    "price": "main table",
+    "stock": "main table, main .figures",
+    "paper": ".zip a",
+    "rack": "main table",
+}
+"""What shows that a view is all there, where that takes a while."""
 SIZES: dict[str, dict[str, Any]] = {
     "wide": {"viewport": {"width": 1280, "height": 860}},
     "phone": {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobile": True},
 }
 LIGHTS = ("light", "dark")
-MOST = 120_000
-"""Bytes that a picture may have; one that would have more is taken as JPEG, ever coarser, until it has not."""
+DATE = 1_767_611_400
+"""When the newest job was last written: a Monday in January 2026, so that no picture tells the day it was taken."""
+WEBP = """async (shot) => {
+  const image = new Image();
+  image.src = "data:image/png;base64," + shot;
+  await image.decode();
+  const canvas = document.createElement("canvas");
+  [canvas.width, canvas.height] = [image.width, image.height];
+  canvas.getContext("2d").drawImage(image, 0, 0);
+  return canvas.toDataURL("image/webp", 0.9).split(",")[1];
+}"""
+"""The browser's own way to make a picture small; lettering stays sharp."""
 QUIET = """() => {
   const now = performance.now();
   if (!window.quiet) {
@@ -62,28 +101,21 @@ def prepare(served: Any, module: Any, forge: Path) -> None:
     """The examples as jobs, and a rack from the example list."""
     from bickern.desk.rack import import_list, keeper, opened
 
-    for example in sorted(module.EXAMPLES.glob("*.yaml")):
-        served.job(example.stem)
+    for days, example in enumerate(sorted(module.EXAMPLES.glob("*.yaml"))):
+        at = DATE - 86_400 * days
+        os.utime(served.folder / served.job(example.stem), (at, at))
     book = opened(served.rack)
     book.close()  # type: ignore[union-attr]  # a rack in a new folder opens
     import_list(keeper(served.rack, forge, "in", "smith"), module.EXAMPLES / "rack.csv")
 
 
-def take(page: Any, path: Path) -> Path:
-    """One picture of what the window shows, as small as it must be."""
-    png = path.with_suffix(".png")
-    for old in (png, path.with_suffix(".jpg")):
-        old.unlink(missing_ok=True)
-    data = page.screenshot(animations="disabled", caret="hide", scale="css")
-    if len(data) <= MOST:
-        png.write_bytes(data)
-        return png
-    for quality in range(85, 20, -10):
-        data = page.screenshot(animations="disabled", caret="hide", scale="css", type="jpeg", quality=quality)
-        if len(data) <= MOST:
-            break
-    path.with_suffix(".jpg").write_bytes(data)
-    return path.with_suffix(".jpg")
+def take(page: Any, blank: Any, path: Path) -> Path:
+    """One picture of what the window shows; `blank` is a window that does nothing but make it small."""
+    shot = page.screenshot(animations="disabled", caret="hide", scale="css")
+    small = blank.evaluate(WEBP, b64encode(shot).decode("ascii"))
+    path = path.with_suffix(".webp")
+    path.write_bytes(b64decode(small))
+    return path
 
 
 def pictures(names: list[str]) -> int:
@@ -103,6 +135,7 @@ def pictures(names: list[str]) -> int:
         prepare(served, module, forge)
         served.start()
         browser = play.chromium.launch(executable_path=path, args=list(module.LAUNCH))
+        blank = browser.new_page()
         for size, light in [(size, light) for size in SIZES for light in LIGHTS]:
             context = browser.new_context(
                 locale="en-US", reduced_motion="reduce", color_scheme=light, timezone_id="UTC", **SIZES[size]
@@ -110,7 +143,7 @@ def pictures(names: list[str]) -> int:
             page = context.new_page()
             for name, way in VIEWS.items():
                 if not names or name in names:
-                    print(shown(page, served.url + way, PLACE / f"{name}-{size}-{light}"))
+                    print(shown(page, blank, served.url + way, PLACE / f"{name}-{size}-{light}"))
                     taken += 1
             context.close()
         browser.close()
@@ -126,12 +159,21 @@ def shop(home: Path, module: Any) -> Path:
     return Path(shutil.copyfile(source, home / source.name))
 
 
-def shown(page: Any, address: str, path: Path) -> str:
+def shown(page: Any, blank: Any, address: str, path: Path) -> str:
     """Goes there, waits until the page stands still, and takes it; name and size to print."""
     page.goto(address, wait_until="load")
     page.wait_for_function("() => window.socket && window.socket.connected")
+    name = path.name.split("-")[0]
+    if name in THERE:
+        page.wait_for_selector(THERE[name], state="attached", timeout=90_000)
     page.wait_for_function(QUIET, polling=150)
-    taken = take(page, path)
+    for says in PRESSED.get(name, ()):
+        page.get_by_role("button", name=says, exact=True).first.click()
+        page.wait_for_function(QUIET, polling=150)
+    if name in DONE:
+        page.wait_for_selector(DONE[name], state="attached", timeout=180_000)
+        page.wait_for_function(QUIET, polling=150)
+    taken = take(page, blank, path)
     return f"{taken.relative_to(ROOT)}  {taken.stat().st_size / 1000:.0f} kB"
 
 

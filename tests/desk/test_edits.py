@@ -81,6 +81,25 @@ def test_a_list_in_brackets_is_typed_like_any_value():
     assert job.joints[3].through == ("post.foot hole", "tray")
 
 
+def test_lines_below_one_another_can_be_put_as_lines():
+    notes = "\n".join(f.value for f in every_field(form_of_job(LANTERN)) if f.word == "notes")
+    assert notes.startswith("Three rings, one above two")
+    assert notes.count("\n") == 1
+    assert done(edits.put(LANTERN, "notes", notes)) == LANTERN
+    more = done(edits.put(LANTERN, "notes", notes + "\nQuench: never"))
+    assert '  - Heat leaves by the open top of the hood; keep it clear.\n  - "Quench: never"\n' in more
+    assert done(edits.put(more, "notes", notes)) == LANTERN
+    fewer = done(edits.put(LANTERN, "notes", "One"))
+    assert "notes:\n  - One\n\npieces:" in fewer
+    assert "notes" not in done(edits.put(LANTERN, "notes", ""))
+
+
+def form_of_job(text: str) -> Fields:
+    form = job_form(text).value
+    assert form is not None
+    return form
+
+
 def test_a_word_is_added_where_the_table_has_it():
     text = done(edits.add_word(LANTERN, "pieces.arm", "grip", "2"))
     assert "    steel: S235JR\n    grip: 2\n    metal:" in text

@@ -235,21 +235,8 @@ def test_every_name_that_has_a_fix_is_a_name_that_is_said_somewhere():
 
 
 RECKONED = [
-    (
-        "turn-not-told",
-        "{bend: 90, inside radius: 1, turn: up, name: knee}",
-        "{bend: 90, inside radius: 1}",
-        1,
-        "turn: ",
-    ),
+    ("turn-not-told", "inside radius: 1, turn: up, name: knee}", "inside radius: 1}", 1, "turn: "),
     ("hoop-left-open", "path: [{straight: rest}]", "path: [{hoop: {inside across: 2}}]", 2, "closed: "),
-    (
-        "twist-without-turns",
-        "    holes:\n",
-        "    twist:\n      - {turns: 0, over: 2, middle of: stem}\n    holes:\n",
-        1,
-        "",
-    ),
 ]
 
 
@@ -275,7 +262,7 @@ HALF_TYPED = [
 ]  # fmt: skip
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=60, deadline=None)
 @given(st.integers(0, 2**32))
 def test_whatever_was_typed_where_each_fix_on_offer_mends_its_fault(seed: int):
     dice = random.Random(seed)

@@ -37,6 +37,15 @@ def test_an_example_is_answered_as_the_terminal_answers_it(question: Question):
     assert {f for found in heard.at.values() for f in found} | set(heard.rest) == set(plain.findings)
 
 
+@pytest.mark.parametrize("question", QUESTIONS, ids=lambda q: q.name)
+def test_an_example_means_the_same_sizes_where_millimetres_come_first(question: Question):
+    inches = answer_to(question, example_of(question), SHOP, System.INCH)
+    metric = answer_to(question, example_of(question, System.MM), SHOP, System.MM)
+    assert [f.name for f in inches.figures] == [f.name for f in metric.figures]
+    for one, other in zip(inches.figures, metric.figures, strict=True):
+        assert one.value == pytest.approx(other.value, rel=1e-9), one.name
+
+
 def test_a_ring_is_asked_for_what_to_cut():
     heard = asked("ring", bar="1/2 rd", size="3 1/2", closed="welded")
     assert heard.first is not None

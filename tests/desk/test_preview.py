@@ -249,3 +249,18 @@ def test_large_pictures_are_made_once(monkeypatch: pytest.MonkeyPatch):
     monkeypatch.setattr("bickern.desk.preview.compile_pictures", lambda *_: ())
     assert packets.large(made, "shop-sheet.pdf") is first
     assert packets.large(made, "no-such.pdf") == ()
+
+
+def test_pages_can_be_looked_at_while_the_rest_is_being_set():
+    packets, seen = Packets(), []
+
+    def look(step: Step) -> None:
+        if step.document is not None:
+            seen.append(packets.small("hook", step.document.name) == step.document.small)
+            assert packets.of("hook") is None
+
+    made = packets.set("hook", job, "letter", "shop", look)
+    assert isinstance(made, Preview)
+    assert seen == [True] * len(made.documents)
+    assert packets.small("hook", "shop-sheet.pdf") == made.documents[0].small
+    assert packets.small("hook", "no-such.pdf") is packets.small("ring", "shop-sheet.pdf") is None

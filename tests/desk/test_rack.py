@@ -9,13 +9,17 @@ from pathlib import Path
 import pdfplumber
 import pytest
 
+from bickern.desk.page_ways import on_page
 from bickern.desk.rack import (
     Done,
     Keeper,
     add_to_rack,
     back_up,
+    backed_up,
+    brought,
     change_in_rack,
     checked,
+    import_data,
     import_list,
     keeper,
     move_in_rack,
@@ -24,6 +28,7 @@ from bickern.desk.rack import (
 )
 from bickern.desk.rack_find import found_in, of_section
 from bickern.desk.rack_labels import chosen, labels_pdf
+from bickern.desk.rack_look import looked
 from bickern.desk.rack_rows import history_of, history_rows, in_order, list_rows, rack_json
 from bickern.iron.section import Section
 from bickern.making.stock.rack import Stock, StockBar, StockSheet
@@ -351,3 +356,59 @@ def test_whatever_is_typed_for_an_id_ends_in_a_finding(by: Keeper, said: str):
     assert [f.name for f in found if isinstance(f, Finding)] == ["no-such-stock"] * 3
     assert all(f.says.isprintable() for f in found if isinstance(f, Finding))
     assert pieces(by) == before
+
+
+def test_what_somebody_else_has_changed_meanwhile_is_not_written_over(by: Keeper):
+    done = change_in_rack(by, "B1", {"place": "loft"}, seen=1)
+    assert [piece.version for piece in done.pieces] == [2]
+    for late in (change_in_rack(by, "B1", {"place": "yard"}, seen=1), move_in_rack(by, "B1", "yard", seen=1)):
+        assert [f.name for f in late.findings if f.stops] == ["stock-already-changed"]
+    assert next(bar.place for bar in rack_at(by.where)[0].bars if bar.id == "B1") == "loft"
+
+
+def test_a_list_that_was_brought_in_finds_the_files_that_came_with_it_and_no_others(by: Keeper, tmp_path: Path):
+    svg = (
+        b'<svg xmlns="http://www.w3.org/2000/svg" width="200mm" height="100mm" viewBox="0 0 200 100">'
+        b'<path d="M0 0H200V100H0Z"/></svg>'
+    )
+    (tmp_path / "there.svg").write_bytes(svg)
+    text = "kind,thickness,outline\nsheet,2 mm,{}\n"
+    own = replace(by, files=brought({"leaf.svg": svg}))
+    came = import_data(own, text.format("leaf.svg").encode(), "list.csv")
+    assert not came.stops
+    assert came.pieces[0].area == pytest.approx(0.02)  # 200 x 100 mm, exact mathematics
+    for name in (tmp_path / "there.svg", "../there.svg", "there.svg"):
+        refused = import_data(own, text.format(name).encode(), "list.csv")
+        assert [f.name for f in refused.findings if f.stops] == ["no-file"]
+        typed = add_to_rack(own, {"kind": "sheet", "thickness": "2 mm", "outline": str(name)})
+        assert [f.name for f in typed.findings if f.stops] == ["no-file"]
+
+
+def test_what_a_gauge_is_taken_as_is_said_once_however_long_the_list(by: Keeper):
+    rows = "".join(f"sheet,{(16, 17, 19)[i % 3]} ga,{12 + i} x 10\n" for i in range(600))
+    came = import_data(by, f"kind,thickness,size\n{rows}".encode(), "list.csv", dry=True)
+    assert not came.stops
+    assert len(came.pieces) == 600
+    assert [f.name for f in came.findings if "is taken as" in f.says].count("gauge-system") == 3
+
+
+def test_a_backup_for_the_page_is_a_rack(by: Keeper, tmp_path: Path):
+    data = backed_up(by)
+    assert isinstance(data, bytes)
+    (tmp_path / "again.sqlite").write_bytes(data)
+    assert rack_at(tmp_path / "again.sqlite")[0] == rack_at(by.where)[0]
+
+
+def test_a_look_tells_how_much_there_is_and_of_no_rack_no_fault(by: Keeper, tmp_path: Path):
+    every = looked(by)
+    assert every.says() == "7 bars, 2 sheets"
+    assert looked(by, "3/8 sq left wall").says() == "2 bars of the 9 pieces in the rack"
+    none = looked(keeper(tmp_path / "none.sqlite", None))
+    assert (none.says(), none.findings) == ("nothing lies in the rack yet", ())
+
+
+def test_on_a_page_no_command_of_a_terminal_is_named(by: Keeper, tmp_path: Path):
+    _, found = rack_at(tmp_path / "none.sqlite")
+    told = [*on_page(found), *on_page(change_in_rack(by, "B99", {"place": "loft"}).findings)]
+    assert told
+    assert not any("bickern " in f.try_this or str(tmp_path) in f.says for f in told)

@@ -1,4 +1,4 @@
-"""A person's own rates: read as a shop file is read, laid over the shop's for one look, written only into a new file."""
+"""One's own rates: read as a shop file is read, laid over the shop's for one look, written only into a new file."""
 
 from decimal import Decimal
 from pathlib import Path

@@ -134,7 +134,7 @@ def test_typing_fast_ends_with_the_answer_to_what_stands_there(page: Any, served
     visit(page, f"{served.url}/ask/convert")
     page.get_by_label("what").press_sequentially("3 1/4 in", delay=5)
     page.locator(".cut-this .fig", has_text="3 1/4 in (82.5 mm)").wait_for()
-    page.wait_for_url("**/ask/convert?what=3+1%2F4+in")
+    page.wait_for_url("**/ask/convert?what=3+1%2F4+in&units=in")
 
 
 def test_questions_are_looked_for_and_a_name_that_is_none_is_told(page: Any, served: Served, visit: Any, axe: Any):

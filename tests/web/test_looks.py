@@ -69,6 +69,11 @@ def test_a_person_has_it_as_they_like_in_this_browser_alone(
     visit(page, f"{served.url}/ask/convert?what=3+1/4+in")
     page.locator(".cut-this .fig", has_text="82.5 mm (3 1/4 in)").wait_for()
     assert ground(page) == dark
+    # an address that says inches means inches, whoever opens it; one that does not is read as this person reads
+    visit(page, f"{served.url}/ask/weight?bar=1+x+1/4&length=20&units=in")
+    page.get_by_text("A bare number is inches.").wait_for()
+    # 1 x 1/4 x 20 in is 81.9 cm3, at 7.85 g each (CEN, EN 1993-1-2, 2005, cl. 3.2.2, read in the source) 643 g
+    page.locator(".cut-this .fig", has_text="643 g").wait_for()
     visit(page, f"{served.url}/ask/stock?bar=12+rd&end=20+rd&length=25")
     page.get_by_text("This is a jump up").wait_for()
     visit(page, f"{served.url}/looks")

@@ -95,9 +95,7 @@ def test_an_edit_in_another_window_is_priced_at_once_and_in_the_hand(
     before = one.inner_text()
 
     other = visit(opened(), f"{served.at(job)}?piece=hook")
-    other.locator(".cm-line", has_text="{straight: 1}").click()
-    for key in ("End", "ArrowLeft", "4"):  # a hook that is 13 in longer takes more of everything
-        other.keyboard.press(key)
+    other.get_by_label("over", exact=True).last.fill("15")  # a taper that is 10 in longer
     expect(one).not_to_have_text(before)  # told at once, in every window
     before = one.inner_text()
     phone.get_by_label("An hour of work").fill("90")

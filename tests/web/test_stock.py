@@ -142,7 +142,7 @@ def test_a_long_search_shows_how_far_it_is_and_stops_when_told(
     forge: Served, opened: Callable[..., Any], visit: Any
 ) -> None:
     text = (EXAMPLES / "forge-hood.yaml").read_text()
-    (forge.folder / "many.yaml").write_text(text.replace("units:", "make: 12\nunits:", 1))
+    (forge.folder / "many.yaml").write_text(text.replace("units:", "make: 40\nunits:", 1))
     by = keeper(forge.rack, SHOP)
     sheet = {"kind": "sheet", "size": "96 x 48", "count": "20", "steel": "mild", "coating": "none"}
     for gauge in ("16 US ga", "18 US ga", "20 US ga"):

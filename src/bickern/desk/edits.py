@@ -16,7 +16,8 @@ from bickern.measure.units.words import Read
 def put(text: str, path: str, value: str) -> Read[str]:
     """The value at that path (`pieces.arm.metal[2].over`) is now this; nothing takes the word out.
 
-    A word that must be there stays, with nothing behind it, so that a finding asks for it.
+    A word that must be there stays, with nothing behind it, so that a finding asks for it. Texts that stand below one
+    another as a list (`notes`) are put as lines.
     """
     if not value and not _must_stay(text, path):
         return edit.take_out(text, path)

@@ -251,8 +251,9 @@ def _swap(one: str, other: str) -> Makes:
 
 def _brackets(found: Finding, text: str) -> tuple[Fix, ...]:
     """`a.end, b.start` without brackets is read as one name: it becomes a list."""
-    whole = _written(text, found.where.path)
-    if whole is None or "," not in whole or not re.fullmatch(r"[\w ./+-]+(,\s*[\w ./+-]+)+", whole):
+    at, whole = _spot(text, found.where.path), _written(text, found.where.path)
+    several = at is not None and at.key is not None and at.key.takes in edit.IN_BRACKETS
+    if whole is None or not several or not re.fullmatch(r"[\w ./+-]+(,\s*[\w ./+-]+)+", whole):
         return ()
     return (_value_fix(found.where.path, f"[{', '.join(p.strip() for p in whole.split(','))}]"),)
 
@@ -320,13 +321,6 @@ def _closed(found: Finding, text: str) -> tuple[Fix, ...]:
     return tuple(Fix(f"The ends are {w}", partial(edit.put, path=path, said=w)) for w in ("welded", "butted"))
 
 
-def _entry_goes(found: Finding, text: str) -> tuple[Fix, ...]:
-    """An entry that does nothing."""
-    if not found.where.path.endswith("]") or not _spot(text, found.where.path):
-        return ()
-    return (Fix("Take it out", partial(edit.take_out, path=found.where.path)),)
-
-
 _FIXES: dict[str, tuple[Makes, ...]] = {
     "alias": (slips.quotes,), "tag": (slips.quotes,), "starts-badly": (slips.quotes,), "tab": (slips.tabs,),
     "colon": (slips.second_colon,), "indent": (slips.second_colon,), "comment": (slips.number_sign,),
@@ -343,6 +337,5 @@ _FIXES: dict[str, tuple[Makes, ...]] = {
     "joins-nothing": (_brackets,), "two-numbers": (_brackets,), "one-value": (_single,),
     "not-a-ring": (_hook_or_ring,), "not-a-hook": (_hook_or_ring,), "section-not-told": (_kept,),
     "lug-width": (_lug_width,), "turn-not-told": (_turn,), "hoop-left-open": (_closed,),
-    "twist-without-turns": (_entry_goes,),
 }  # fmt: skip
 """By the name of a finding, the ways to mend it: the first that finds something."""

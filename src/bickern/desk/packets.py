@@ -6,7 +6,7 @@ from collections.abc import Callable, Hashable
 from dataclasses import dataclass, field
 from typing import TypeVar
 
-from bickern.desk.preview import Preview, Report, mark_of, preview
+from bickern.desk.preview import Document, Preview, Report, Step, mark_of, preview
 from bickern.desk.reckon import Reckoning
 from bickern.measure.finding import Finding
 
@@ -26,6 +26,7 @@ class Packets:
 
     _kept: OrderedDict[Hashable, Preview] = field(default_factory=OrderedDict)
     _named: OrderedDict[Hashable, Hashable] = field(default_factory=OrderedDict)
+    _early: dict[Hashable, dict[str, Document]] = field(default_factory=dict)
     _large: OrderedDict[Hashable, tuple[bytes, ...]] = field(default_factory=OrderedDict)
     _busy: dict[Hashable, threading.Lock] = field(default_factory=dict)
     _own: threading.Lock = field(default_factory=threading.Lock)
@@ -35,6 +36,15 @@ class Packets:
         with self._own:
             mark = self._named.get(asked)
             return self._kept.get(mark) if mark is not None else None
+
+    def small(self, asked: Hashable, name: str) -> tuple[bytes, ...] | None:
+        """Small pictures of the pages of one document, also while the rest is still being set; None: not there."""
+        with self._own:
+            early = self._early.get(asked, {}).get(name)
+        if early is not None:
+            return early.small
+        made = self.of(asked)
+        return None if made is None else next((one.small for one in made.documents if one.name == name), None)
 
     def set(
         self,
@@ -47,14 +57,28 @@ class Packets:
         """The packet of a job as it is reckoned now: one already set where nothing has changed that it shows."""
         done = reckoned()
         mark = (mark_of(done), paper, audience)
-        with self._busy_with(mark):
-            made = self._again(mark) or preview(done, paper, audience, report)
+
+        def heard(step: Step) -> None:
+            if step.document is not None:
+                with self._own:
+                    self._early.setdefault(asked, {})[step.document.name] = step.document
+            report(step)
+
+        try:
+            with self._busy_with(mark):
+                made = self._again(mark) or preview(done, paper, audience, heard)
+                self._put(asked, mark, made)
+        finally:
             with self._own:
-                self._busy.pop(mark, None)
-                if isinstance(made, Preview):
-                    _keep(self._kept, mark, made, MOST_KEPT)
-                    _keep(self._named, asked, mark, MOST_NAMED)
+                self._early.pop(asked, None)
         return made
+
+    def _put(self, asked: Hashable, mark: Hashable, made: Preview | Finding) -> None:
+        with self._own:
+            self._busy.pop(mark, None)
+            if isinstance(made, Preview):
+                _keep(self._kept, mark, made, MOST_KEPT)
+                _keep(self._named, asked, mark, MOST_NAMED)
 
     def large(self, packet: Preview, name: str) -> tuple[bytes, ...]:
         """Large pictures of the pages of one document of a packet; made once for as long as they are looked at."""

@@ -159,13 +159,14 @@ def _bent(bar: BarResult, style: Style, room: Room) -> Iterator[Picture]:
     overall = (("reach", bar.sizes.reach), ("across", bar.sizes.across), ("rise", bar.sizes.rise))
     sizes = ", ".join(f"{name} {say_both(size, style)}" for name, size in overall if size > 0)
     laid = laid_out(bar)
-    for number in range(laid.sides):
+    scale = Once(lambda: laid.scale(room))
+    for number in range(len(laid.sides)):
         title = "Finished" if number == 0 else "Finished, from aside"
-        yield _picture("finished", bar.spec.name, title, _side(bar, number, laid.scale(room), style), lambda: sizes)
+        yield _picture("finished", bar.spec.name, title, _side(bar, number, scale, style), lambda: sizes)
 
 
-def _side(bar: BarResult, number: int, scale: float, style: Style) -> Callable[[], ToScale]:
-    return lambda: bent_to_scale(bar, scale, style, number)
+def _side(bar: BarResult, number: int, scale: Once[float], style: Style) -> Callable[[], ToScale]:
+    return lambda: bent_to_scale(bar, scale(), style, number)
 
 
 def _limbs(bar: BarResult, style: Style, english: str, room: Room) -> Iterator[Picture]:

@@ -1,5 +1,5 @@
 // One thing to fill in: its name, the line or list to fill, a hint, and what was found wrong with it.
-// What is typed is held here, so that an answer that comes late never takes a keystroke back.
+// What is typed is held here: `value` is only what it begins with, so that an answer that comes late takes no key back.
 export default {
   template: `
     <div class="field" :class="{ wrong: says, many: lines > 1 }">
@@ -46,17 +46,17 @@ export default {
     },
   },
   watch: {
-    value(now) {
-      if (now === this.held) return;
-      this.told_by_us = true;
-      this.held = now ?? "";
-      this.$nextTick(() => (this.told_by_us = false));
-    },
     held(now) {
       if (!this.told_by_us) this.$emit("update:value", now);
     },
   },
   methods: {
+    show(now) {
+      if (now === this.held) return;
+      this.told_by_us = true;
+      this.held = now ?? "";
+      this.$nextTick(() => (this.told_by_us = false));
+    },
     put(words) {
       const at = document.getElementById(this.own);
       if (at.setRangeText) at.setRangeText(words, at.selectionStart, at.selectionEnd, "end");

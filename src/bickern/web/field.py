@@ -44,9 +44,14 @@ class Field(ValueElement[str], component="field.js"):
             self.update()
 
     def show(self, value: str) -> None:
-        """Puts in what somebody else, or an undo, made of it."""
-        if self.value != value:
-            self.set_value(value)
+        """Puts in what somebody else, or an undo, made of it; nobody is told of that as of something typed."""
+        if self.value == value:
+            return
+        hears, self._change_handlers = self._change_handlers, []
+        self._send_update_on_value_change = False
+        self.set_value(value)
+        self._change_handlers, self._send_update_on_value_change = hears, True
+        self.run_method("show", value)
 
     def put(self, words: str) -> None:
         """Puts words in where the cursor stands."""

@@ -88,8 +88,8 @@ def framed(place: Place, title: str, at: str, job: str = "") -> Iterator[Visit]:
     ui.page_title(f"{title} · bickern")
     with ui.element("div").classes("sheet"):
         ui.html('<a class="skip" href="#main">To the work</a>', sanitize=False)
-        _head(title, at, job)
-        with ui.element("main").props("id=main tabindex=-1"):
+        _head(title, at, job, there=isinstance(doc, OpenJob))
+        with ui.element("div").props("id=main tabindex=-1").classes("work"):
             if isinstance(doc, Finding):
                 from bickern.web.parts import findings
 
@@ -101,13 +101,13 @@ def framed(place: Place, title: str, at: str, job: str = "") -> Iterator[Visit]:
         ui.element("div").props("id=said role=status aria-live=polite").classes("said")
 
 
-def _head(title: str, at: str, job: str) -> None:
+def _head(title: str, at: str, job: str, *, there: bool) -> None:
     with ui.element("header").classes("head"):
         with ui.element("div").classes("title"):
             ui.html("<a href='/' class='maker' aria-label='bickern, to the jobs'>bickern</a>", sanitize=False)
             ui.html(escape(title), tag="h1", sanitize=False)
             _ways("Elsewhere", WAYS, at if not job else "", "aside")
-        if job:
+        if job and there:
             _ways("Of this job", [(address(job, end), word) for end, word in WAYS_OF_JOB], address(job, at), "bar")
 
 

@@ -24,15 +24,15 @@ def button(says: str, does: Does, *, main: bool = False, small: bool = False, ab
         made.props["aria-label"] = about
     with made:
         ui.html(escape(says), tag="span", sanitize=False)
-    return made.on("click", lambda: does())
+    return made.on("click", lambda: None if "aria-disabled" in made.props else does())
 
 
 def able(one: Element, yes: bool) -> None:
-    """Whether a button can be pressed."""
+    """Whether a button can be pressed; one that cannot keeps the cursor, so that nobody who goes by keys is lost."""
     if yes:
-        one.props.pop("disabled", None)
+        one.props.pop("aria-disabled", None)
     else:
-        one.props["disabled"] = True
+        one.props["aria-disabled"] = "true"
     one.update()
 
 
@@ -60,21 +60,6 @@ class Tick(Element):
                 box.props["checked"] = True
             ui.html(escape(says), tag="span", sanitize=False)
         box.on("change", lambda event: does(bool(event.args)), js_handler="(e) => emit(e.target.checked)")
-
-
-class Slide(Element):
-    """A slider from `low` to `high`, with its words; keys move it too."""
-
-    def __init__(
-        self, says: str, low: float, high: float, value: float, does: Callable[[float], object], step: float = 1.0
-    ) -> None:
-        super().__init__("div")
-        self.classes("slide")
-        name = f"slide-{self.id}"
-        with self:
-            ui.html(escape(says), tag="label", sanitize=False).props(f"for={name}")
-            bar = ui.element("input").props(f"type=range id={name} min={low} max={high} step={step} value={value}")
-        bar.on("input", lambda event: does(float(event.args)), js_handler="(e) => emit(e.target.value)", throttle=0.05)
 
 
 def heading(says: str, level: int = 2) -> Element:
@@ -165,4 +150,4 @@ def _js(text: str) -> str:
     return json.dumps(text).replace("</", "<\\/")
 
 
-__all__ = ["Field", "Handler", "Slide", "Tick", "ValueChangeEventArguments"]
+__all__ = ["Field", "Handler", "Tick", "ValueChangeEventArguments"]

@@ -67,6 +67,8 @@ def put(text: str, path: str, said: str) -> Read[str]:
     if isinstance(old, Items) and one_line_list(old, page.text):
         new = on_one_line(value) if _in_braces(at) or isinstance(value, AsTyped) else fitting(said, False)
         return _replaced(page, text, at, (old.start, old.end, new), value, path)
+    if isinstance(old, Items) and not old.flow and all(isinstance(i, Word) for i in old.items):
+        return _put_lines(text, path, len(old.items), said)
     if not isinstance(old, Word):
         return cannot(path)
     end = last_sign(old, page.text)
@@ -74,6 +76,19 @@ def put(text: str, path: str, said: str) -> Read[str]:
         value if isinstance(value, AsTyped) else _as_before(page.text[old.start : end], old.text, said, _in_braces(at))
     )
     return _replaced(page, text, at, (old.start, end, _behind(page, at, old, written)), value, path)
+
+
+def _put_lines(text: str, path: str, count: int, said: str) -> Read[str]:
+    """A list of texts that stand below one another, told as lines: each line is one of them, from the first on."""
+    lines = said.rstrip("\n").split("\n")
+    done = Read(text)
+    for i in range(max(count, len(lines)), 0, -1):
+        if done.value is not None and i > len(lines):
+            done = take_out(done.value, f"{path}[{i}]")
+    for i, line in enumerate(lines, 1):
+        if done.value is not None:
+            done = put(done.value, f"{path}[{i}]", line) if i <= count else add_entry(done.value, path, line)
+    return done
 
 
 def _takes_several(at: Spot) -> bool:
@@ -200,7 +215,7 @@ def _one_more(page: Page, text: str, at: Spot, plain: Plain, path: str) -> Read[
     if items.flow or last is None:
         return spliced(page, text, [put_in(page, items, count, on_one_line(plain))], meant, path)
     dash = dash_before(last, page.text)
-    new = f"- {on_one_line(plain)}"
+    new = f"- {fitting(plain, False) if isinstance(plain, str) else on_one_line(plain)}"
     if isinstance(last, Group) and not last.flow and isinstance(plain, dict):
         newline = newline_at(page.text, dash) + "  "
         new = "- " + newline.join(as_lines(w, v, newline) for w, v in plain.items())

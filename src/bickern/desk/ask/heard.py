@@ -85,8 +85,28 @@ def fits(question: Question, sought: str) -> bool:
     return all(word in told for word in sought.casefold().split())
 
 
-def example_of(question: Question) -> dict[str, Said]:
-    """The words of its example by name."""
+def example_of(question: Question, system: System = System.INCH) -> dict[str, Said]:
+    """The words of its example by name: the same sizes, also to somebody for whom a bare number is millimetres."""
+    words = _example(question)
+    if system is System.INCH:
+        return words
+    sizes: list[str] = []
+    answer_to(question, words, Shop(), System.INCH, lambda said, who, units: _Listening(said, who, units, [], sizes))
+    return {name: _in_inches(said) if name in sizes else said for name, said in words.items()}
+
+
+def _in_inches(said: Said) -> Said:
+    """A size with its unit told; one that tells it already, or is none, stays."""
+    if isinstance(said, tuple):
+        return tuple(str(_in_inches(one)) for one in said)
+    return said if isinstance(said, bool) else _BARE.sub(r"\1 in\2", said)
+
+
+_BARE = re.compile(r"^([\d /.x-]*\d)( (?:rd|sq|hex|oct))?$")
+"""A size or a section without a unit."""
+
+
+def _example(question: Question) -> dict[str, Said]:
     given = shlex.split(question.example)
     needed = [w for w in question.words if w.usual is None and not w.flag]
     by_name = {f"--{w.name}": w for w in question.words}
@@ -171,21 +191,26 @@ class _Listening(Asked):
     """Who asks, with an ear for which word each finding came from."""
 
     ear: list[tuple[str, Finding]]
+    sizes: list[str] = field(default_factory=list)
+
+    def many(self, name: str) -> tuple[str, ...]:
+        self.sizes.append(name)
+        return Asked.many(self, name)
 
     def length(self, name: str) -> Read[float]:
-        return self._hear(name, Asked.length(self, name))
+        return self._size(name, Asked.length(self, name))
 
     def size(self, name: str) -> Read[float]:
-        return self._hear(name, Asked.size(self, name))
+        return self._size(name, Asked.size(self, name))
 
     def section(self, name: str) -> Read[Section]:
-        return self._hear(name, Asked.section(self, name))
+        return self._size(name, Asked.section(self, name))
 
     def bar(self, name: str) -> Read[Section]:
-        return self._hear(name, Asked.bar(self, name))
+        return self._size(name, Asked.bar(self, name))
 
     def bent_bar(self, name: str) -> Read[Section]:
-        return self._hear(name, Asked.bent_bar(self, name))
+        return self._size(name, Asked.bent_bar(self, name))
 
     def angle(self, name: str) -> Read[float]:
         return self._hear(name, Asked.angle(self, name))
@@ -201,6 +226,10 @@ class _Listening(Asked):
 
     def sheet(self, name: str, *, bent: bool = True) -> Read[float]:
         return self._hear(name, Asked.sheet(self, name, bent=bent))
+
+    def _size(self, name: str, read: Read[T]) -> Read[T]:
+        self.sizes.append(name)
+        return self._hear(name, read)
 
     def _hear(self, name: str, read: Read[T]) -> Read[T]:
         self.ear.extend((name, one) for one in read.findings)

@@ -18,13 +18,15 @@ from bickern.paper.views.ruler import Ruler
 from bickern.paper.views.scale import fitting
 from bickern.paper.views.sheet import pattern_view
 from bickern.paper.views.standing import sheet_side
-from bickern.paper.views.strip import SIDE, dimensions_below, ends_of, named_marks, stock_on
+from bickern.paper.views.strip import dimensions_below, ends_of, named_marks, stock_on
 from bickern.parts.bar.result import BarResult
 from bickern.parts.ring.spec import RingResult
 from bickern.parts.sheet.result import Pattern, SheetResult
 
 SIZES = 0.022
 """Room that the sizes beside a drawing take [m]."""
+PAST = 0.014
+"""Room that the words at the ends of a straight bar take beyond it [m]."""
 ROUGH = 1 / 16
 """Scale at which the line of a bar is laid out to find how large it is; nothing of that is shown."""
 
@@ -60,7 +62,7 @@ class ToScale:
 
 def stock_to_scale(bar: BarResult, room: Room, style: Style) -> ToScale:
     """The straight bar as it is cut, with its marks and running sizes."""
-    scale = room.scale_for(bar.cut_this, 0.0, (2 * SIDE, 0.0))
+    scale = room.scale_for(bar.cut_this, 0.0, (PAST, 0.0))
     return ToScale(stock_on(bar, _even(bar.cut_this, scale), bar.stock_section.width * scale, style), scale)
 
 
@@ -68,13 +70,13 @@ def drawn_to_scale(bar: BarResult, room: Room, style: Style) -> ToScale:
     """The bar drawn out and still straight, with its sections, marks and running sizes."""
     long = necked(as_drawn(bar)).length
     marks = named_marks(bar.marks_on_drawn, len(bar.marks_on_stock) + 1)
-    scale = room.scale_for(long, 0.0, (2 * SIDE, 0.0))
+    scale = room.scale_for(long, 0.0, (PAST, 0.0))
     return ToScale(drawn_on(bar, marks, _even(long, scale), scale, style), scale)
 
 
 def plain_to_scale(section: Section, cut: float, room: Room, style: Style) -> ToScale:
     """A straight bar of that section, `cut` [m] long, without marks."""
-    scale = room.scale_for(cut, 0.0, (2 * SIDE, 0.0))
+    scale = room.scale_for(cut, 0.0, (PAST, 0.0))
     box = Box(0.0, 0.0, cut * scale, section.width * scale)
     marks = [rectangle(box), *ends_of(box, "cut"), *dimensions_below([(box.right, cut)], style, cut=True)]
     return ToScale(drawing(marks), scale)
@@ -87,22 +89,24 @@ def _even(length: float, scale: float) -> Ruler:
 
 @dataclass(frozen=True, slots=True)
 class LaidOut:
-    """A bent bar laid out roughly: from how many sides it is looked at, and what room those take at full size [m]."""
+    """A bent bar laid out roughly, at little cost: from which sides it is looked at; each has a drawing of its own."""
 
-    sides: int
-    wide: float
-    high: float
+    line: Bent
+    sides: tuple[View, ...]
 
     def scale(self, room: Room) -> float:
-        """The scale at which all of it goes in."""
-        return room.scale_for(self.wide, self.high, (SIZES, SIZES))
+        """The scale at which each of its drawings goes in."""
+        if room.scale is not None:
+            return room.scale
+        boxes = [_extent(self.line, levelled(self.line, view)) for view in self.sides]
+        wide, high = max(box.width for box in boxes), max(box.height for box in boxes)
+        return room.scale_for(wide, high, (SIZES, SIZES))
 
 
 def laid_out(bar: BarResult) -> LaidOut:
-    """How large a finished, bent bar is as drawn, at little cost; each of its sides has a drawing of its own."""
+    """The finished, bent bar before it is drawn."""
     line = bent(bar, scale=ROUGH)
-    boxes = [_extent(line, levelled(line, view)) for view in sides(line)]
-    return LaidOut(len(boxes), max(box.width for box in boxes), max(box.height for box in boxes))
+    return LaidOut(line, sides(line))
 
 
 def _extent(line: Bent, view: View) -> Box:

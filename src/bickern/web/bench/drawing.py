@@ -26,7 +26,7 @@ class Sheet:
                 self.choose = ui.element("div").classes("row").props('role=group aria-label="Which drawing"')
                 Tick("true size", window.true_size, self._true)
                 self.scale = ui.html("", tag="span", sanitize=False).classes("quiet")
-            self.sheet = ui.html("", sanitize=False).classes("drawing").props("role=img tabindex=0")
+            self.sheet = ui.html("", sanitize=False).classes("drawing")
             self.cut = ui.html("", tag="p", sanitize=False).classes("cut").props("aria-live=polite")
         window.shows.append(lambda _: self.show())
 
@@ -45,7 +45,7 @@ class Sheet:
             one.props["aria-pressed"] = "true" if title == picture.title else "false"
             one.update()
         self._shown(picture)
-        self.cut.set_content(_cut(piece))
+        self.cut.set_content(_cut(piece, self.window.cuts.get(piece.name, "")))
 
     def _true(self, yes: bool) -> None:
         self.window.true_size = yes
@@ -68,7 +68,7 @@ class Sheet:
         self.scale.set_content(TRUE_SIZE if true_size else TO_SCALE)
         self.sheet.classes(add="true" if true_size else "", remove="" if true_size else "true")
         self.sheet.style(f"--wide:{picture.wide * 1000 * self.window.larger:.1f}mm")
-        self.sheet.props["aria-label"] = picture.says
+        self.sheet.props.update({"role": "img", "tabindex": "0", "aria-label": picture.says})
         self.sheet.set_content(picture.svg)
 
 
@@ -77,9 +77,12 @@ def piece_of(window: Window) -> PieceLive | None:
     return window.live.piece(window.piece) if window.live is not None else None
 
 
-def _cut(piece: PieceLive) -> str:
-    """What to cut, large: the figure that the saw follows."""
-    return f"Cut <b>{escape(piece.cut)}</b> of {escape(piece.made_of)}: {piece.count} in all"
+def _cut(piece: PieceLive, heated: str) -> str:
+    """What to cut, large: the figure that the saw follows, once its heats are counted; before that it says so."""
+    of = f"of {escape(piece.made_of)}: {piece.count} in all"
+    if heated or piece.kind == "sheet":
+        return f"Cut <b>{escape(heated or piece.cut)}</b> {of}"
+    return f'Cut <b>{escape(piece.cut)}</b> {of} <span class="quiet">(its heats are not counted yet)</span>'
 
 
 def figures_of(window: Window) -> None:

@@ -1,5 +1,5 @@
-// The job file as text. What is typed goes out whole, with the count of what was last shown here, so that words that
-// cross one another on the way are put together and not over one another.
+// The job file as text. What is typed goes out whole with the number of the state that it began from, one message at a
+// time; what comes back, or comes from elsewhere, is put in around what was typed since. No letter is taken back.
 import * as CM from "nicegui-codemirror";
 
 const marksEffect = CM.StateEffect.define();
@@ -25,16 +25,20 @@ const remarked = CM.ViewPlugin.fromClass(
   { decorations: (plugin) => plugin.decorations },
 );
 
+const fromAfar = CM.Annotation.define();
+
 export default {
   template: `<div class="file"></div>`,
-  props: { begun: String, label: String },
+  props: { begun: String, number: Number, name: String, label: String },
   emits: ["typed", "undo", "redo"],
   mounted() {
-    this.shown = 0;
-    this.quiet = false;
+    this.base = this.number;
+    this.sent = null; // the text that the server has not answered yet
+    this.unsent = null; // what was typed since, as changes of that text
+    const kept = this.kept();
     const ours = (name) => ({ run: () => (this.$emit(name), true), preventDefault: true });
     this.editor = new CM.EditorView({
-      doc: this.begun,
+      doc: kept ? kept.text : this.begun,
       parent: this.$el,
       extensions: [
         CM.lineNumbers(), CM.highlightSpecialChars(), CM.drawSelection(), CM.bracketMatching(), CM.EditorView.lineWrapping,
@@ -43,27 +47,87 @@ export default {
           { key: "Mod-z", ...ours("undo") }, { key: "Mod-y", ...ours("redo") }, { key: "Mod-Shift-z", ...ours("redo") },
           ...CM.defaultKeymap,
         ]),
-        CM.EditorView.contentAttributes.of({ "aria-label": this.label, spellcheck: "false" }),
-        CM.EditorView.updateListener.of((update) => {
-          if (update.docChanged && !this.quiet) this.$emit("typed", [this.editor.state.doc.toString(), this.shown]);
-        }),
+        CM.EditorView.contentAttributes.of({ "aria-label": this.label, spellcheck: "false", tabindex: "0" }),
+        CM.EditorView.updateListener.of((update) => this.changed(update)),
       ],
     });
+    if (kept) this.onceConnected(() => this.again(kept));
   },
   beforeUnmount() {
     this.editor.destroy();
   },
   methods: {
-    show(text, shown) {
-      const old = this.editor.state.doc.toString();
-      this.shown = shown;
+    onceConnected(does) {
+      if (window.socket?.connected) does();
+      else setTimeout(() => this.onceConnected(does), 50);
+    },
+    now() {
+      return this.editor.state.doc.toString();
+    },
+    changed(update) {
+      if (!update.docChanged || update.transactions.some((one) => one.annotation(fromAfar))) return;
+      this.unsent = this.unsent ? this.unsent.compose(update.changes) : update.changes;
+      this.keep();
+      this.send();
+    },
+    send() {
+      if (this.sent !== null || !this.unsent) return;
+      this.sent = this.now();
+      this.unsent = null;
+      this.keep();
+      this.$emit("typed", { text: this.sent, base: this.base, sent: null });
+    },
+    // The answer to what was sent: the newest text, and its number.
+    heard(number, text) {
+      const from = this.sent;
+      this.sent = null;
+      this.base = number;
+      if (from !== null) this.put(from, text);
+      this.keep();
+      this.send();
+    },
+    // The newest text, changed elsewhere. While an answer is awaited, that will bring the same and more.
+    show(number, text) {
+      if (number <= this.base || this.sent !== null) return;
+      this.base = number;
+      this.put(this.now(), text);
+    },
+    put(old, text) {
+      if (old === text) return;
       let from = 0, back = 0;
       const least = Math.min(old.length, text.length);
       while (from < least && old[from] === text[from]) from++;
       while (back < least - from && old[old.length - 1 - back] === text[text.length - 1 - back]) back++;
-      this.quiet = true;
-      this.editor.dispatch({ changes: { from, to: old.length - back, insert: text.slice(from, text.length - back) } });
-      this.quiet = false;
+      const spot = { from, to: old.length - back, insert: text.slice(from, text.length - back) };
+      let changes = CM.ChangeSet.of([spot], old.length);
+      if (this.unsent) {
+        const over = changes.map(this.unsent, true);
+        this.unsent = this.unsent.map(changes);
+        changes = over;
+      }
+      this.editor.dispatch({ changes, annotations: fromAfar.of(true) });
+    },
+    // What has not been answered is kept in this tab: a reload, or a server that ended, loses none of it.
+    keep() {
+      try {
+        if (this.sent === null && !this.unsent) sessionStorage.removeItem(this.name);
+        else sessionStorage.setItem(this.name, JSON.stringify({ base: this.base, sent: this.sent, text: this.now() }));
+      } catch {
+        // a browser that keeps nothing: each letter still goes out as it is typed
+      }
+    },
+    kept() {
+      try {
+        const kept = JSON.parse(sessionStorage.getItem(this.name));
+        return kept && kept.text !== this.begun ? kept : null;
+      } catch {
+        return null;
+      }
+    },
+    again(kept) {
+      this.sent = this.now();
+      this.unsent = null;
+      this.$emit("typed", { text: this.sent, base: kept.base, sent: kept.sent });
     },
     mark(lines) {
       const doc = this.editor.state.doc;

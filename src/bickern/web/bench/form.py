@@ -2,9 +2,11 @@
 
 from collections.abc import Iterator
 from functools import partial
+from html import escape
 
 from nicegui import ui
 from nicegui.element import Element
+from nicegui.elements.html import Html
 
 from bickern.desk.edits import add_entry, add_word, drop, move_entry, put
 from bickern.desk.fields import Entries, Fields, Offer, form_of, job_form
@@ -16,6 +18,8 @@ from bickern.web.parts import able, button, heading, words
 
 Shape = tuple[object, ...]
 """What a form is made of, without its values: where that changes it is laid out anew."""
+LONG = 15
+"""Signs in a value that gets room for two."""
 
 
 class Form:
@@ -24,7 +28,7 @@ class Form:
     def __init__(self, window: Window) -> None:
         self.window = window
         self.fields: dict[str, Field] = {}
-        self.heads: dict[str, Element] = {}
+        self.heads: dict[str, Html] = {}
         self.shape: Shape = ()
         self.emptied: set[str] = set()
         self.box = ui.element("div").classes("form")
@@ -47,6 +51,9 @@ class Form:
             for told in every_field(form):
                 if told.path in self.fields:
                     self.fields[told.path].show(told.value)
+            for path, says in every_title(form):
+                if path in self.heads:
+                    self.heads[path].set_content(escape(says))
             return
         self.shape = shape
         self.emptied.clear()
@@ -97,9 +104,9 @@ class Form:
         options = [("", "not said"), *((one, one) for one in told.choices)] if told.choices else ()
         made = Field(
             told.word, told.value, hears(partial(self._put, told.path)), hint=told.says, options=options,
-            needed=told.needed, name=told.path,
+            needed=told.needed, name=told.path, lines=told.value.count("\n") + 2 if told.only_in_text else 1,
         )  # fmt: skip
-        self.fields[told.path] = made
+        self.fields[told.path] = made.classes("long") if len(told.value) > LONG else made
 
     def _put(self, path: str, value: str) -> None:
         if not value.strip():
@@ -117,7 +124,7 @@ class Form:
     def _entry(self, entry: Fields, at: int, count: int, word: str) -> None:
         with ui.element("fieldset").classes("entry"):
             with ui.element("legend"):
-                ui.label(f"{at}. {entry.title}")
+                self.heads[entry.path] = ui.html(escape(entry.title), tag="span", sanitize=False)
             self._group(entry, entry=True)
             with ui.element("details").classes("more"):
                 ui.html(f"more of {word} {at}", tag="summary", sanitize=False)
@@ -136,7 +143,11 @@ class Form:
             if kind:
                 self.window.changed(lambda text: add_entry(text, told.path, kind))
 
-        if told.kinds:
+        if told.named:
+            with ui.element("div").classes("row"):
+                called = Field(f"One more in {told.word}: its name")
+                button("Put it in", lambda: add(called.value.strip()), small=True, about=f"Put it in {told.word}")
+        elif told.kinds:
             options = [("", "choose"), *((one.word, f"{one.word}: {one.says}") for one in told.kinds)]
             Field(f"One more in {told.word}", "", hears(add), options=options)
 
@@ -155,6 +166,14 @@ def every_field(form: Fields) -> Iterator[Told]:
     for inner in form.groups:
         for group in inner.entries if isinstance(inner, Entries) else (inner,):
             yield from every_field(group)
+
+
+def every_title(form: Fields) -> Iterator[tuple[str, str]]:
+    """What stands above each entry of its lists, by its place."""
+    for inner in form.groups:
+        for group in inner.entries if isinstance(inner, Entries) else (inner,):
+            yield group.path, group.title
+            yield from every_title(group)
 
 
 def _shape(form: Fields, emptied: set[str]) -> Iterator[object]:

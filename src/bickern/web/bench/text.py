@@ -9,51 +9,51 @@ from bickern.web.bench.window import Window
 
 BUILT_ON = CodeMirror
 """The framework's editor: its program is loaded for ours, which keeps apart what was typed from what was shown."""
+RECENT = 30
+"""States among which the last message of a window that was cut off is looked for."""
 MARKED = {Weight.STOP: "line-stop", Weight.WARN: "line-look"}
 """How a line is marked; a note marks none."""
 
 
 class FileText(Element, component="file_text.js"):
-    """The editor. `_bases`: by the count of what was last shown to it, the state that its text comes from.
-
-    What it sends may have been typed before it saw the newest: it is then put together with that by its own base, and
-    what comes of it is shown.
-    """
+    """The editor. What it sends tells the state that it was typed on; the answer is always the newest text."""
 
     def __init__(self, window: Window) -> None:
         super().__init__()
-        self._props["begun"] = window.doc.text
-        self._props["label"] = "The job file"
+        now = window.doc.now
+        self._props["begun"], self._props["number"] = now.text, now.number
+        self._props["label"], self._props["name"] = "The job file", f"bickern typed {window.doc.path.name}"
         self._window = window
-        self._holds = window.doc.text
-        self._shown = 0
-        self._bases = {0: window.doc.number}
         self._marks: list[tuple[int, str, str]] = []
         self.on("typed", self._typed)
         self.on("undo", window.undo)
         self.on("redo", window.redo)
-        window.hears.append(lambda now: self.show())
-        window.shows.append(lambda now: self.mark_lines())
+        window.hears.append(lambda _: self.show())
+        window.shows.append(lambda _: self.mark_lines())
 
     def _typed(self, event: GenericEventArguments) -> None:
-        text, shown = event.args
-        base = self._bases.get(int(shown))
-        if base is None:
-            return  # typed into something that is long gone: the newest has been shown since
-        self._holds = str(text)
-        self._bases[int(shown)] = self._window.typed(self._holds, base)
-        self.show()
+        """Something was typed; the answer goes out whatever becomes of it."""
+        said = event.args if isinstance(event.args, dict) else {}
+        text, base = said.get("text"), said.get("base")
+        try:
+            if isinstance(text, str) and isinstance(base, int):
+                self._window.typed(text, self._began(base, said.get("sent")))
+        finally:
+            now = self._window.doc.now
+            self.run_method("heard", now.number, now.text)
+
+    def _began(self, base: int, sent: object) -> int:
+        """The state that a window began from which was cut off: what it had sent last, where that came in."""
+        doc = self._window.doc
+        if not isinstance(sent, str):
+            return base
+        recent = [state.number for state in doc.states(RECENT) if state.number > base]
+        return next((number for number in reversed(recent) if doc.text_at(number) == sent), base)
 
     def show(self) -> None:
         """Shows what somebody else, a field or an undo made of the file."""
-        doc = self._window.doc
-        if self._holds == doc.text:
-            self._bases[self._shown] = doc.number
-            return
-        self._shown += 1
-        self._holds = doc.text
-        self._bases = {self._shown - 1: self._bases.get(self._shown - 1, doc.number), self._shown: doc.number}
-        self.run_method("show", doc.text, self._shown)
+        now = self._window.doc.now
+        self.run_method("show", now.number, now.text)
 
     def mark_lines(self) -> None:
         """Marks the lines; the same is said in words where the findings are listed."""

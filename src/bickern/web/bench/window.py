@@ -5,6 +5,7 @@ from collections.abc import Callable
 
 from nicegui import background_tasks, run, ui
 
+from bickern.desk.heats import cuts_by_heats
 from bickern.desk.live import Live, Room, live
 from bickern.desk.open_job import Edited, OpenJob
 from bickern.measure.finding import Finding
@@ -18,6 +19,8 @@ LARGER, ON_A_PHONE = 1.5, 1.15
 """How much larger than on paper a drawing is shown: a screen stands further away than paper, a phone less so."""
 PHONE = 0.2
 """Screens narrower than this [m] are held in the hand."""
+PAUSE = 0.3
+"""Seconds without a key after which the heats are counted."""
 LOOKS_EVERY = 2.0
 """Seconds between two looks whether another program changed the file."""
 JOB = ""
@@ -34,27 +37,28 @@ class Window:
         self.true_size = False
         self.wide = 0.3
         self.live: Live | None = None
-        self.refused: tuple[Finding, ...] = ()
+        self.cuts: dict[str, str] = {}
+        self.refused: tuple[Finding, ...] = doc.opened
         self.shows: list[Shows] = []
         self.hears: list[Shows] = []
         self._mine = False
         self._reckons = False
         self._client = ui.context.client
         self._loop = asyncio.get_running_loop()
-        stop = doc.listen(self._heard)
-        self._client.on_delete(stop)
+        self._stops = doc.listen(self._heard)
+        self._left = False
+        self._client.on_delete(self._leave)
         ui.timer(LOOKS_EVERY, self._look)
 
     # ---- what goes into the file
 
-    def typed(self, text: str, base: int) -> int:
-        """The whole text, as the editor of this window made it of the state `base`; the state it is now part of.
+    def typed(self, text: str, base: int) -> None:
+        """The whole text, as the editor of this window made it of the state `base`.
 
         What is typed may have crossed something newer on the way, and is then put together with that.
         """
         if text != self.doc.text:
             self._done(lambda: self.doc.typed(text, base, who=self._who, step="text"))
-        return self.doc.number if text == self.doc.text else base
 
     def changed(self, does: Callable[[str], Read[str]], *, step: str = "", what: str = "form") -> bool:
         """One change made to the newest text; whether it was done."""
@@ -87,6 +91,13 @@ class Window:
         self._now(edited.number)
         return edited.done
 
+    def _leave(self) -> None:
+        """The page was closed: nothing of it stays."""
+        self._left = True
+        self._stops()
+        self.shows.clear()
+        self.hears.clear()
+
     def _look(self) -> None:
         """Whether another program changed the file; its version is then the newest, and is heard of like any other."""
         self.doc.look()
@@ -97,7 +108,7 @@ class Window:
             self._loop.call_soon_threadsafe(self._other, edited, who)
 
     def _other(self, edited: Edited, who: str) -> None:
-        if self._client.id and edited.number != self.number:
+        if not self._left and edited.number != self.number:
             with self._client:
                 self._now(edited.number)
                 say(f"Changed {'by ' + who if who else 'in another window'}: this is the newest.")
@@ -124,17 +135,36 @@ class Window:
     async def _reckoned(self) -> None:
         try:
             shown: tuple[object, ...] = ()
-            while shown != (asked := (self.doc.number, self.piece, self.true_size, self.wide)):
+            while shown != (asked := self._asked):
                 shown = asked
                 done = await run.io_bound(self._live, self.doc.text)
-                if self._client.id is None or done is None:
+                if self._left or done is None:
                     return
-                self.live = done
-                with self._client:
-                    for shows in self.shows:
-                        shows(self)
+                self.live, self.cuts = done, {}
+                self._show()
         finally:
             self._reckons = False
+        await self._with_heats(shown)
+
+    async def _with_heats(self, shown: tuple[object, ...]) -> None:
+        """Once nobody types any more: what its heats take is counted, and the lengths to cut are those of the sheet."""
+        await asyncio.sleep(PAUSE)
+        done = self.live
+        if done is None or shown != self._asked or self._reckons:
+            return
+        cuts = await run.io_bound(cuts_by_heats, done.done)
+        if not self._left and done is self.live and cuts:
+            self.cuts = cuts
+            self._show()
+
+    @property
+    def _asked(self) -> tuple[object, ...]:
+        return self.doc.number, self.piece, self.true_size, self.wide
+
+    def _show(self) -> None:
+        with self._client:
+            for shows in self.shows:
+                shows(self)
 
     def _live(self, text: str) -> Live:
         place = self.visit.place

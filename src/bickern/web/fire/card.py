@@ -31,7 +31,7 @@ def top_html(card: Card, copy: int) -> str:
     """Whose heat it is, its number, and what is done."""
     aside = f' <span class="quiet">{escape(card.aside)}</span>' if card.aside else ""
     many = [one for one in (card.count, f"number {copy} of {card.make}" if card.make > 1 else "") if one]
-    more = "".join(f' <span class="more">{escape(one)}</span>' for one in many)
+    more = "".join(f' <span class="many">{escape(one)}</span>' for one in many)
     number = f'<span class="no">{escape(card.number)}</span>' if card.number else ""
     titles = [step.title for step in card.steps] or [card.title]
     does = "".join(f'<span class="does">{_kept_together(title)}</span>' for title in titles)

@@ -2,11 +2,11 @@
 // The clock runs here in the browser alone: nothing is sent while it runs, and it goes on when the net does not.
 export default {
   template: `
-    <section class="dock" :class="phase" aria-label="At the fire" @click="let_go">
+    <section class="dock" :class="phase && 'heat-' + phase" aria-label="At the fire" @click="let_go">
       <div v-if="phase" class="heat-bar">
         <p class="left"><span class="seconds">{{ left }}</span><span class="unit">s</span></p>
         <p class="says"><span>{{ words }}</span><span class="whose" v-if="running !== name">{{ running }}</span></p>
-        <div class="track" role="progressbar" aria-label="Seconds left of this heat" :aria-valuemax="total"
+        <div class="left-bar" role="progressbar" aria-label="Seconds left of this heat" :aria-valuemax="total"
              aria-valuemin="0" :aria-valuenow="left" :aria-valuetext="left + ' s, ' + words">
           <i ref="fill"></i><b v-if="low < total" :style="{ left: (100 * (total - low)) / total + '%' }"></b>
         </div>

@@ -91,7 +91,7 @@ class Happened:
         self._fields(one for one in ahead.fields if one.first and one.takes != "words")
         self._fields(one for one in ahead.fields if one.takes == "words")
         if any(not one.first for one in ahead.fields):
-            with ui.element("details").classes("more"):
+            with ui.element("details").classes("folded"):
                 ui.html("more, for whoever measured more", tag="summary", sanitize=False)
                 self._fields(one for one in ahead.fields if not one.first)
         with ui.element("div").classes("row keep"):
@@ -182,7 +182,7 @@ class Happened:
             words(when, quiet=True)
             if said.startswith("STRUCK"):
                 return
-            with ui.element("details").classes("more"):
+            with ui.element("details").classes("folded"):
                 ui.html(f"strike record {number}", tag="summary", sanitize=False)
                 why = Field("Why it was a slip", hint="it stays in the day book, marked, and counts for nothing")
                 button(f"Strike record {number}", lambda: self._strike(int(number), why.value))

@@ -16,6 +16,7 @@ from bickern.desk.asker import Asker, asker
 from bickern.desk.said import said
 from bickern.desk.seen import Seen, as_seen
 from bickern.measure.finding import Finding
+from bickern.measure.units.words import System
 from bickern.web import parts
 from bickern.web.field import Field
 from bickern.web.frame import Visit, framed
@@ -24,6 +25,8 @@ from bickern.web.place import Place
 
 KEYS = ("1/2", "1/4", "1/8", "1/16", "/", " ", "x", "sq", "rd", "in", "mm", "ga")
 """What a phone's own keys make hard to write; each is put where the cursor stands."""
+UNITS = "units"
+"""What an address says of its bare numbers: another person's may mean the other tape."""
 LONGEST = 200
 """Signs of one word that are heard."""
 FEW = 4
@@ -137,11 +140,12 @@ def _list(sought: str, tell: Callable[[str], str]) -> str:
     return "".join(told) or "<p>No question has these words. Try one word alone.</p>"
 
 
-def _asker(visit: Visit) -> Asker:
-    """Who asks: this forge, its tape and words as this person wants them."""
+def _asker(visit: Visit, units: str = "") -> Asker:
+    """Who asks: this forge, its tape and words as this person wants them; `units`: of bare numbers, if told."""
     who = asker(visit.seen.first or None, visit.place.shop)
     assert who is not None, "only known tapes are kept"
-    return Asker(as_seen(who.shop, Seen(english=visit.seen.english)), who.system, who.findings)
+    system = System(units) if units in tuple(System) else who.system
+    return Asker(as_seen(who.shop, Seen(english=visit.seen.english)), system, who.findings)
 
 
 @dataclass(slots=True)
@@ -163,9 +167,11 @@ class _One:
     def laid_out(self) -> None:
         """The question with its words, what it gives, and what was found."""
         ui.add_css(STYLE)
-        self.who = _asker(self.visit)
-        self.words = dict(_from_address(self.question, ui.context.client.request.query_params))
-        parts.words(self._tell(self.question.says), quiet=True)
+        query = ui.context.client.request.query_params
+        self.who = _asker(self.visit, query.get(UNITS, ""))
+        self.words = dict(_from_address(self.question, query))
+        bare = "inches" if self.who.system is System.INCH else "millimetres"
+        parts.words(f"{self._tell(self.question.says)} A bare number is {bare}.", quiet=True)
         parts.findings(self.who.findings)
         with ui.element("div").classes("asking"):
             self._fields()  # first, for those who go by keys: what they put in stands above or beside it for eyes
@@ -191,7 +197,7 @@ class _One:
     def _fields(self) -> None:
         needed = [w for w in self.question.words if w.usual is None and not w.flag]
         others = [w for w in self.question.words if w not in needed]
-        ghosts = example_of(self.question)
+        ghosts = example_of(self.question, self.who.system)
         with ui.element("div").classes("ask-words") as made:
             for word in needed:
                 self._field(word, ghosts.get(word.name, ""))
@@ -271,7 +277,7 @@ class _One:
         return f'<li class="{parts.KIND[one.weight]}">{parts.finding_html(told)}</li>'
 
     async def _example(self) -> None:
-        self._put(example_of(self.question))
+        self._put(example_of(self.question, self.who.system))
         self._again()
 
     async def _clear(self) -> None:
@@ -283,10 +289,13 @@ class _One:
 
     def _again(self) -> None:
         """The page anew: choices and ticks are the browser's own, and are set as it is built."""
-        ui.navigate.to(f"/ask/{self.question.name}{_query(self.question, self.words)}")
+        ui.navigate.to(self._address())
 
     def _keep_address(self) -> None:
-        ui.navigate.history.replace(f"/ask/{self.question.name}{_query(self.question, self.words)}")
+        ui.navigate.history.replace(self._address())
+
+    def _address(self) -> str:
+        return f"/ask/{self.question.name}{_query(self.question, self.words, self.who.system)}"
 
 
 def _big(heard: Heard, tell: Callable[[str], str]) -> str:
@@ -326,9 +335,9 @@ def _from_address(question: Question, query: Mapping[str, str]) -> dict[str, Sai
     return {name: text == "yes" if flags[name] else _heard(words[name], text) for name, text in told.items()}
 
 
-def _query(question: Question, words: Mapping[str, Said]) -> str:
-    """The words as an address holds them: those that are not as usual."""
+def _query(question: Question, words: Mapping[str, Said], system: System) -> str:
+    """The words as an address holds them: those that are not as usual, and what a bare number in them means."""
     usual = {w.name: w.usual or "" for w in question.words}
     said = {n: "yes" if v is True else "; ".join(v) if isinstance(v, tuple) else v for n, v in words.items() if v}
     told = {name: text for name, text in said.items() if text != usual[name]}
-    return f"?{urlencode(told)}" if told else ""
+    return f"?{urlencode({**told, UNITS: system.value})}" if told else ""

@@ -66,6 +66,7 @@ def _bench(visit: Visit, doc: OpenJob, piece: str) -> Window:
         Sheet(window)
         with ui.element("div").classes("two"):
             with ui.element("section").props('aria-label="Form"'):
+                heading("The form")
                 form = Form(window)
             with ui.element("section").props('aria-label="File and what was found"'):
                 found = ui.element("div").classes("stack")

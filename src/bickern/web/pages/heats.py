@@ -149,7 +149,7 @@ class Shown:
         self.count()
 
     def _card(self, card: Card, drawn: str) -> None:
-        with ui.element("div").classes("top"):
+        with ui.element("div").classes("head-of"):
             ui.html(top_html(card, self.window.copy), sanitize=False)
             ui.html(heat_html(card), sanitize=False).classes("colours")
         if card.kind is Kind.REFUSED:
@@ -160,7 +160,7 @@ class Shown:
                 drawing(drawn, f"{card.number}: the bar before and after, where it is hot and where it is held")
             if card.cautions:
                 ui.html(mind_html(card), sanitize=False).classes("mind")
-            ui.html(work_html(card), sanitize=False).classes("work")
+            ui.html(work_html(card), sanitize=False).classes("doing")
         self.boxes = ui.element("div").classes("boxes").props('role=group aria-label="Ticked off"')
         self._noted = self.window.noted(card)
         typed = hears(lambda text: None if self._putting else self.window.note(card, text))
@@ -259,7 +259,7 @@ def _earlier(window: Window) -> None:
         told[0] = now
         box.clear()
         if now:
-            with box, ui.element("details").classes("more"):
+            with box, ui.element("details").classes("folded"):
                 ui.html(f"of an earlier plan: {len(now)}", tag="summary", sanitize=False)
                 rows(now)
 
@@ -269,7 +269,7 @@ def _earlier(window: Window) -> None:
 
 
 def _anew(window: Window) -> None:
-    with ui.element("details").classes("more"):
+    with ui.element("details").classes("folded"):
         ui.html("make this job once more", tag="summary", sanitize=False)
         words("Nothing is ticked off then. What was ticked off so far is kept, and not shown any more.")
         button("Begin anew", window.anew)

@@ -15,6 +15,7 @@ from bickern.web.place import Place
 
 FIRST = (("", "as the shop has it"), ("in", "inches"), ("mm", "millimetres"))
 ENGLISH = (("", "as the shop has it"), ("US", "US"), ("UK", "UK"))
+FIRST_HINT = "Both are always shown. Under Ask, a bare number is read in it."
 WORDS_HINT = "US: horn, vise, upset. UK: bick, vice, jump up."
 LIGHT = (("", "as this machine has it"), ("light", "ink on paper"), ("dark", "chalk on slate"))
 
@@ -39,12 +40,10 @@ class _Choosing:
     def laid_out(self) -> None:
         """What can be chosen, and how it then reads."""
         seen = self.looks.seen
-        parts.words(
-            "Kept in this browser alone. It changes how a job is shown, and nothing that is reckoned.", quiet=True
-        )
+        parts.words("Kept in this browser alone. It changes how a job is shown, never what is reckoned.", quiet=True)
         with ui.element("div").classes("two"):
             with ui.element("div").classes("stack"):
-                Pick("Which tape comes first", FIRST, seen.first, self._first, "Both are always shown.")
+                Pick("Which tape comes first", FIRST, seen.first, self._first, FIRST_HINT)
                 Pick(
                     "Whose words",
                     ENGLISH,

@@ -24,7 +24,7 @@ from bickern.desk.preview import (
 from bickern.measure.finding import Finding
 from bickern.web import parts
 from bickern.web.frame import Visit, address, framed
-from bickern.web.paper_files import ALL, Asked, address_of, offer_files, packet_now
+from bickern.web.paper_files import ALL, Asked, Packed, address_of, offer_files
 from bickern.web.pick import Pick
 from bickern.web.place import Place
 from bickern.web.turning import Turning
@@ -48,7 +48,7 @@ details.more summary{min-height:48px;display:flex;align-items:center}
 @media (max-width:760px){
   .leaves{gap:.7rem}
   .leaves li{width:calc(50% - .35rem)}
-  .leaves img{width:100%}
+  .leaves button,.leaves img{width:100%}
   .files ul{grid-template-columns:minmax(0,1fr)}
 }
 """
@@ -56,14 +56,14 @@ details.more summary{min-height:48px;display:flex;align-items:center}
 
 def pages(place: Place) -> None:
     """Registers the page of paper, and the files it offers."""
-    offer_files(place)
+    packed = offer_files(place)
 
     @ui.page("/job/{job}/paper")
     def paper(job: str) -> None:
         query = ui.context.client.request.query_params
         with framed(place, _title(place, job), "paper", job) as visit:
             if visit.doc is not None:
-                _Printing(visit, visit.doc, query.get("for", ""), query.get("on", "")).laid_out()
+                _Printing(visit, visit.doc, packed, query.get("for", ""), query.get("on", "")).laid_out()
 
 
 def _title(place: Place, job: str) -> str:
@@ -77,6 +77,7 @@ class _Printing:
 
     visit: Visit
     doc: OpenJob
+    packed: Packed
     audience: str
     paper: str
     number: int = 0
@@ -161,7 +162,7 @@ class _Printing:
             self.loop.call_soon_threadsafe(self._heard, mine, step)
 
         try:
-            made = await run.io_bound(packet_now, self.visit.place, self.doc, asked, report)
+            made = await self.packed.packet(self.doc, asked, report)
         except Exception:  # whatever it is: nobody is to wait for pages that will not come; the log is told the rest
             if mine == self.number and not client.is_deleted:
                 with client:

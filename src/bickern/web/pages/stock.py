@@ -88,7 +88,7 @@ def _progress(planning: Planning) -> None:
         share = round(100 * planning.share)
         used.style(f"width:{share}%")
         bar.props(f"aria-valuenow={share} aria-valuemin=0 aria-valuemax=100")
-        told.set_content(escape(f"Searching. {planning.says}"))
+        told.set_content(escape(f"Searching; the bar is the time it may take at most. {planning.says}"))
 
     def show() -> None:
         box.set_visibility(planning.searches)

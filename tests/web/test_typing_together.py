@@ -1,0 +1,94 @@
+"""The file typed into from two windows at once, over a slow net, and with the server killed: no letter is lost."""
+
+import os
+import signal
+import time
+from collections.abc import Callable
+from typing import Any
+
+from playwright.sync_api import expect
+from served import Served
+
+ONE, OTHER = "abcdefghijklmnopqrstuvwxyz", "01234567890123456789012345"
+
+
+def editor(page: Any) -> Any:
+    """The text of the file, as a person sees it."""
+    return page.get_by_role("textbox", name="The job file")
+
+
+def at_the_end(page: Any, words: str) -> None:
+    editor(page).click()
+    page.keyboard.press("Control+End")
+    page.keyboard.type(words)
+
+
+def at_the_head(page: Any, words: str) -> None:
+    editor(page).click()
+    page.keyboard.press("Control+Home")
+    page.keyboard.type(words + "\n")
+    page.keyboard.press("ArrowUp")
+    page.keyboard.press("End")
+
+
+def holds(served: Served, job: str, *lines: str) -> None:
+    """Waits until the file has these lines, each whole."""
+    until = time.monotonic() + 15
+    while time.monotonic() < until:
+        if set(lines) <= set(served.text(job).split("\n")):
+            return
+        time.sleep(0.05)
+    assert set(lines) <= set(served.text(job).split("\n"))
+
+
+def test_two_windows_type_at_once_and_every_letter_of_both_is_there(
+    served: Served, opened: Callable[..., Any], visit: Callable[..., Any]
+):
+    job = served.job("rail-s-hook", "two.yaml")
+    one, other = (visit(opened(), served.at(job)) for _ in range(2))
+    at_the_end(one, "\n# one ")
+    at_the_head(other, "# other ")
+    for a, b in zip(ONE, OTHER, strict=True):
+        one.keyboard.type(a)
+        other.keyboard.type(b)
+    holds(served, job, f"# one {ONE}", f"# other {OTHER}")
+    for page in (one, other):
+        expect(editor(page)).to_contain_text(f"# one {ONE}")
+        expect(editor(page)).to_contain_text(f"# other {OTHER}")
+
+
+def test_the_same_line_in_two_windows_is_told_and_the_other_text_kept(
+    served: Served, opened: Callable[..., Any], visit: Callable[..., Any]
+):
+    job = served.job("rail-s-hook", "same.yaml")
+    one, other = (visit(opened(), served.at(job)) for _ in range(2))
+    os.kill(served.pid, signal.SIGSTOP)  # neither is heard before both have typed
+    at_the_end(one, "\n# mine")
+    at_the_end(other, "\n# yours")
+    os.kill(served.pid, signal.SIGCONT)
+    until = time.monotonic() + 15
+    told = None
+    while told is None and time.monotonic() < until:
+        told = next((page for page in (one, other) if page.get_by_text("your text is kept as state").count()), None)
+    assert told is not None
+    assert editor(one).inner_text() == editor(other).inner_text()
+    assert editor(one).inner_text().strip().split("\n")[-1] in ("# mine", "# yours")
+    told.get_by_text("Earlier states of this file").click()
+    expect(told.get_by_text("set aside").first).to_be_visible()
+
+
+def test_the_server_is_killed_in_mid_typing_and_nothing_is_lost(
+    served: Served, page: Any, visit: Callable[..., Any], faults: Any
+):
+    faults.allow("ERR_CONNECTION|WebSocket|ERR_EMPTY|not got")
+    job = served.job("rail-s-hook", "killed.yaml")
+    visit(page, served.at(job))
+    at_the_end(page, "\n# ")
+    page.keyboard.type(ONE)
+    served.stop(kill=True)
+    served.start()
+    page.wait_for_function("() => window.socket && window.socket.connected", timeout=40_000)
+    holds(served, job, f"# {ONE}")
+    expect(editor(page)).to_contain_text(f"# {ONE}")
+    page.reload()
+    expect(editor(page)).to_contain_text(f"# {ONE}")
