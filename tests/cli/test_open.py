@@ -17,8 +17,8 @@ import pytest
 
 from bickern.cli.main import run
 from bickern.measure.finding import Finding
-from bickern.web import listening
-from bickern.web.listening import Held, hold, listen, port_of
+from bickern.web.gate import listening
+from bickern.web.gate.listening import Held, hold, listen, port_of
 
 ROOT = Path(__file__).parents[2]
 HOOK = ROOT / "examples" / "rail-s-hook.yaml"

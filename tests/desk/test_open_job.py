@@ -651,3 +651,9 @@ def test_lines_are_put_together_only_where_they_do_not_meet():
     assert merged(old, "a\nx\nb\nc\nd", "a\nB\nc\nd") is None
     assert merged(old, "a\nc\nd", "a\nb\nc\nD") == "a\nc\nD"
     assert merged(old, "A\nb\nc\nd", "A\nb\nc\nD") == "A\nb\nc\nD"
+
+
+def test_who_has_written_further_in_the_same_place_is_followed():
+    assert merged("a\nb", "a\nb\n", "a\nb\n# me") == "a\nb\n# me"
+    assert merged("a\nb", "a\nb\n# me", "a\nb\n#") == "a\nb\n# me"
+    assert merged("a\nb", "a\nb\n# me", "a\nb\n# you") is None

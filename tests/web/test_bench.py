@@ -69,7 +69,7 @@ def test_by_form_by_text_and_back(served: Served, page: Any, visit: Visit) -> No
 
     page.locator(".file .cm-line", has_text="keep: 18 1/2").click()
     page.keyboard.press("Home")
-    for _ in range(len("      - {keep: 18")):
+    for _ in range(len("- {keep: 18")):  # `Home` goes to the first sign of the line
         page.keyboard.press("ArrowRight")
     page.keyboard.press("Backspace")
     page.keyboard.type("7")

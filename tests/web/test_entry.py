@@ -14,11 +14,11 @@ from starlette.routing import Mount, Route, WebSocketRoute
 from starlette.staticfiles import StaticFiles
 from starlette.websockets import WebSocket, WebSocketDisconnect
 
-from bickern.web import entry
-from bickern.web.come_in import page
-from bickern.web.entry import SESSIONS_MOST, STAYS, Gate, Inside, local, locked, made_up, too_short
-from bickern.web.guard import Guard, Hosts
-from bickern.web.patience import REMEMBERED, Patience, whose
+from bickern.web.gate import entry
+from bickern.web.gate.come_in import page
+from bickern.web.gate.entry import SESSIONS_MOST, STAYS, Gate, Inside, local, locked, made_up, too_short
+from bickern.web.gate.guard import Guard, Hosts
+from bickern.web.gate.patience import REMEMBERED, Patience, whose
 
 with warnings.catch_warnings():
     warnings.simplefilter("ignore")  # it would rather have a client that nothing else here needs

@@ -17,7 +17,7 @@ from starlette.responses import PlainTextResponse, Response
 from starlette.routing import Route, WebSocketRoute
 from starlette.websockets import WebSocket, WebSocketDisconnect
 
-from bickern.web.guard import BODY_MOST, POLICY, UPLOAD_MOST, Guard, Hosts, hosts_at, refusal
+from bickern.web.gate.guard import BODY_MOST, POLICY, UPLOAD_MOST, Guard, Hosts, hosts_at, refusal
 
 with warnings.catch_warnings():
     warnings.simplefilter("ignore")  # it would rather have a client that nothing else here needs

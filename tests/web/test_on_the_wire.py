@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from served import Served
 
-from bickern.web.guard import BODY_MOST, UPLOAD_MOST
+from bickern.web.gate.guard import BODY_MOST, UPLOAD_MOST
 
 JOB = "rail-s-hook.yaml"
 SOCKET = "/_nicegui_ws/socket.io/?EIO=4&transport=websocket"

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import pytest
 
 from bickern.measure.finding import Finding
-from bickern.web.uploads import AT_ONCE, JOBS, LETTERS, LISTS, Upload, all_taken_in, plain_name, taken_in
+from bickern.web.gate.uploads import AT_ONCE, JOBS, LETTERS, LISTS, Upload, all_taken_in, plain_name, taken_in
 
 
 @dataclass

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     import socket
 
     from bickern.measure.finding import Finding
-    from bickern.web.listening import Held
+    from bickern.web.gate.listening import Held
 
 OPEN = "the same in a browser at the bench: the whole job, drawn as you change it"
 NET = "on the same net, too, behind a passphrase (BICKERN_PASSPHRASE, else one is made up and shown)"
@@ -37,7 +37,7 @@ def add_open(command: ArgumentParser) -> None:
 
 def open_page(asked: Namespace) -> int:
     """Serve the page until Ctrl-C, and open a browser on it."""
-    from bickern.web.listening import hold, own_files
+    from bickern.web.gate.listening import hold, own_files
 
     if asked.job is not None and asked.job.is_dir():
         asked.job, asked.folder = None, asked.job
@@ -58,7 +58,7 @@ def _is_folder(folder: Path | None) -> bool:
 
 
 def _folder(asked: Namespace) -> Path:
-    from bickern.web.listening import own_jobs
+    from bickern.web.gate.listening import own_jobs
 
     if asked.job is not None:
         return Path(asked.job).resolve().parent
@@ -80,7 +80,7 @@ def _open_already(asked: Namespace, folder: Path, address: str) -> int:
 def _open_here(asked: Namespace, folder: Path, held: "Held") -> int:
     from bickern.cli.show import show_findings
     from bickern.measure.finding import Finding
-    from bickern.web.listening import listen
+    from bickern.web.gate.listening import listen
 
     passphrase = _passphrase() if asked.lan else ""
     if isinstance(passphrase, Finding):
@@ -101,7 +101,7 @@ def _serve(asked: Namespace, folder: Path, held: "Held", listening: "socket.sock
     from urllib.parse import quote
 
     from bickern.desk.job_folder import JobFolder
-    from bickern.web.listening import port_of
+    from bickern.web.gate.listening import port_of
     from bickern.web.place import Place
     from bickern.web.serve import serve
 
@@ -125,7 +125,7 @@ def _noted(_number: int, _frame: object) -> None:
 
 
 def _passphrase() -> "str | Finding":
-    from bickern.web.entry import ENVIRONMENT, made_up, too_short
+    from bickern.web.gate.entry import ENVIRONMENT, made_up, too_short
 
     own = os.environ.get(ENVIRONMENT, "")
     return (too_short(own) or own) if own else made_up()
@@ -136,7 +136,7 @@ def _tell(folder: Path, address: str, port: int, passphrase: str) -> None:
     print(f"bickern is open at {address}   Jobs: {folder}   Ctrl-C stops it.", flush=True)
     if not passphrase:
         return
-    from bickern.web.listening import address_on_net
+    from bickern.web.gate.listening import address_on_net
 
     net = address_on_net()
     print(f"On the same net:  http://{net or 'this-machine'}:{port}/", flush=True)

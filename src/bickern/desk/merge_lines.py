@@ -22,6 +22,9 @@ def merged(before: str, ours: str, theirs: str) -> str | None:
         return theirs
     if before == theirs:
         return ours
+    further = _further(before, ours, theirs)
+    if further is not None:
+        return further
     old = before.split("\n")
     changes = _sorted(_changes(old, ours.split("\n")), _changes(old, theirs.split("\n")))
     if changes is None:
@@ -29,6 +32,22 @@ def merged(before: str, ours: str, theirs: str) -> str | None:
     for change in reversed(changes):
         old[change.start : change.end] = change.lines
     return "\n".join(old)
+
+
+def _further(before: str, ours: str, theirs: str) -> str | None:
+    """Where both began to write the same in one place, what the one who is further has written; else None."""
+    less, more = sorted((ours, theirs), key=len)
+    at = _alike_signs(before, less)
+    put = len(less) - len(before)
+    if put <= 0 or less[at + put :] != before[at:] or more[: at + put] != less[: at + put]:
+        return None
+    return more if more.endswith(before[at:]) else None
+
+
+def _alike_signs(one: str, other: str) -> int:
+    """How many signs two texts have in common from their beginning."""
+    most = min(len(one), len(other))
+    return next((i for i in range(most) if one[i] != other[i]), most)
 
 
 def _changes(old: list[str], new: list[str]) -> list[_Change]:

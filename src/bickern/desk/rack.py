@@ -9,8 +9,8 @@ from typing import TypeVar
 from bickern.book.database.open import open_book
 from bickern.book.database.work import Book
 from bickern.book.files import Fetch, beside, no_files, read_file
-from bickern.book.rack.listed import Meant, pieces_of, read_list
 from bickern.book.rack.change import meanwhile
+from bickern.book.rack.listed import Meant, pieces_of, read_list
 from bickern.book.rack.read import piece_in, rack_of
 from bickern.book.rack.rows import too_long
 from bickern.book.rack.written import list_text, row_of_list

@@ -6,8 +6,8 @@ from nicegui import events, ui
 from nicegui.element import Element
 
 from bickern.measure.finding import Finding, stop
-from bickern.web.guard import UPLOAD_MOST
-from bickern.web.uploads import Upload, all_taken_in
+from bickern.web.gate.guard import UPLOAD_MOST
+from bickern.web.gate.uploads import Upload, all_taken_in
 
 Takes = Callable[[list[Upload | Finding]], Awaitable[None]]
 """Is given every file, or why it is none."""

@@ -8,6 +8,7 @@ from nicegui.element import Element
 from nicegui.elements.html import Html
 from nicegui.events import Handler, ValueChangeEventArguments
 
+from bickern.desk.page_ways import on_page
 from bickern.measure.finding import Finding, Weight
 from bickern.web.field import Field, hears
 
@@ -75,6 +76,7 @@ def words(says: str, *, quiet: bool = False) -> Html:
 
 def finding_html(one: Finding) -> str:
     """What a finding says: its word, what is wrong, what to try, where."""
+    one = on_page((one,))[0]
     spot = " · ".join(s for s in (f"line {one.where.line}" if one.where.line else "", one.where.path) if s)
     way = f"<p>{escape(_sentence(one.try_this))}</p>" if one.try_this else ""
     place = f'<p class="where">{escape(spot)}</p>' if spot else ""

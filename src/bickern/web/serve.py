@@ -8,9 +8,9 @@ from pathlib import Path
 
 from fastapi import FastAPI
 
-from bickern.web.entry import Gate, locked
-from bickern.web.guard import BODY_MOST, Guard, close_to_others, hosts_at
-from bickern.web.listening import HERE, PORT, own_files, port_of
+from bickern.web.gate.entry import Gate, locked
+from bickern.web.gate.guard import BODY_MOST, Guard, close_to_others, hosts_at
+from bickern.web.gate.listening import HERE, PORT, own_files, port_of
 from bickern.web.place import Place
 
 

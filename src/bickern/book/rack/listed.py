@@ -91,7 +91,11 @@ def _of_a_list(fault: Finding) -> Finding:
     if fault.name != "no-units":
         return fault
     says = fault.says.replace("the job does not say", "nothing says which")
-    return replace(fault, says=says, try_this="say whether bare numbers are in or mm (--units on a terminal), or add a column `units`")
+    return replace(
+        fault,
+        says=says,
+        try_this="say whether bare numbers are in or mm (--units on a terminal), or add a column `units`",
+    )
 
 
 def read_list(data: bytes, file: str, meant: Meant) -> Listed:

@@ -46,7 +46,6 @@ class Window:
         self._client = ui.context.client
         self._loop = asyncio.get_running_loop()
         self._stops = doc.listen(self._heard)
-        self._left = False
         self._client.on_delete(self._leave)
         ui.timer(LOOKS_EVERY, self._look)
 
@@ -93,7 +92,6 @@ class Window:
 
     def _leave(self) -> None:
         """The page was closed: nothing of it stays."""
-        self._left = True
         self._stops()
         self.shows.clear()
         self.hears.clear()
@@ -108,7 +106,7 @@ class Window:
             self._loop.call_soon_threadsafe(self._other, edited, who)
 
     def _other(self, edited: Edited, who: str) -> None:
-        if not self._left and edited.number != self.number:
+        if not self._client.is_deleted and edited.number != self.number:
             with self._client:
                 self._now(edited.number)
                 say(f"Changed {'by ' + who if who else 'in another window'}: this is the newest.")
@@ -138,7 +136,7 @@ class Window:
             while shown != (asked := self._asked):
                 shown = asked
                 done = await run.io_bound(self._live, self.doc.text)
-                if self._left or done is None:
+                if self._client.is_deleted or done is None:
                     return
                 self.live, self.cuts = done, {}
                 self._show()
@@ -153,7 +151,7 @@ class Window:
         if done is None or shown != self._asked or self._reckons:
             return
         cuts = await run.io_bound(cuts_by_heats, done.done)
-        if not self._left and done is self.live and cuts:
+        if not self._client.is_deleted and done is self.live and cuts:
             self.cuts = cuts
             self._show()
 

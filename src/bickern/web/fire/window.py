@@ -1,7 +1,7 @@
 """One window at the fire: the cards of a job, which of them is shown, and what is ticked off, here or elsewhere."""
 
 import asyncio
-from collections.abc import Callable
+from collections.abc import Awaitable, Callable
 
 from nicegui import background_tasks, run, ui
 
@@ -202,7 +202,7 @@ class Window:
         """The job was changed: whether that changes the plan is looked at beside everything else."""
         self._soon(self._look)
 
-    def _soon(self, does: Callable[[], object]) -> None:
+    def _soon(self, does: Callable[[], Awaitable[None]]) -> None:
         if not self._client.is_deleted:
             self._loop.call_soon_threadsafe(lambda: background_tasks.create(does()))
 

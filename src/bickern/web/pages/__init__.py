@@ -2,7 +2,6 @@
 
 from collections.abc import Callable
 from importlib import import_module
-from importlib.util import find_spec
 
 from bickern.web.place import Place
 
@@ -12,5 +11,4 @@ NAMES = ("start", "bench", "round", "heats", "stock", "price", "paper", "rack", 
 
 def every_page() -> tuple[Callable[[Place], None], ...]:
     """What registers each page."""
-    names = [f"bickern.web.pages.{name}" for name in NAMES]
-    return tuple(import_module(name).pages for name in names if find_spec(name))
+    return tuple(import_module(f"bickern.web.pages.{name}").pages for name in NAMES)

@@ -24,10 +24,10 @@ from bickern.desk.preview import (
 from bickern.measure.finding import Finding
 from bickern.web import parts
 from bickern.web.frame import Visit, address, framed
-from bickern.web.paper_files import ALL, Asked, Packed, address_of, offer_files
 from bickern.web.pick import Pick
 from bickern.web.place import Place
-from bickern.web.turning import Turning
+from bickern.web.sheets.files import ALL, Asked, Packed, address_of, offer_files
+from bickern.web.sheets.turning import Turning
 
 STYLE = """
 .paper-choice{display:flex;flex-wrap:wrap;gap:1rem 2rem;align-items:flex-start}

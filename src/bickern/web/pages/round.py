@@ -19,8 +19,8 @@ from bickern.measure.finding import warn
 from bickern.web.frame import address, framed
 from bickern.web.parts import Tick, button, cautions, choice, drawing, findings, heading, rows, words
 from bickern.web.place import Place
-from bickern.web.round_view import RoundView
-from bickern.web.round_window import RoundWindow
+from bickern.web.round.view import RoundView
+from bickern.web.round.window import RoundWindow
 from bickern.web.slider import Slider
 
 STYLE = """

@@ -19,10 +19,10 @@ from bickern.measure.finding import Finding
 from bickern.web.bring_in import bring_in
 from bickern.web.field import Field, hears
 from bickern.web.frame import Visit, address, framed
+from bickern.web.gate.uploads import JOBS, OUTLINES, Upload
 from bickern.web.lost import offer_ways_back
 from bickern.web.parts import button, findings, heading, say, words
 from bickern.web.place import Place
-from bickern.web.uploads import JOBS, OUTLINES, Upload
 
 SHOWN = 8
 """Jobs that are shown before more are asked for."""

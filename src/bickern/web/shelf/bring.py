@@ -6,7 +6,7 @@ from nicegui import events, ui
 from nicegui.element import Element
 
 from bickern.measure.finding import Finding, stop
-from bickern.web.uploads import Upload, all_taken_in
+from bickern.web.gate.uploads import Upload, all_taken_in
 
 Takes = Callable[[list[Upload | Finding]], Awaitable[None]]
 

@@ -7,7 +7,7 @@ from nicegui import ui
 from nicegui.elements.html import Html
 
 STYLE = """
-.found:empty,.card:empty{display:none}
+.found:empty,.card:empty,.q-loading-bar{display:none}
 table.figures.folds th[scope=row]{width:auto;color:var(--ink)}
 @media (max-width:760px){
   .folds,.folds tbody,.folds tr,.folds th,.folds td{display:block}

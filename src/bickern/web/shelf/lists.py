@@ -16,12 +16,12 @@ from bickern.desk.rack_rows import HEADS, list_rows
 from bickern.measure.finding import Finding
 from bickern.measure.units.words import System
 from bickern.web.field import Field, hears
+from bickern.web.gate.uploads import LISTS, OUTLINES, Upload
 from bickern.web.parts import button, findings, heading, say, words
 from bickern.web.shelf.bring import bring
 from bickern.web.shelf.folded import folded
 from bickern.web.shelf.forms import ABOUT, BAR, SHEET, Cells
 from bickern.web.shelf.window import Window
-from bickern.web.uploads import LISTS, OUTLINES, Upload
 
 MOST_SHOWN = 20
 """Pieces of a list that are shown before it is put in."""

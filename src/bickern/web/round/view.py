@@ -13,7 +13,7 @@ Lies = Sequence[float]
 """Sixteen numbers, row by row: how a mesh lies in the world."""
 
 
-class RoundView(Element, component="round_view.js", esm={"nicegui-scene": str(MESHES)}):
+class RoundView(Element, component="view.js", esm={"nicegui-scene": str(MESHES)}):
     """Draws only when something moves; turned by hand or by keys in the browser itself, without asking anybody."""
 
     def __init__(self, label: str, lost: Callable[[], object]) -> None:

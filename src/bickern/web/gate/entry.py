@@ -19,9 +19,9 @@ from starlette.requests import cookie_parser
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from bickern.measure.finding import Finding, stop
-from bickern.web.come_in import POLICY, page
-from bickern.web.guard import READS, said, turn_away
-from bickern.web.patience import HERE, Clock, Patience, forget, whose
+from bickern.web.gate.come_in import POLICY, page
+from bickern.web.gate.guard import READS, said, turn_away
+from bickern.web.gate.patience import HERE, Clock, Patience, forget, whose
 
 ENVIRONMENT = "BICKERN_PASSPHRASE"
 """Names the passphrase where none shall be made up."""

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from bickern.measure.finding import Finding, stop
-from bickern.web.guard import UPLOAD_MOST
+from bickern.web.gate.guard import UPLOAD_MOST
 
 JOBS = (".yaml", ".yml")
 """Endings of job files."""
