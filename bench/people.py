@@ -38,7 +38,6 @@ class Person:
             page = await got.text()
         query = self._read(page)
         self._socket.eio.http = self._session
-        self._socket.on("update", self._updated)
         self._socket.on("run_javascript", self._asked)
         await self._socket.connect(
             f"{self.url}/?{urlencode(query)}",
@@ -66,16 +65,13 @@ class Person:
             "document_id": f"d-{self.job}", "tab_id": f"t-{self.job}", "old_tab_id": "",
         }  # fmt: skip
 
-    def _updated(self, message: dict[str, Any]) -> None:
-        """The drawing has come; before the first stroke that only says that we are there."""
-        shown = message.get(self._sheet)
-        if shown and "<svg" in str(shown.get("props", {}).get("innerHTML", "")):
+    async def _asked(self, message: dict[str, Any]) -> None:
+        """The drawing has come; before the first stroke that only says that we are there. Or the page asks something."""
+        if f"runMethod({self._sheet}, " in message["code"] and "<svg" in message["code"]:
             if self._sent:
                 self.took.append((time.perf_counter() - self._sent) * 1000)
                 self._sent = 0.0
             self._drawn.set()
-
-    async def _asked(self, message: dict[str, Any]) -> None:
         if message.get("request_id"):
             answer = {"request_id": message["request_id"], "client_id": self._client, "result": WIDE}
             await self._socket.emit("javascript_response", answer)

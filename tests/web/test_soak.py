@@ -9,14 +9,15 @@ import pytest
 from served import Served
 
 EDITS = int(os.environ.get("BICKERN_SOAK_EDITS", "5000"))
-ROUNDS = 20
+ROUNDS = 40
 """Parts of the day; between them the other views are looked at."""
-WARM = 0.25
+WARM = 0.5
 """Share of the day after which everything that is kept on purpose is full."""
 LEFT = 35.0
 """Seconds after which the server has let go of a window that was closed (30 s, and a little)."""
-MORE = 16e6
-"""Bytes that may lie about more at the end: a fifth of what a bare server holds; a leak of 5 kB an edit shows."""
+MORE = 40e6
+"""Bytes that may lie about more at the end than half way: packets and solids kept on purpose take turns; a leak of
+16 kB an edit, or of 2 MB a visit, shows."""
 TYPE = """async ([name, first, many]) => {
   const setter = Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, "value").set;
   let drawn = 0;

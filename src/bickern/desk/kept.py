@@ -19,7 +19,7 @@ from bickern.parts.bar.tracks import BarSpec
 from bickern.parts.ring.spec import RingSpec
 
 T = TypeVar("T")
-MOST = 240
+MOST = 120
 """Pieces that are kept."""
 
 

@@ -102,7 +102,7 @@ def _piece(piece: PieceResult, copy: Copy, asked: str, room: Room) -> PieceLive:
 
 
 _PICTURES: Few[tuple[Picture, ...]] = Few(60)
-_RECKONED: Few[Reckoning] = Few(24)
+_RECKONED: Few[Reckoning] = Few(8)
 
 
 def _pictures(piece: PieceResult, copy: Copy, room: Room) -> tuple[Picture, ...]:

@@ -12,9 +12,9 @@ from bickern.measure.finding import Finding
 
 Kept = TypeVar("Kept")
 
-MOST_KEPT = 8
+MOST_KEPT = 3
 """Packets kept: some megabytes each; one that was let go is set again."""
-MOST_LARGE = 8
+MOST_LARGE = 3
 """Documents whose large pictures are kept."""
 MOST_NAMED = 200
 """Askings that are remembered: each only names the packet that it was given."""

@@ -96,7 +96,7 @@ def _in_one_another(joint: _Joint) -> tuple[str, ...]:
     return told or (f"{_first(meets(joint.swing.low_touches))} already as it lies.",)
 
 
-@lru_cache(maxsize=6)
+@lru_cache(maxsize=3)
 def _joints(whole: Round) -> tuple[_Joint, ...]:
     return tuple(_found(whole)) if whole.swings_from else ()
 

@@ -30,11 +30,21 @@ def button(says: str, does: Does, *, main: bool = False, small: bool = False, ab
 
 def able(one: Element, yes: bool) -> None:
     """Whether a button can be pressed; one that cannot keeps the cursor, so that nobody who goes by keys is lost."""
+    if yes == ("aria-disabled" not in one.props):
+        return
     if yes:
         one.props.pop("aria-disabled", None)
     else:
         one.props["aria-disabled"] = "true"
     one.update()
+
+
+def pressed(one: Element, yes: bool) -> None:
+    """Whether a button is the one of several that counts; told to readers, and sent only where it changes."""
+    says = "true" if yes else "false"
+    if one.props.get("aria-pressed") != says:
+        one.props["aria-pressed"] = says
+        one.update()
 
 
 def field(label: str, value: str, does: Callable[[str], object], hint: str = "", *, name: str = "") -> Field:

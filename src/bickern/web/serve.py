@@ -68,6 +68,10 @@ def _secret() -> str:
     return path.read_text() or secrets.token_hex(32)
 
 
+SELDOM = (20_000, 20, 50)
+"""How often Python looks for what can be thrown away: a window's work makes more short-lived things than it expects."""
+
+
 def guarded(place: Place, port: int, passphrase: str = "") -> tuple[Guard, Gate | None]:
     """The page with the guard before it, and behind the guard the gate where others on the net may knock."""
     inner = application(place)
@@ -89,6 +93,8 @@ def serve(
 
     `ready` is called once it answers, with the key that lets one browser in (empty where no passphrase is asked for).
     """
+    import gc
+
     import uvicorn
 
     if place.lan and not passphrase:
@@ -98,6 +104,10 @@ def serve(
     class Server(uvicorn.Server):
         async def startup(self, sockets: list[socket.socket] | None = None) -> None:
             await super().startup(sockets)
+            # what is there now stays: looking through all of it again and again would hold up a key now and then
+            gc.collect()
+            gc.freeze()
+            gc.set_threshold(*SELDOM)
             if self.started and ready is not None:
                 ready("" if gate is None else gate.inside.key())
 

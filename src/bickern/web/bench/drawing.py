@@ -8,7 +8,8 @@ from nicegui.element import Element
 
 from bickern.desk.live import Picture, PieceLive
 from bickern.web.bench.window import JOB, Window
-from bickern.web.parts import Tick, button, rows_html
+from bickern.web.parts import Tick, button, pressed, rows_html
+from bickern.web.shown import Shown
 
 TO_SCALE = "to scale in every part"
 TRUE_SIZE = "true size, if this screen is set right: hold a rule to it"
@@ -25,16 +26,16 @@ class Sheet:
             with ui.element("div").classes("row"):
                 self.choose = ui.element("div").classes("row").props('role=group aria-label="Which drawing"')
                 Tick("true size", window.true_size, self._true)
-                self.scale = ui.html("", tag="span", sanitize=False).classes("quiet")
-            self.sheet = ui.html("", sanitize=False).classes("drawing")
-            self.cut = ui.html("", tag="p", sanitize=False).classes("cut").props("aria-live=polite")
+                self.scale = Shown("span").classes("quiet")
+            self.sheet = Shown().classes("drawing")
+            self.cut = Shown("p").classes("cut").props("aria-live=polite")
         window.shows.append(lambda _: self.show())
 
     def show(self) -> None:
         """The newest; of text that cannot be read the last drawing stays, pale."""
         piece = piece_of(self.window)
         pale = piece is None or not piece.pictures
-        self.sheet.classes(add="stale" if pale else "", remove="" if pale else "stale")
+        self.sheet.marked("stale", pale)
         self.box.set_visibility(self.window.piece != JOB)
         if piece is None or not piece.pictures:
             return
@@ -42,10 +43,9 @@ class Sheet:
             self._choices(piece)
         picture = next((p for p in piece.pictures if p.title == self.window.picture), piece.pictures[0])
         for title, one in self.buttons.items():
-            one.props["aria-pressed"] = "true" if title == picture.title else "false"
-            one.update()
+            pressed(one, title == picture.title)
         self._shown(picture)
-        self.cut.set_content(_cut(piece, self.window.cuts.get(piece.name, "")))
+        self.cut.put(_cut(piece, self.window.cuts.get(piece.name, "")))
 
     def _true(self, yes: bool) -> None:
         self.window.true_size = yes
@@ -65,11 +65,10 @@ class Sheet:
 
     def _shown(self, picture: Picture) -> None:
         true_size = self.window.true_size
-        self.scale.set_content(TRUE_SIZE if true_size else TO_SCALE)
-        self.sheet.classes(add="true" if true_size else "", remove="" if true_size else "true")
-        self.sheet.style(f"--wide:{picture.wide * 1000 * self.window.larger:.1f}mm")
-        self.sheet.props.update({"role": "img", "tabindex": "0", "aria-label": picture.says})
-        self.sheet.set_content(picture.svg)
+        self.scale.put(TRUE_SIZE if true_size else TO_SCALE)
+        self.sheet.marked("true", true_size)
+        self.sheet.wide(f"{picture.wide * 1000 * self.window.larger:.1f}mm")
+        self.sheet.put(picture.svg, role="img", tabindex="0", aria_label=picture.says)
 
 
 def piece_of(window: Window) -> PieceLive | None:
@@ -87,11 +86,11 @@ def _cut(piece: PieceLive, heated: str) -> str:
 
 def figures_of(window: Window) -> None:
     """Every figure of the piece, and of the whole set, kept up to date."""
-    box = ui.html("", tag="dl", sanitize=False).classes("lines")
+    box = Shown("dl").classes("lines")
 
     def show(now: Window) -> None:
         piece = piece_of(now)
         if now.live is not None and now.live.pieces:
-            box.set_content(rows_html(piece.rows if piece is not None else now.live.together))
+            box.put(rows_html(piece.rows if piece is not None else now.live.together))
 
     window.shows.append(show)

@@ -6,7 +6,6 @@ from html import escape
 
 from nicegui import ui
 from nicegui.element import Element
-from nicegui.elements.html import Html
 
 from bickern.desk.edits import add_entry, add_word, drop, move_entry, put
 from bickern.desk.fields import Entries, Fields, Offer, form_of, job_form
@@ -15,6 +14,7 @@ from bickern.measure.finding import Finding, Weight
 from bickern.web.bench.window import JOB, Window
 from bickern.web.field import Field, hears
 from bickern.web.parts import able, button, heading, words
+from bickern.web.shown import Shown
 
 Shape = tuple[object, ...]
 """What a form is made of, without its values: where that changes it is laid out anew."""
@@ -28,11 +28,11 @@ class Form:
     def __init__(self, window: Window) -> None:
         self.window = window
         self.fields: dict[str, Field] = {}
-        self.heads: dict[str, Html] = {}
+        self.heads: dict[str, Shown] = {}
         self.shape: Shape = ()
         self.emptied: set[str] = set()
         self.box = ui.element("div").classes("form")
-        window.hears.append(lambda _: self.show())
+        window.shows.append(lambda _: self.show())
         window.shows.append(lambda _: self.mark())
         self.show()
 
@@ -53,7 +53,7 @@ class Form:
                     self.fields[told.path].show(told.value)
             for path, says in every_title(form):
                 if path in self.heads:
-                    self.heads[path].set_content(escape(says))
+                    self.heads[path].put(escape(says))
             return
         self.shape = shape
         self.emptied.clear()
@@ -124,7 +124,7 @@ class Form:
     def _entry(self, entry: Fields, at: int, count: int, word: str) -> None:
         with ui.element("fieldset").classes("entry"):
             with ui.element("legend"):
-                self.heads[entry.path] = ui.html(escape(entry.title), tag="span", sanitize=False)
+                self.heads[entry.path] = Shown("span", escape(entry.title))
             self._group(entry, entry=True)
             with ui.element("details").classes("more"):
                 ui.html(f"more of {word} {at}", tag="summary", sanitize=False)

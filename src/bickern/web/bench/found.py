@@ -10,6 +10,7 @@ from bickern.desk.fixes import Fix, fixes_for
 from bickern.measure.finding import Finding, Weight
 from bickern.web.bench.window import Window
 from bickern.web.parts import KIND, button, finding_html, heading, say
+from bickern.web.shown import Shown
 
 Goes = Callable[[Finding], None]
 """Moves the cursor to where a finding is."""
@@ -20,21 +21,21 @@ MOST = 40
 def found_in(window: Window, goes: Goes) -> None:
     """The list, kept up to date; it is only laid out anew where something in it has changed."""
     heading("What was found")
-    head = ui.html("", tag="p", sanitize=False).props("role=status").classes("counted")
+    head = Shown("p").props("role=status").classes("counted")
     box = ui.element("ul").classes("found")
     with ui.element("details") as aside:
-        count = ui.html("", tag="summary", sanitize=False)
+        count = Shown("summary")
         notes = ui.element("ul").classes("found")
     told: list[tuple[Finding, ...]] = [()]
 
     def show(now: Window) -> None:
         found = tuple(sorted(now.found, key=lambda one: -one.weight))
-        head.set_content(_counted(found))
+        head.put(_counted(found))
         if found != told[0]:
             told[0] = found
             plain = [one for one in found if one.weight is Weight.NOTE]
             aside.set_visibility(bool(plain))
-            count.set_content(f"{len(plain)} to know")
+            count.put(f"{len(plain)} to know")
             _list(box, [one for one in found if one.weight is not Weight.NOTE], now, goes)
             _list(notes, plain, now, goes)
 

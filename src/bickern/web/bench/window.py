@@ -19,7 +19,7 @@ LARGER, ON_A_PHONE = 1.5, 1.15
 """How much larger than on paper a drawing is shown: a screen stands further away than paper, a phone less so."""
 PHONE = 0.2
 """Screens narrower than this [m] are held in the hand."""
-PAUSE = 0.3
+PAUSE = 1.5
 """Seconds without a key after which the heats are counted."""
 LOOKS_EVERY = 2.0
 """Seconds between two looks whether another program changed the file."""
@@ -47,6 +47,8 @@ class Window:
         self._loop = asyncio.get_running_loop()
         self._stops = doc.listen(self._heard)
         self._client.on_delete(self._leave)
+        self._behind = False
+        self._client.on_connect(self._there_again)
         ui.timer(LOOKS_EVERY, self._look)
 
     # ---- what goes into the file
@@ -90,6 +92,12 @@ class Window:
         self._now(edited.number)
         return edited.done
 
+    def _there_again(self) -> None:
+        """The browser has come back: what happened meanwhile is shown now, and not while nobody looked."""
+        if self._behind:
+            self._behind = False
+            self._now(self.doc.number)
+
     def _leave(self) -> None:
         """The page was closed: nothing of it stays."""
         self._stops()
@@ -106,7 +114,10 @@ class Window:
             self._loop.call_soon_threadsafe(self._other, edited, who)
 
     def _other(self, edited: Edited, who: str) -> None:
-        if not self._client.is_deleted and edited.number != self.number:
+        if self._client.is_deleted or edited.number == self.number:
+            return
+        self._behind = not self._client.has_socket_connection
+        if not self._behind:
             with self._client:
                 self._now(edited.number)
                 say(f"Changed {'by ' + who if who else 'in another window'}: this is the newest.")
@@ -168,7 +179,7 @@ class Window:
         place = self.visit.place
         return live(
             text, self.doc.path, piece=self.piece, shop=place.shop, rack=place.rack, seen=self.visit.seen,
-            room=self.room,
+            room=self.room, picture=self.picture,
         )  # fmt: skip
 
     @property

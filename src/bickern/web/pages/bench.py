@@ -19,7 +19,7 @@ from bickern.web.bench.text import FileText
 from bickern.web.bench.window import JOB, Window
 from bickern.web.field import Field
 from bickern.web.frame import Visit, framed
-from bickern.web.parts import able, button, cautions, heading
+from bickern.web.parts import able, button, cautions, heading, pressed
 from bickern.web.place import Place
 
 KINDS = (("bar", "from bar"), ("ring", "ring or chain"), ("sheet", "from sheet"))
@@ -91,6 +91,7 @@ def _go(found: Finding, window: Window, form: Form, editor: FileText) -> None:
     steps = found.where.path.split(".")
     if steps[0] == "pieces" and len(steps) > 1 and steps[1] != window.piece:
         window.look_at(steps[1])
+        form.show()
     if not form.go(found.where.path):
         editor.go(found.where.line)
 
@@ -121,8 +122,7 @@ def _pieces(window: Window) -> None:
             told[:] = [names]
             _tags(rail, tags, names, now)
         for name, tag in tags.items():
-            tag.props["aria-pressed"] = "true" if name == now.piece else "false"
-            tag.update()
+            pressed(tag, name == now.piece)
 
     window.hears.append(show)
     show(window)

@@ -53,7 +53,7 @@ STYLE = """
 }
 """
 """Of this page alone."""
-KEPT = 12
+KEPT = 4
 """States of jobs whose meshes are kept at hand for browsers that ask for them."""
 
 
