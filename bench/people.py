@@ -66,7 +66,7 @@ class Person:
         }  # fmt: skip
 
     async def _asked(self, message: dict[str, Any]) -> None:
-        """The drawing has come; before the first stroke that only says that we are there. Or the page asks something."""
+        """The drawing has come (before the first stroke: we are there), or the page asks something."""
         if f"runMethod({self._sheet}, " in message["code"] and "<svg" in message["code"]:
             if self._sent:
                 self.took.append((time.perf_counter() - self._sent) * 1000)

@@ -35,13 +35,15 @@ VIEWS = {
 }
 PRESSED = {
     "finished": ("Finished",),
-    "heat": ("Next",) * 4,
+    "heat": ("Next",) * 7,
     "question": ("Put in the example",),
     "stock": ("Plan the cuts",),
 }
 """Buttons pressed before a picture is taken."""
 DONE = {
-    "stock": 'button:has-text("Plan the cuts"):not([disabled])',
+    "bench": ".cut:not(:has(.quiet))",
+    "finished": ".cut:not(:has(.quiet))",
+    "stock": 'button:has-text("Plan the cuts"):not([aria-disabled])',
     "question": ".cut-this .fig",
 }
 """What shows that what was pressed is done."""

@@ -111,7 +111,7 @@ def test_what_a_page_points_to_is_there(page: str):
 
 def test_pictures_are_small_and_shown():
     shown = {to.rsplit("/", 1)[-1] for text in PAGES.values() for to in LINK.findall(text) if "pictures/" in to}
-    there = {p.name: p.stat().st_size for p in (ROOT / "docs" / "pictures").iterdir()}
+    there = {p.name: p.stat().st_size for p in (ROOT / "docs" / "pictures").rglob("*") if p.is_file()}
     assert set(there) == shown
     assert max(there.values()) <= LARGEST
 

@@ -258,7 +258,7 @@ def _swings(window: RoundWindow, box: Element) -> None:
             words("How it swings is not known: something in it finds no rest.", quiet=True)
             return
         for says in window.stuck:
-            findings([warn("in-one-another", says)])
+            findings([warn("in-one-another", f"nothing swings there: {says}")])
         names = [(one.name, _first(one.name)) for one in window.joints]
         card = ui.element("div").classes("swing")
         if len(names) > 1:
