@@ -91,6 +91,7 @@ def figures_of(window: Window) -> None:
     def show(now: Window) -> None:
         piece = piece_of(now)
         if now.live is not None and now.live.pieces:
-            box.put(rows_html(piece.rows if piece is not None else now.live.together))
+            told = piece.rows if piece is not None else now.live.together
+            box.put(rows_html((now.said(name), says) for name, says in told))
 
     window.shows.append(show)

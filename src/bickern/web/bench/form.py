@@ -70,7 +70,7 @@ class Form:
             if found.weight is not Weight.NOTE:
                 worst[self._nearest(found.where.path)] = found
         for path, one in self.fields.items():
-            one.wrong(worst[path].says if path in worst else "")
+            one.wrong(self.window.said(worst[path].says) if path in worst else "")
 
     def _nearest(self, path: str) -> str:
         return path if path in self.fields else ""

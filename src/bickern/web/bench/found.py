@@ -1,6 +1,7 @@
 """What was found: a list with the way to each place, and the fix at hand where it is certain."""
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from functools import partial
 
 from nicegui import ui
@@ -59,13 +60,17 @@ def _counted(found: tuple[Finding, ...]) -> str:
 
 def _item(found: Finding, window: Window, goes: Goes) -> Element:
     with ui.element("li").classes(KIND[found.weight]) as item:
-        ui.html(finding_html(found), sanitize=False)
+        ui.html(finding_html(_as_said(found, window)), sanitize=False)
         with ui.element("div").classes("row"):
             for fix in fixes_for(found, window.doc.text):
                 button(fix.says, partial(_mend, window, fix), small=True)
             if found.where.line:
                 button("Go there", lambda: goes(found), small=True, about=f"Go to line {found.where.line}")
     return item
+
+
+def _as_said(found: Finding, window: Window) -> Finding:
+    return replace(found, says=window.said(found.says), try_this=window.said(found.try_this))
 
 
 def _mend(window: Window, fix: Fix) -> None:

@@ -8,6 +8,7 @@ from nicegui import background_tasks, run, ui
 from bickern.desk.heats import cuts_by_heats
 from bickern.desk.live import Live, Room, live
 from bickern.desk.open_job import Edited, OpenJob
+from bickern.desk.said import said
 from bickern.measure.finding import Finding
 from bickern.measure.units.words import Read
 from bickern.web.frame import Visit
@@ -197,3 +198,8 @@ class Window:
     def found(self) -> tuple[Finding, ...]:
         """What was refused just now, and what is found in the job."""
         return tuple(dict.fromkeys((*self.refused, *(self.live.done.findings if self.live else ()))))
+
+    def said(self, words: str) -> str:
+        """Our own words as this person says them, US or UK."""
+        copy = self.live.done.copy if self.live is not None else None
+        return words if copy is None else said(words, copy.shop)

@@ -161,7 +161,7 @@ def _mind(window: Window) -> None:
         box.clear()
         with box, ui.element("details"):
             ui.html(f"Cautions for this work: {len(copy.cautions)}", tag="summary", sanitize=False)
-            cautions(one.says for one in copy.cautions)
+            cautions(now.said(one.says) for one in copy.cautions)
         with box:
             if copy.not_validated:
                 heading("Nothing printed confirms", 3)

@@ -14,6 +14,7 @@ from starlette.responses import Response
 from bickern.desk.in_round import Round, line_views, matrix_of, round_of, shape_named, told
 from bickern.desk.live import reckoned
 from bickern.desk.open_job import OpenJob
+from bickern.desk.said import said
 from bickern.desk.turned import RoundSwing, Touching, Turned
 from bickern.measure.finding import warn
 from bickern.web.frame import address, framed
@@ -352,7 +353,7 @@ def _beside(window: RoundWindow, box: Element) -> None:
             findings(shown.findings)
         with ui.element("details"):
             ui.html("Mind this, before it is made and put together", tag="summary", sanitize=False)
-            cautions(one.says for one in shown.copy.cautions)
+            cautions(said(one.says, shown.copy.shop) for one in shown.copy.cautions)
 
 
 def _told(lines: Sequence[tuple[str, str]]) -> None:
