@@ -30,6 +30,7 @@ class Packets:
     _large: OrderedDict[Hashable, tuple[bytes, ...]] = field(default_factory=OrderedDict)
     _busy: dict[Hashable, threading.Lock] = field(default_factory=dict)
     _own: threading.Lock = field(default_factory=threading.Lock)
+    _press: threading.Lock = field(default_factory=threading.Lock)
 
     def of(self, asked: Hashable) -> Preview | None:
         """The packet that was given to this asking, if it is still kept."""
@@ -66,12 +67,17 @@ class Packets:
 
         try:
             with self._busy_with(mark):
-                made = self._again(mark) or preview(done, paper, audience, heard)
+                made = self._again(mark) or self._set(done, paper, audience, heard)
                 self._put(asked, mark, made)
         finally:
             with self._own:
                 self._early.pop(asked, None)
         return made
+
+    def _set(self, done: Reckoning, paper: str, audience: str, report: Report) -> Preview | Finding:
+        """One at a time: each takes some hundred megabytes while it is set, and no core is left for two."""
+        with self._press:
+            return preview(done, paper, audience, report)
 
     def _put(self, asked: Hashable, mark: Hashable, made: Preview | Finding) -> None:
         with self._own:
@@ -87,7 +93,8 @@ class Packets:
             with self._own:
                 made = self._large.get(mark)
             if made is None:
-                made = next((one.large() for one in packet.documents if one.name == name), ())
+                with self._press:
+                    made = next((one.large() for one in packet.documents if one.name == name), ())
             with self._own:
                 self._busy.pop(mark, None)
                 _keep(self._large, mark, made, MOST_LARGE)

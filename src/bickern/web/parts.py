@@ -6,7 +6,6 @@ from html import escape
 from nicegui import ui
 from nicegui.element import Element
 from nicegui.elements.html import Html
-from nicegui.events import Handler, ValueChangeEventArguments
 
 from bickern.desk.page_ways import on_page
 from bickern.measure.finding import Finding, Weight
@@ -161,5 +160,3 @@ def _js(text: str) -> str:
 
     return json.dumps(text).replace("</", "<\\/")
 
-
-__all__ = ["Field", "Handler", "Tick", "ValueChangeEventArguments"]
