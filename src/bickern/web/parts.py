@@ -159,4 +159,3 @@ def _js(text: str) -> str:
     import json
 
     return json.dumps(text).replace("</", "<\\/")
-

@@ -2,6 +2,9 @@
 // time; what comes back, or comes from elsewhere, is put in around what was typed since. No letter is taken back.
 import * as CM from "nicegui-codemirror";
 
+// The older way of input: with the newer one a letter that crosses a change from elsewhere leaves the cursor before it.
+CM.EditorView.EDIT_CONTEXT = false;
+
 const marksEffect = CM.StateEffect.define();
 const marksField = CM.StateField.define({
   create: () => CM.Decoration.none,
@@ -64,6 +67,10 @@ export default {
     now() {
       return this.editor.state.doc.toString();
     },
+    // A letter that stands on the screen already, but not yet in the text: first of all it is taken in.
+    takeIn() {
+      this.editor.observer?.forceFlush?.();
+    },
     changed(update) {
       if (!update.docChanged || update.transactions.some((one) => one.annotation(fromAfar))) return;
       this.unsent = this.unsent ? this.unsent.compose(update.changes) : update.changes;
@@ -79,6 +86,7 @@ export default {
     },
     // The answer to what was sent: the newest text, and its number.
     heard(number, text) {
+      this.takeIn();
       const from = this.sent;
       this.sent = null;
       this.base = number;
@@ -88,6 +96,7 @@ export default {
     },
     // The newest text, changed elsewhere. While an answer is awaited, that will bring the same and more.
     show(number, text) {
+      this.takeIn();
       if (number <= this.base || this.sent !== null) return;
       this.base = number;
       this.put(this.now(), text);
