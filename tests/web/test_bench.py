@@ -179,7 +179,10 @@ def test_two_windows_never_overwrite_each_other_silently(
     text = served.text(job)
     assert "keep: 19" in text
     assert "over: 5" in text
-    (served.folder / job).write_text(text.replace("job: Porch lantern", "job: Yard lantern"), encoding="utf-8")
+    # as editors do it: whole, under another name, then put in its place
+    theirs = served.folder / f"{job}.new"
+    theirs.write_text(text.replace("job: Porch lantern", "job: Yard lantern"), encoding="utf-8")
+    theirs.replace(served.folder / job)
     put(one, "19 1/4")
     until(lambda: "Yard lantern" in served.text(job) and "19 1/4" in served.text(job), "both changes stand")
     expect(two.locator(KEEP)).to_have_value("19 1/4")

@@ -27,6 +27,8 @@ from bickern.desk.merge_lines import merged
 from bickern.measure.finding import Finding, note
 from bickern.measure.units.words import Read
 
+HALF_WRITTEN = 0.03
+"""Seconds after which a file that is found empty is looked at once more."""
 STEP_SECONDS = 2.0
 """Edits of one step that follow one another within this time [s] are undone together (our choice)."""
 PAUSE_SECONDS = 1.5
@@ -330,6 +332,9 @@ class OpenJob:
     def _take_in_file(self) -> None:
         """The file as it lies there, where somebody else changed it."""
         data = read_file(self.path, LARGEST)
+        if data == b"" and self._bytes:
+            time.sleep(HALF_WRITTEN)  # some programs empty a file before they write it
+            data = read_file(self.path, LARGEST)
         if isinstance(data, Finding):
             if self.path.exists():
                 self._faults.append(not_ours(data))

@@ -36,7 +36,7 @@ class Window:
         self.number = doc.number
         self.picture = ""
         self.true_size = False
-        self.wide = 0.3
+        self.wide = 0.325
         self.live: Live | None = None
         self.cuts: dict[str, str] = {}
         self.refused: tuple[Finding, ...] = doc.opened
