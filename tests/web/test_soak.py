@@ -15,9 +15,9 @@ WARM = 0.5
 """Share of the day after which everything that is kept on purpose is full."""
 LEFT = 35.0
 """Seconds after which the server has let go of a window that was closed (30 s, and a little)."""
-MORE = 40e6
+MORE = 16e6
 """Bytes that may lie about more at the end than half way: packets and solids kept on purpose take turns; a leak of
-16 kB an edit, or of 2 MB a visit, shows."""
+6 kB an edit, or of 1 MB a visit, shows."""
 TYPE = """async ([name, first, many]) => {
   const setter = Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, "value").set;
   let drawn = 0;
