@@ -1,6 +1,7 @@
 """The packet to look at: its pages as pictures, its files, the whole of it in one, and how it is kept."""
 
 import io
+import sys
 import threading
 import time
 import zipfile
@@ -12,9 +13,9 @@ import pdfplumber
 import pytest
 from PIL import Image
 
-from bickern.desk import packets as kept_packets
 from bickern.desk.assemble import for_packet
 from bickern.desk.packets import MOST_KEPT, Packets
+from bickern.desk.packets_apart import pictures_apart, set_apart
 from bickern.desk.preview import (
     FOR_WHOM,
     PAPER_WORDS,
@@ -22,6 +23,7 @@ from bickern.desk.preview import (
     Step,
     groups_of,
     kind_of,
+    large_pictures,
     mark_of,
     preview,
     size_of,
@@ -90,7 +92,7 @@ def test_a_picture_for_each_page_in_the_shape_of_the_paper():
         for one in seen_of(job(), paper=paper).documents:
             pictures = one.small
             assert one.pages == len(pictures) == page_count(seen_of(job(), paper=paper).files[one.name])
-            for picture in (pictures[0], one.large()[0]):
+            for picture in (pictures[0], large_pictures(one)[0]):
                 size = Image.open(io.BytesIO(picture)).size
                 assert size == size_of(picture)
                 # sideways or upright; a picture ends on a whole dot
@@ -99,8 +101,8 @@ def test_a_picture_for_each_page_in_the_shape_of_the_paper():
 
 def test_large_pictures_show_the_same_pages():
     one = seen_of(job()).documents[0]
-    assert len(one.large()) == len(one.small)
-    for small, large in zip(one.small, one.large(), strict=True):
+    assert len(large_pictures(one)) == len(one.small)
+    for small, large in zip(one.small, large_pictures(one), strict=True):
         image = Image.open(io.BytesIO(large)).convert("L").resize(size_of(small))
         told = Image.open(io.BytesIO(small)).convert("L")
         # ink covers the same share of the page, whatever it is drawn with
@@ -113,7 +115,7 @@ def test_of_very_many_pages_only_the_first_are_pictured(monkeypatch: pytest.Monk
     found = seen_of(job(HOOD % (600, 200, 300)))
     patterns = next(one for one in found.documents if one.name == "patterns.pdf")
     assert patterns.pages == page_count(found.files["patterns.pdf"]) > 3
-    assert len(patterns.small) == len(patterns.large()) == 3
+    assert len(patterns.small) == len(large_pictures(patterns)) == 3
 
 
 def test_patterns_on_more_pages_than_anybody_tapes_together_are_told_of():
@@ -207,14 +209,12 @@ class _Counted:
 
 
 @pytest.fixture
-def counted(monkeypatch: pytest.MonkeyPatch) -> _Counted:
-    made = _Counted()
-    monkeypatch.setattr(kept_packets, "preview", made)
-    return made
+def counted() -> _Counted:
+    return _Counted()
 
 
 def test_two_who_ask_at_once_wait_for_one_setting(counted: _Counted):
-    packets, found = Packets(), []
+    packets, found = Packets(counted), []
     ask = [threading.Thread(target=lambda n=n: found.append(packets.set(n, job, "letter", "shop"))) for n in range(4)]
     for one in ask:
         one.start()
@@ -226,7 +226,7 @@ def test_two_who_ask_at_once_wait_for_one_setting(counted: _Counted):
 
 
 def test_a_job_that_changed_beneath_the_same_asking_is_set_anew(counted: _Counted):
-    packets = Packets()
+    packets = Packets(counted)
     first = packets.set("hook", job, "letter", "shop")
     second = packets.set("hook", lambda: job(HOOK.replace("keep: 4", "keep: 5")), "letter", "shop")
     assert counted.times == 2
@@ -234,20 +234,21 @@ def test_a_job_that_changed_beneath_the_same_asking_is_set_anew(counted: _Counte
 
 
 def test_no_more_packets_are_kept_than_there_is_room_for(counted: _Counted):
-    packets = Packets()
+    packets = Packets(counted)
     for number in range(MOST_KEPT + 3):
         packets.set(number, lambda n=number: job(HOOK.replace("keep: 4", f"keep: {n + 1}")), "letter", "shop")
     kept = [number for number in range(MOST_KEPT + 3) if packets.of(number) is not None]
     assert kept == list(range(3, MOST_KEPT + 3))
 
 
-def test_large_pictures_are_made_once(monkeypatch: pytest.MonkeyPatch):
-    packets = Packets()
+def test_large_pictures_are_made_once():
+    times = []
+    packets = Packets(pictures=lambda one: (times.append(one.name), large_pictures(one))[1])
     made = packets.set("hook", job, "letter", "shop")
     assert isinstance(made, Preview)
     first = packets.large(made, "shop-sheet.pdf")
-    monkeypatch.setattr("bickern.desk.preview.compile_pictures", lambda *_: ())
     assert packets.large(made, "shop-sheet.pdf") is first
+    assert times == ["shop-sheet.pdf"]
     assert packets.large(made, "no-such.pdf") == ()
 
 
@@ -264,3 +265,27 @@ def test_pages_can_be_looked_at_while_the_rest_is_being_set():
     assert seen == [True] * len(made.documents)
     assert packets.small("hook", "shop-sheet.pdf") == made.documents[0].small
     assert packets.small("hook", "no-such.pdf") is packets.small("ring", "shop-sheet.pdf") is None
+
+
+def test_a_packet_set_in_a_process_of_its_own_is_the_same():
+    told, here = [], []
+    made = set_apart(job(), "letter", "shop", told.append)
+    assert made == preview(job(), "letter", "shop", here.append)
+    assert told == here
+    assert isinstance(made, Preview)
+    assert pictures_apart(made.documents[0]) == large_pictures(made.documents[0])
+
+
+def test_a_packet_whose_process_is_lost_is_a_finding(monkeypatch: pytest.MonkeyPatch):
+    packets = Packets(set_apart, pictures_apart)
+    made = packets.set("hook", job, "letter", "shop")
+    assert isinstance(made, Preview)
+    monkeypatch.setattr(sys, "executable", "/no/such/python")
+    assert packets.large(made, "shop-sheet.pdf") == ()
+    lost = packets.set("hook", job, "letter", "class")
+    assert isinstance(lost, Finding)
+    assert lost.name == "packet-lost"
+    assert packets.of("hook") is made
+    monkeypatch.undo()
+    assert packets.large(made, "shop-sheet.pdf")
+    assert isinstance(packets.set("hook", job, "letter", "class"), Preview)

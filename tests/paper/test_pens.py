@@ -2,8 +2,12 @@
 
 import io
 import math
+import os
 import re
+import subprocess
+import sys
 import xml.etree.ElementTree as ET
+from pathlib import Path
 
 import ezdxf
 import pytest
@@ -198,6 +202,25 @@ def test_dxf_is_the_same_bytes_again_and_leaves_no_setting_behind():
     before = ezdxf.options.write_fixed_meta_data_for_testing
     assert dxf(cone()) == dxf(cone())
     assert ezdxf.options.write_fixed_meta_data_for_testing == before
+
+
+def test_dxf_is_the_same_bytes_in_another_run():
+    """Sets of words come in another order in each run of Python; the file must not."""
+    program = (
+        f"import sys; sys.path[:] = {[str(Path(__file__).parent), *sys.path]!r}\n"
+        "from test_pens import cone, dxf; sys.stdout.buffer.write(dxf(cone()))"
+    )
+    runs = [
+        subprocess.run(
+            [sys.executable, "-c", program],
+            env=os.environ | {"PYTHONHASHSEED": seed},
+            cwd=Path(__file__).parent,
+            capture_output=True,
+            check=True,
+        )
+        for seed in ("1", "4")
+    ]
+    assert runs[0].stdout == runs[1].stdout == dxf(cone())
 
 
 @pytest.mark.parametrize("says", NASTY)

@@ -6,7 +6,7 @@ from collections.abc import Callable, Hashable
 from dataclasses import dataclass, field
 from typing import TypeVar
 
-from bickern.desk.preview import Document, Preview, Report, Step, mark_of, preview
+from bickern.desk.preview import Document, Preview, Report, Step, large_pictures, mark_of, preview
 from bickern.desk.reckon import Reckoning
 from bickern.measure.finding import Finding
 
@@ -22,8 +22,13 @@ MOST_NAMED = 200
 
 @dataclass(slots=True)
 class Packets:
-    """Packets by what was asked for; two who ask for the same one wait for one setting of it. Safe among threads."""
+    """Packets by what was asked for; two who ask for the same one wait for one setting of it. Safe among threads.
 
+    `sets` a packet, and `pictures` makes the large pictures of a document, as the two functions of `preview` do.
+    """
+
+    sets: Callable[[Reckoning, str, str, Report], Preview | Finding] = preview
+    pictures: Callable[[Document], tuple[bytes, ...]] = large_pictures
     _kept: OrderedDict[Hashable, Preview] = field(default_factory=OrderedDict)
     _named: OrderedDict[Hashable, Hashable] = field(default_factory=OrderedDict)
     _early: dict[Hashable, dict[str, Document]] = field(default_factory=dict)
@@ -77,7 +82,7 @@ class Packets:
     def _set(self, done: Reckoning, paper: str, audience: str, report: Report) -> Preview | Finding:
         """One at a time: each takes some hundred megabytes while it is set, and no core is left for two."""
         with self._press:
-            return preview(done, paper, audience, report)
+            return self.sets(done, paper, audience, report)
 
     def _put(self, asked: Hashable, mark: Hashable, made: Preview | Finding) -> None:
         with self._own:
@@ -94,10 +99,11 @@ class Packets:
                 made = self._large.get(mark)
             if made is None:
                 with self._press:
-                    made = next((one.large() for one in packet.documents if one.name == name), ())
+                    made = next((self.pictures(one) for one in packet.documents if one.name == name), ())
             with self._own:
                 self._busy.pop(mark, None)
-                _keep(self._large, mark, made, MOST_LARGE)
+                if made:
+                    _keep(self._large, mark, made, MOST_LARGE)
         return made
 
     def _busy_with(self, mark: Hashable) -> threading.Lock:

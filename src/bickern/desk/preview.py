@@ -75,10 +75,6 @@ class Document:
     full_size: bool
     written: tuple[str, Mapping[str, bytes]]
 
-    def large(self) -> tuple[bytes, ...]:
-        """Pictures (PNG) of the same pages to be read: they take longer than the small ones, so made when asked for."""
-        return compile_pictures(*self.written, LARGE)[: len(self.small)]
-
 
 @dataclass(frozen=True, slots=True)
 class Cut:
@@ -172,6 +168,11 @@ def _pictured(name: str, source: str, used: Mapping[str, bytes]) -> Document:
     title, says = DOCUMENTS[name]
     pages = len(lines) if full_size else len(small)
     return Document(name, title, says, pages, small[:MOST_SHOWN], full_size, (shown, used))
+
+
+def large_pictures(document: Document) -> tuple[bytes, ...]:
+    """Pictures (PNG) of its pages to be read: they take longer than the small ones, so are made when asked for."""
+    return compile_pictures(*document.written, LARGE)[: len(document.small)]
 
 
 def size_of(png: bytes) -> tuple[int, int]:

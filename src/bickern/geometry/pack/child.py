@@ -12,7 +12,7 @@ import sys
 import threading
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import BinaryIO
+from typing import Any, BinaryIO
 
 ROOM = "bickern.geometry.pack"
 """Where works are looked for."""
@@ -31,6 +31,8 @@ _SAYS, _ANSWER, _FAULT = b"s", b"a", b"f"
 
 Report = Callable[[str], None]
 """Takes a line that says how far the work is."""
+Hears = Callable[[Any], None]
+"""Takes whatever the work reports."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,10 +74,13 @@ def elsewhere(
     seconds: float,
     *,
     keep_going: Callable[[], bool] = lambda: True,
-    report: Report = lambda says: None,
+    report: Hears = lambda says: None,
     memory: int = MEMORY,
 ) -> object | Lost:
-    """As `in_child`, for a function of any module that can be imported here ("package.module:function")."""
+    """As `in_child`, for a function of any module that can be imported here ("package.module:function").
+
+    It may report anything that can be pickled.
+    """
     try:
         order = pickle.dumps(sys.path) + pickle.dumps(_Order(place, asked, _processor_seconds(seconds), memory))
         process = _started()
@@ -117,7 +122,7 @@ class _Watch:
             threading.Thread(target=_hear, args=(process.stdout, self.heard), daemon=True),
         ]
 
-    def answer(self, keep_going: Callable[[], bool], report: Report) -> object | Lost:
+    def answer(self, keep_going: Callable[[], bool], report: Hears) -> object | Lost:
         """Waits for the answer, and leaves no process behind whatever happens, an interrupt included."""
         try:
             self.timer.daemon = True
@@ -127,7 +132,7 @@ class _Watch:
         finally:
             self.end()
 
-    def wait(self, keep_going: Callable[[], bool], report: Report) -> object | Lost:
+    def wait(self, keep_going: Callable[[], bool], report: Hears) -> object | Lost:
         """Hears the process until it answers, ends, is out of time or is told to stop."""
         while True:
             try:
@@ -140,7 +145,10 @@ class _Watch:
             if kind not in (b"", _SAYS):
                 return _read(kind, load)
             if kind == _SAYS:
-                report(load.decode("utf-8", "replace"))
+                says = _read(kind, load)
+                if isinstance(says, Lost):
+                    return says
+                report(says)
             if not keep_going():
                 return Lost("it was told to stop")
             if self.over.is_set():
@@ -257,8 +265,8 @@ def _limit(order: _Order) -> None:
 
 def _done(order: _Order, voice: BinaryIO) -> object:
     module, _, name = order.work.partition(":")
-    function: Callable[[object, Report], object] = getattr(importlib.import_module(module), name)
-    return function(order.asked, lambda says: _say(voice, _SAYS, str(says).encode()))
+    function: Callable[[object, Hears], object] = getattr(importlib.import_module(module), name)
+    return function(order.asked, lambda says: _say(voice, _SAYS, pickle.dumps(says, pickle.HIGHEST_PROTOCOL)))
 
 
 def _first_line(fault: BaseException) -> str:

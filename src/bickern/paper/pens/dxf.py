@@ -93,6 +93,8 @@ def _weight(width: float) -> int:
 
 def _written(document: "Document") -> bytes:
     """The file's bytes, line ends the same on every system."""
+    for kind in sorted(document.entitydb.dxf_types_in_use()):  # the library goes through them in a new order each run
+        document.classes.add_class(kind)
     buffer = BytesIO()
     stream = TextIOWrapper(buffer, encoding=document.output_encoding, errors="dxfreplace", newline="\n")
     document.write(stream)

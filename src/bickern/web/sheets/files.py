@@ -13,6 +13,7 @@ from starlette.responses import Response
 from bickern.desk.live import reckoned
 from bickern.desk.open_job import OpenJob
 from bickern.desk.packets import Packets
+from bickern.desk.packets_apart import pictures_apart, set_apart
 from bickern.desk.preview import FOR_WHOM, PAPER_WORDS, Preview, Report, kind_of, stem_of, whole_packet
 from bickern.desk.reckon import Reckoning
 from bickern.desk.seen import Seen
@@ -48,7 +49,7 @@ class Packed:
 
     def __init__(self, place: Place) -> None:
         self._place = place
-        self._packets = Packets()
+        self._packets = Packets(set_apart, pictures_apart)
         self._being: dict[Hashable, asyncio.Task[Any]] = {}
 
     async def packet(self, doc: OpenJob, asked: Asked, report: Report = lambda _: None) -> Preview | Finding | None:
