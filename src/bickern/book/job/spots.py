@@ -16,7 +16,7 @@ DEEPEST_LIKE = 20
 """Pieces like one another in a row that are followed to find what kind they are."""
 
 
-@lru_cache(maxsize=48)
+@lru_cache(maxsize=24)
 def page_of(text: str) -> Page:
     """The text read; the last are kept, as many windows ask for the same ones in turn."""
     return read_page(text, "")
