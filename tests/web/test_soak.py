@@ -2,6 +2,7 @@
 
 import os
 import time
+import warnings
 from collections.abc import Callable
 from typing import Any
 
@@ -9,10 +10,11 @@ import pytest
 from served import Served
 
 EDITS = int(os.environ.get("BICKERN_SOAK_EDITS", "5000"))
-ROUNDS = 40
-"""Parts of the day; between them the other views are looked at."""
+ROUNDS = 64
+"""Parts of the day; between them the other views are looked at, each time with the job in another state."""
 WARM = 0.5
-"""Share of the day after which everything that is kept on purpose is full."""
+"""Share of the day after which everything that is kept on purpose is full: what is kept of a state of the job that was
+looked at (solids, packets, pages read) is kept of 32 states at most."""
 LEFT = 55.0
 """Seconds after which the server has let go of a window that was closed (30 s), given its memory back (each 20 s), and
 a little."""
@@ -58,5 +60,5 @@ def test_a_day_of_edits_leaves_the_memory_flat(
     assert drawn >= 0.9 * EDITS, "the edits were drawn, not skipped"
     warm, end = held[int(ROUNDS * WARM)], held[-1]
     told = " ".join(str(round(one / 1e6)) for one in held)
-    print(f"MB after each part of the day: {told}")
+    warnings.warn(f"MB after each part of the day: {told}", stacklevel=1)
     assert end - warm <= MORE, told

@@ -73,17 +73,22 @@ def _secret() -> str:
 
 GIVES_BACK_EVERY = 20.0
 """Seconds between two times that unused memory is given back."""
-ARENAS = -8
-"""`M_ARENA_MAX` in glibc's `malloc.h`: most heaps that are made for threads."""
+HEAPS, LARGE = -8, -3
+"""`M_ARENA_MAX` and `M_MMAP_THRESHOLD` in glibc's `malloc.h`: most heaps; bytes from which something is large."""
 SELDOM = (20_000, 20, 50)
 """How often Python looks for what can be thrown away: a window's work makes more short-lived things than it expects."""
 
 
-def _few_arenas() -> None:
-    """All threads take memory from the same two heaps, where the library knows how (glibc): by itself it gives nearly
-    every thread a heap of its own, and each keeps what its largest work once took."""
+def _keeps_little() -> None:
+    """All threads take memory from one heap, and what is large comes from beside it, where the library knows how (glibc).
+
+    By itself it gives nearly every thread a heap of its own, which keeps what its largest work once took; and what is
+    large it puts into the heap, too, once it has seen it let go, where small things then lie between.
+    """
     with suppress(OSError, AttributeError):
-        ctypes.CDLL(None).mallopt(ARENAS, 1)
+        setting = ctypes.CDLL(None).mallopt
+        for what, much in ((HEAPS, 1), (LARGE, 128 * 1024)):
+            setting(what, much)
 
 
 async def _gives_back() -> None:
@@ -122,7 +127,7 @@ def serve(
 
     if place.lan and not passphrase:
         raise ValueError("nothing is served to the net without a passphrase")
-    _few_arenas()
+    _keeps_little()
     app, gate = guarded(place, port if listening is None else port_of(listening), passphrase)
 
     class Server(uvicorn.Server):
