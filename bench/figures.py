@@ -9,10 +9,10 @@ from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 
-from bickern.desk import assemble
-from bickern.desk.heats import planned
 from bickern.desk.reckon import Reckoning, reckon_file, reckon_text
-from bickern.desk.sheets import packet_of
+from bickern.desk.sheets.sheets import packet_of
+from bickern.desk.whole import assemble
+from bickern.desk.work.heats import planned
 from bickern.geometry.pose import Pose
 from bickern.geometry.solid.solid import Fineness, Solid
 from bickern.iron.heat.body import Body, Surround

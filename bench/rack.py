@@ -13,9 +13,9 @@ from bickern.book.rack.listed import Meant, read_list
 from bickern.book.rack.read import rack_of
 from bickern.book.rack.take import take
 from bickern.book.rack.written import list_text
-from bickern.desk.rack import Keeper
-from bickern.desk.rack_find import found_in
-from bickern.desk.rack_rows import in_order, list_rows
+from bickern.desk.rack.find import found_in
+from bickern.desk.rack.rack import Keeper
+from bickern.desk.rack.rows import in_order, list_rows
 from bickern.geometry.polygon import rectangle
 from bickern.iron.section import Section
 from bickern.making.stock.rack import Rack, StockBar, StockSheet, Taking, Use

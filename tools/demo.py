@@ -8,16 +8,16 @@ from pathlib import Path
 
 from bickern.cli.show import show_findings, show_rows
 from bickern.cli.table import fit_sections, hang_sections, show_reckoning
-from bickern.desk.assemble import for_packet
-from bickern.desk.cut import cut_plan
-from bickern.desk.cut_files import files_of as cut_files
-from bickern.desk.cut_rows import tables as cut_tables
-from bickern.desk.price import priced_file
-from bickern.desk.price_rows import files_of as price_files
-from bickern.desk.price_rows import tables as price_tables
-from bickern.desk.rack import import_list, keeper
+from bickern.desk.cut.cut import cut_plan
+from bickern.desk.cut.files import files_of as cut_files
+from bickern.desk.cut.rows import tables as cut_tables
+from bickern.desk.price.price import priced_file
+from bickern.desk.price.rows import files_of as price_files
+from bickern.desk.price.rows import tables as price_tables
+from bickern.desk.rack.rack import import_list, keeper
 from bickern.desk.reckon import reckon_file
-from bickern.desk.sheets import packet_of, write_packet
+from bickern.desk.sheets.sheets import packet_of, write_packet
+from bickern.desk.whole.assemble import for_packet
 
 ROOT = Path(__file__).parents[1]
 EXAMPLES = ROOT / "examples"

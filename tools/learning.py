@@ -13,9 +13,9 @@ from math import exp, log
 from pathlib import Path
 
 from bickern.book.job.asked import Job
-from bickern.desk.foresee import foreseen
-from bickern.desk.heats import planned
+from bickern.desk.daybook.foresee import foreseen
 from bickern.desk.reckon import reckon_file, reckon_job
+from bickern.desk.work.heats import planned
 from bickern.making.lessons.figures import all_figures, with_value
 from bickern.making.lessons.learn import lessons_of, own_of
 from bickern.making.lessons.record import Record, Told

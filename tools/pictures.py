@@ -12,8 +12,8 @@ from io import BytesIO
 from pathlib import Path
 from typing import Any
 
-from bickern.desk.assemble import assembled
 from bickern.desk.reckon import reckon_file
+from bickern.desk.whole.assemble import assembled
 from bickern.paper.copy import Copy
 from bickern.paper.marks import Box, Drawing
 from bickern.paper.packet import packet

@@ -101,7 +101,7 @@ def served_module() -> Any:
 
 def prepare(served: Any, module: Any, forge: Path) -> None:
     """The examples as jobs, and a rack from the example list."""
-    from bickern.desk.rack import import_list, keeper, opened
+    from bickern.desk.rack.rack import import_list, keeper, opened
 
     for days, example in enumerate(sorted(module.EXAMPLES.glob("*.yaml"))):
         at = DATE - 86_400 * days

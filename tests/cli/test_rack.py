@@ -176,7 +176,7 @@ def test_a_shop_file_that_stops_is_not_gone_by(capsys: Said, tmp_path: Path):
 def test_no_other_start_opens_the_database():
     """The libraries of the database are loaded when a rack is opened, and not before."""
     code = (
-        "import sys; import bickern.cli.rack, bickern.desk.rack, bickern.desk.rack_find; "
+        "import sys; import bickern.cli.rack, bickern.desk.rack.rack, bickern.desk.rack.find; "
         "from bickern.cli.main import run; run(['rack', '--help']); run(['rules']); "
         "print([m for m in ('sqlalchemy', 'alembic', 'psycopg', 'platformdirs') if m in sys.modules])"
     )

@@ -2,9 +2,9 @@
 
 from pathlib import Path
 
-from bickern.desk.cut import cut_plan
-from bickern.desk.price import priced_file
-from bickern.desk.rack import import_list, keeper, rack_at
+from bickern.desk.cut.cut import cut_plan
+from bickern.desk.price.price import priced_file
+from bickern.desk.rack.rack import import_list, keeper, rack_at
 from bickern.making.stock.fire import may_be_heated, never_heated
 from bickern.making.stock.rack import StockBar, StockSheet
 

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 
 import pytest
 
-from bickern.desk.heats import planned
 from bickern.desk.reckon import reckon_text
+from bickern.desk.work.heats import planned
 from bickern.iron.steel import MetalClass, find_steel
 from bickern.making.heats.result import Plan
 from bickern.making.work.result import Work

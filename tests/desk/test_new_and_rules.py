@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from bickern.book.shopfile import FORMS
-from bickern.desk.new import examples, write_new
+from bickern.desk.job.new import examples, write_new
 from bickern.desk.reckon import reckon_file
 from bickern.desk.rules import CHOSEN, NO_CHOICE, all_rules, rules_by_use
 from bickern.desk.schema import job_schema

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from bickern.desk.new import examples
+from bickern.desk.job.new import examples
 from bickern.desk.reckon import Reckoning, reckon_file, reckon_text
 from bickern.measure.units.words import INCH, POUND
 from bickern.parts.bar.result import BarResult

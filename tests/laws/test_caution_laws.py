@@ -12,8 +12,8 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from bickern.desk.heats import planned
 from bickern.desk.reckon import reckon_file, reckon_text
+from bickern.desk.work.heats import planned
 from bickern.iron.steel import families_of
 from bickern.making.work.bar_works import works_of_bar
 from bickern.making.work.cautions import CAUTIONS

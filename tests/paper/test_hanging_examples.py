@@ -11,9 +11,9 @@ import pdfplumber
 import pytest
 import trimesh
 
-from bickern.desk.assemble import for_packet
-from bickern.desk.heats import planned
 from bickern.desk.reckon import reckon_file
+from bickern.desk.whole.assemble import for_packet
+from bickern.desk.work.heats import planned
 from bickern.paper.copy import Copy
 from bickern.paper.export import solid_files
 from bickern.paper.pens.page import LETTER, compile_pdf

@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from bickern.desk.assemble import put_together
 from bickern.desk.reckon import reckon_file
+from bickern.desk.whole.assemble import put_together
 from bickern.parts.hang.result import Change, HangResult
 
 EXAMPLES = Path(__file__).parents[2] / "examples"

@@ -7,8 +7,8 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
-from bickern.desk.assemble import hung, put_together
 from bickern.desk.reckon import reckon_file
+from bickern.desk.whole.assemble import hung, put_together
 from bickern.geometry.pose import HERE, Pose, then, turning
 from bickern.geometry.solid.apart import clash, gap, room
 from bickern.geometry.solid.combine import without

@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from bickern.desk.heats import planned
 from bickern.desk.reckon import reckon_text
+from bickern.desk.work.heats import planned
 from bickern.making.heats.result import PiecePlan, Spell
 
 Pair = tuple[str, str]

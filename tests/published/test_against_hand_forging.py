@@ -8,8 +8,8 @@ does, is told of as possible and seldom necessary**.
 import pytest
 from sequences import LINK_STEPS, Told, link, ring, steps_of
 
-from bickern.desk.heats import planned
 from bickern.desk.reckon import reckon_text
+from bickern.desk.work.heats import planned
 
 ORDERS = [
     Told("p. 74, links", "read", link("3/8 rd", "3/4", "1 1/2"), LINK_STEPS),

@@ -16,8 +16,8 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
-from bickern.desk import assemble
 from bickern.desk.reckon import reckon_file, reckon_text
+from bickern.desk.whole import assemble
 from bickern.geometry import path
 from bickern.geometry.pose import put, put_all, seen, then, turning
 from bickern.iron.section import area

@@ -10,7 +10,7 @@ import pdfplumber
 from playwright.sync_api import expect
 from served import Served
 
-from bickern.desk.price import priced_file
+from bickern.desk.price.price import priced_file
 
 expect.set_options(timeout=20_000)
 LATE = 60_000

@@ -13,7 +13,7 @@ import pytest
 from playwright.sync_api import expect
 from served import EXAMPLES, Served
 
-from bickern.desk.rack import import_data, keeper
+from bickern.desk.rack.rack import import_data, keeper
 
 LIST = EXAMPLES / "rack.csv"
 SHOP = EXAMPLES / "shop" / "bridge-forge.yaml"

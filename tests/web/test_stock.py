@@ -13,7 +13,7 @@ import pytest
 from playwright.sync_api import expect
 from served import EXAMPLES, Served, serving
 
-from bickern.desk.rack import add_to_rack, import_data, keeper
+from bickern.desk.rack.rack import add_to_rack, import_data, keeper
 
 SHOP = EXAMPLES / "shop" / "bridge-forge.yaml"
 LATE = 120_000

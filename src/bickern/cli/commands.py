@@ -77,7 +77,7 @@ def parser(*, asking: bool = True) -> ArgumentParser:
 def new(asked: Namespace) -> int:
     """Start a job file from an example (without FILE: list the examples)."""
     from bickern.cli.show import show_findings, show_rows
-    from bickern.desk.new import examples, write_new
+    from bickern.desk.job.new import examples, write_new
     from bickern.measure.finding import Finding
 
     if asked.file is None:
@@ -110,9 +110,9 @@ def reckon(asked: Namespace) -> int:
         return 2
     done = _reckoned(asked)
     if asked.json:
-        from bickern.desk.assemble import put_together
-        from bickern.desk.heats import planned
-        from bickern.desk.sheets import as_json
+        from bickern.desk.sheets.sheets import as_json
+        from bickern.desk.whole.assemble import put_together
+        from bickern.desk.work.heats import planned
 
         print(as_json(put_together(planned(done))), end="")
     else:
@@ -125,8 +125,8 @@ def reckon(asked: Namespace) -> int:
 def fit(asked: Namespace) -> int:
     """Show whether it goes together, in which order, and how far each joint swings."""
     from bickern.cli.table import show_fit
-    from bickern.desk.assemble import put_together
-    from bickern.desk.sheets import FIT_KEYS, as_json
+    from bickern.desk.sheets.sheets import FIT_KEYS, as_json
+    from bickern.desk.whole.assemble import put_together
 
     if not is_there(asked.job, asked.shop):
         return 2
@@ -142,8 +142,8 @@ def hang(asked: Namespace) -> int:
     """Show how it hangs, and what would change it."""
     from bickern.cli.show import show_findings
     from bickern.cli.table import show_hang
-    from bickern.desk.assemble import hung, wrong_hold
-    from bickern.desk.sheets import HANG_KEYS, as_json
+    from bickern.desk.sheets.sheets import HANG_KEYS, as_json
+    from bickern.desk.whole.assemble import hung, wrong_hold
 
     wrong = wrong_hold(asked.held)
     if wrong is not None:
@@ -163,9 +163,9 @@ def heats(asked: Namespace) -> int:
     """Show the order of work, heat by heat: of the whole job, or of one piece."""
     from bickern.cli.heats import show_heats
     from bickern.cli.show import show_findings
-    from bickern.desk.heats import only, planned
     from bickern.desk.reckon import Reckoning
-    from bickern.desk.sheets import HEAT_KEYS, as_json
+    from bickern.desk.sheets.sheets import HEAT_KEYS, as_json
+    from bickern.desk.work.heats import only, planned
     from bickern.measure.finding import Finding
 
     if not is_there(asked.job, asked.shop):
@@ -185,8 +185,8 @@ def heats(asked: Namespace) -> int:
 def sheets(asked: Namespace) -> int:
     """Print: the shop sheet, patterns, mark-out strips and templates at 1:1, DXF, SVG, CSV and JSON."""
     from bickern.cli.show import show_count, show_findings
-    from bickern.desk.assemble import for_packet
-    from bickern.desk.sheets import many_pages, packet_of, write_packet, wrong_words
+    from bickern.desk.sheets.sheets import many_pages, packet_of, write_packet, wrong_words
+    from bickern.desk.whole.assemble import for_packet
     from bickern.measure.finding import Finding
 
     wrong = wrong_words(asked.paper, asked.audience)

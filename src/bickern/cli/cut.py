@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from bickern.cli.shelf import add_own, add_rack, add_shop, is_there
 
 if TYPE_CHECKING:
-    from bickern.desk.cut import CutPlan
+    from bickern.desk.cut.cut import CutPlan
     from bickern.measure.finding import Finding
 
 WHAT = "what to cut from which bar and sheet of the rack, for one or several jobs; --take writes it into the rack"
@@ -36,10 +36,10 @@ def cut_words(words: Any) -> None:
 def cut(asked: Namespace) -> int:
     """Show the plan bar by bar and sheet by sheet; take it, print it."""
     from bickern.cli.show import show_findings
-    from bickern.desk.cut import Limits, cut_plan
-    from bickern.desk.cut_files import as_json
-    from bickern.desk.cut_take import take_plan, with_drops
-    from bickern.desk.sheets import wrong_words
+    from bickern.desk.cut.cut import Limits, cut_plan
+    from bickern.desk.cut.files import as_json
+    from bickern.desk.cut.take import take_plan, with_drops
+    from bickern.desk.sheets.sheets import wrong_words
     from bickern.measure.finding import Finding
 
     wrong = wrong_words(asked.paper, "shop")
@@ -65,7 +65,7 @@ def cut(asked: Namespace) -> int:
 def _show(plan: "CutPlan") -> None:
     """Bar by bar, sheet by sheet, and what was found."""
     from bickern.cli.show import show_count, show_findings, show_rows
-    from bickern.desk.cut_rows import tables
+    from bickern.desk.cut.rows import tables
 
     for title, rows in tables(plan.copy) if plan.copy is not None else ():
         show_rows(title, rows)
@@ -77,7 +77,7 @@ def _show(plan: "CutPlan") -> None:
 def _show_taken(plan: "CutPlan", taken: "tuple[str, ...] | Finding | None") -> None:
     """What was written into the rack and what to paint on the drops, or why nothing was."""
     from bickern.cli.show import show_findings, show_rows
-    from bickern.desk.cut_take import drops_told, used_told
+    from bickern.desk.cut.take import drops_told, used_told
     from bickern.measure.finding import Finding
 
     if isinstance(taken, Finding):
@@ -89,8 +89,8 @@ def _show_taken(plan: "CutPlan", taken: "tuple[str, ...] | Finding | None") -> N
 
 def _write(plan: "CutPlan", asked: Namespace) -> None:
     from bickern.cli.show import show_findings
-    from bickern.desk.cut_files import files_of, not_at_full_size
-    from bickern.desk.sheets import write_packet
+    from bickern.desk.cut.files import files_of, not_at_full_size
+    from bickern.desk.sheets.sheets import write_packet
 
     if not asked.json:
         show_findings(not_at_full_size(plan, asked.paper))

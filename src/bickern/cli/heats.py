@@ -12,7 +12,7 @@ def show_heats(done: Reckoning) -> None:
     if copy is None or copy.plan is None:
         print(NO_ORDER)
     else:
-        from bickern.desk.heat_rows import heats_told
+        from bickern.desk.work.rows import heats_told
 
         for title, rows in heats_told(copy):
             show_rows(title, rows)

@@ -100,7 +100,7 @@ def _serve(asked: Namespace, folder: Path, held: "Held", listening: "socket.sock
     import signal
     from urllib.parse import quote
 
-    from bickern.desk.job_folder import JobFolder
+    from bickern.desk.job.folder import JobFolder
     from bickern.web.gate.listening import port_of
     from bickern.web.place import Place
     from bickern.web.serve import serve

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from bickern.cli.shelf import add_own, add_rack, add_shop, is_there
 
 if TYPE_CHECKING:
-    from bickern.desk.price import Pricing
+    from bickern.desk.price.price import Pricing
 
 WHAT = "what it costs and should sell for, by the shop's own prices, for several counts of sets"
 
@@ -30,8 +30,8 @@ def price_words(words: Any) -> None:
 def price(asked: Namespace) -> int:
     """Show what it costs and should sell for; print it."""
     from bickern.cli.show import show_findings
-    from bickern.desk.price import counts_of, priced_file
-    from bickern.desk.sheets import wrong_words
+    from bickern.desk.price.price import counts_of, priced_file
+    from bickern.desk.sheets.sheets import wrong_words
     from bickern.measure.finding import Finding
 
     counts = counts_of(asked.counts)
@@ -50,7 +50,7 @@ def price(asked: Namespace) -> int:
 
 def _show(done: "Pricing", asked: Namespace) -> None:
     from bickern.cli.show import show_count, show_findings, show_rows
-    from bickern.desk.price_rows import as_json, tables
+    from bickern.desk.price.rows import as_json, tables
 
     if asked.json:
         print(as_json(done), end="")
@@ -63,8 +63,8 @@ def _show(done: "Pricing", asked: Namespace) -> None:
 
 
 def _write(done: "Pricing", asked: Namespace) -> None:
-    from bickern.desk.price_rows import files_of
-    from bickern.desk.sheets import write_packet
+    from bickern.desk.price.rows import files_of
+    from bickern.desk.sheets.sheets import write_packet
 
     for path in write_packet(files_of(done, asked.paper), asked.out):
         print(path, file=sys.stderr if asked.json else sys.stdout)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from bickern.cli.shelf import add_rack, add_shop, is_there
 
 if TYPE_CHECKING:
-    from bickern.desk.rack import Done, Keeper, Lying
+    from bickern.desk.rack.rack import Done, Keeper, Lying
     from bickern.measure.finding import Finding
 
 WHAT = "what lies in the rack: add, list, find, import, change, move, remove, history, label, backup, check"
@@ -100,7 +100,7 @@ def _keeping_words(does: Any) -> None:
 def _keeper(asked: Namespace) -> "Keeper | None":
     """Who does it, by the shop file that was named; None where there is no such file, or it stops."""
     from bickern.cli.show import show_findings
-    from bickern.desk.rack import keeper
+    from bickern.desk.rack.rack import keeper
 
     if not is_there(asked.shop):
         return None
@@ -113,7 +113,7 @@ def _keeper(asked: Namespace) -> "Keeper | None":
 
 def add(asked: Namespace) -> int:
     """Put a bar in, or a sheet."""
-    from bickern.desk.rack import add_to_rack
+    from bickern.desk.rack.rack import add_to_rack
 
     if asked.more:
         print(f"bickern: what is {asked.more[-1]}? {QUOTES}", file=sys.stderr)
@@ -133,7 +133,7 @@ def _cells(asked: Namespace, names: Sequence[str]) -> dict[str, str]:
 
 def import_(asked: Namespace) -> int:
     """Put a whole list in."""
-    from bickern.desk.rack import import_list
+    from bickern.desk.rack.rack import import_list
 
     by = _keeper(asked)
     if by is None:
@@ -144,7 +144,7 @@ def import_(asked: Namespace) -> int:
 
 def change(asked: Namespace) -> int:
     """Change what is told of one piece."""
-    from bickern.desk.rack import change_in_rack
+    from bickern.desk.rack.rack import change_in_rack
 
     by = _keeper(asked)
     if by is None:
@@ -159,7 +159,7 @@ def change(asked: Namespace) -> int:
 
 def move(asked: Namespace) -> int:
     """Say where a piece lies now."""
-    from bickern.desk.rack import move_in_rack
+    from bickern.desk.rack.rack import move_in_rack
 
     by = _keeper(asked)
     return 2 if by is None else _shown("As it is now", move_in_rack(by, asked.id, asked.place), by)
@@ -167,7 +167,7 @@ def move(asked: Namespace) -> int:
 
 def remove(asked: Namespace) -> int:
     """Take pieces out."""
-    from bickern.desk.rack import remove_from_rack
+    from bickern.desk.rack.rack import remove_from_rack
 
     by = _keeper(asked)
     return 2 if by is None else _shown("Taken out", remove_from_rack(by, asked.ids, asked.because), by)
@@ -192,7 +192,7 @@ def _counted(count: int) -> str:
 def _show_pieces(title: str, pieces: "Sequence[Lying]", by: "Keeper") -> None:
     """Bars, then sheets, each in a table of its own width."""
     from bickern.cli.show import show_rows
-    from bickern.desk.rack_rows import HEADS, list_rows, of_kinds
+    from bickern.desk.rack.rows import HEADS, list_rows, of_kinds
 
     kinds = [some for some in of_kinds(pieces) if some]
     if not kinds:
@@ -203,7 +203,7 @@ def _show_pieces(title: str, pieces: "Sequence[Lying]", by: "Keeper") -> None:
 
 def list_rack(asked: Namespace) -> int:
     """Show what lies there."""
-    from bickern.desk.rack_find import of_section
+    from bickern.desk.rack.find import of_section
 
     def some(pieces: "Sequence[Lying]", by: "Keeper") -> "Sequence[Lying] | Finding":
         return pieces if asked.section is None else of_section(pieces, asked.section, by)
@@ -213,15 +213,15 @@ def list_rack(asked: Namespace) -> int:
 
 def find(asked: Namespace) -> int:
     """Look for words."""
-    from bickern.desk.rack_find import found_in
+    from bickern.desk.rack.find import found_in
 
     return _looked(asked, lambda pieces, by: found_in(pieces, asked.words, by), "Found")
 
 
 def _looked(asked: Namespace, some: Any, title: str) -> int:
     from bickern.cli.show import show_findings
-    from bickern.desk.rack import as_list, rack_at
-    from bickern.desk.rack_rows import in_order, rack_json
+    from bickern.desk.rack.rack import as_list, rack_at
+    from bickern.desk.rack.rows import in_order, rack_json
     from bickern.measure.finding import Finding
 
     by = _keeper(asked)
@@ -250,7 +250,7 @@ def _show_aside(found: "Sequence[Finding]") -> None:
 def history(asked: Namespace) -> int:
     """Show what happened to one piece."""
     from bickern.cli.show import show_findings, show_rows
-    from bickern.desk.rack_rows import history_of, history_rows
+    from bickern.desk.rack.rows import history_of, history_rows
     from bickern.measure.finding import Finding
 
     by = _keeper(asked)
@@ -267,9 +267,9 @@ def history(asked: Namespace) -> int:
 def label(asked: Namespace) -> int:
     """Print labels to cut out."""
     from bickern.cli.show import show_findings
-    from bickern.desk.rack import rack_at
-    from bickern.desk.rack_labels import chosen, labels_pdf
-    from bickern.desk.sheets import write_packet
+    from bickern.desk.rack.labels import chosen, labels_pdf
+    from bickern.desk.rack.rack import rack_at
+    from bickern.desk.sheets.sheets import write_packet
     from bickern.measure.finding import Finding
 
     by = _keeper(asked)
@@ -289,7 +289,7 @@ def label(asked: Namespace) -> int:
 def backup(asked: Namespace) -> int:
     """Copy the whole rack into a file of its own."""
     from bickern.cli.show import show_findings
-    from bickern.desk.rack import back_up
+    from bickern.desk.rack.rack import back_up
     from bickern.measure.finding import Finding
 
     by = _keeper(asked)
@@ -306,7 +306,7 @@ def backup(asked: Namespace) -> int:
 def check(asked: Namespace) -> int:
     """Look whether the rack hangs together."""
     from bickern.cli.show import show_findings
-    from bickern.desk.rack import checked
+    from bickern.desk.rack.rack import checked
 
     by = _keeper(asked)
     if by is None:

@@ -8,9 +8,9 @@ from bickern.cli.shelf import add_rack, add_shop, is_there
 
 if TYPE_CHECKING:
     from bickern.desk.answer import Row
-    from bickern.desk.day_page import Filled, Page
-    from bickern.desk.keep_list import ListRow
-    from bickern.desk.retold import Words
+    from bickern.desk.daybook.listed import ListRow
+    from bickern.desk.daybook.page import Filled, Page
+    from bickern.desk.daybook.retold import Words
     from bickern.measure.finding import Finding
     from bickern.measure.units.words import Read
 
@@ -67,7 +67,7 @@ def _looking_back(words: Any, what: str) -> None:
 
 def record(asked: Namespace) -> int:
     """Keep what really happened with a piece, learn from it, and reckon the rest; without figures: what can be told."""
-    from bickern.desk.day_page import page_of
+    from bickern.desk.daybook.page import page_of
 
     if not is_there(asked.job, asked.shop):
         return 2
@@ -84,7 +84,7 @@ def record(asked: Namespace) -> int:
 
 def _on_page(page: "Page", words: "Words", asked: Namespace) -> int:
     """What is done with the page of a job: listed, struck, filled in, or only looked at."""
-    from bickern.desk.day_page import filled, form, listed, struck
+    from bickern.desk.daybook.page import filled, form, listed, struck
 
     if asked.list:
         return _listed(listed(page, asked.piece, words))
@@ -98,7 +98,7 @@ def _on_page(page: "Page", words: "Words", asked: Namespace) -> int:
 def _listed(read: "Read[tuple[str, tuple[ListRow, ...]]]") -> int:
     """The records with their numbers."""
     from bickern.cli.show import show_rows
-    from bickern.desk.keep_list import LIST_HEADS
+    from bickern.desk.daybook.listed import LIST_HEADS
 
     if read.value is None:
         return _refused(*read.findings)
@@ -108,7 +108,7 @@ def _listed(read: "Read[tuple[str, tuple[ListRow, ...]]]") -> int:
 
 
 def _words(asked: Namespace) -> "Words":
-    from bickern.desk.retold import Words
+    from bickern.desk.daybook.retold import Words
 
     single = {NAMES.get(n, n): v for n in SINGLE if (v := getattr(asked, n.replace("-", "_"))) is not None}
     return Words(single, asked.reached, asked.minutes_of, asked.made, asked.remark)
@@ -143,8 +143,8 @@ def _filled(read: "Read[Filled]", taught: str = "What it taught") -> int:
 def learned(asked: Namespace) -> int:
     """Show the shop's own figures, with the first guess, how many records speak to each, and what came of it."""
     from bickern.cli.show import show_rows
-    from bickern.desk.day_page import every_record, learnt, strike_any
-    from bickern.desk.keep_rows import HEADS
+    from bickern.desk.daybook.page import every_record, learnt, strike_any
+    from bickern.desk.daybook.rows import HEADS
 
     if not is_there(asked.shop):
         return 2

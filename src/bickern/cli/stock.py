@@ -23,8 +23,8 @@ def stock_words(words: Any) -> None:
 def stock(asked: Namespace) -> int:
     """Show for each piece what in the rack it can be made from, the best first."""
     from bickern.cli.show import show_count, show_findings, show_rows
-    from bickern.desk.stock import MOST_COUNTED
-    from bickern.desk.stock_rows import stock_for
+    from bickern.desk.stock.rows import stock_for
+    from bickern.desk.stock.stock import MOST_COUNTED
 
     if not is_there(asked.job, asked.shop):
         return 2

@@ -34,8 +34,8 @@ def show_fit(done: Reckoning) -> None:
 
 def fit_sections(done: Reckoning) -> None:
     """Tables: does it go together, what is done before what, how far it swings, what no print confirms."""
-    from bickern.desk.assemble import FIT_UNPROVED
-    from bickern.desk.together import closing_rows, fit_rows, swing_rows, unproved_rows
+    from bickern.desk.whole.assemble import FIT_UNPROVED
+    from bickern.desk.whole.together import closing_rows, fit_rows, swing_rows, unproved_rows
 
     copy = done.copy
     if copy is None:
@@ -62,8 +62,8 @@ def show_hang(done: Reckoning) -> None:
 
 def hang_sections(done: Reckoning) -> None:
     """Tables: at rest, made or held otherwise, taken for granted, what no print confirms."""
-    from bickern.desk.assemble import HANG_UNPROVED
-    from bickern.desk.together import hang_rows, unproved_rows
+    from bickern.desk.whole.assemble import HANG_UNPROVED
+    from bickern.desk.whole.together import hang_rows, unproved_rows
 
     copy = done.copy
     if copy is None:

@@ -3,8 +3,8 @@
 from dataclasses import replace
 from pathlib import Path
 
-from bickern.desk.any_bar import chosen, leaves_open
 from bickern.desk.reckon import Reckoning, reckon_file, reckon_job
+from bickern.desk.stock.any_bar import chosen, leaves_open
 from bickern.measure.finding import Finding
 
 
@@ -24,7 +24,7 @@ def by_what_is_there(done: Reckoning, where: str | Path | None = None, *, own: b
         done = by_own_figures(done, where)
     if not leaves_open(done):
         return done
-    from bickern.desk.rack import rack_at
+    from bickern.desk.rack.rack import rack_at
 
     rack, found = rack_at(where)
     return _told(chosen(done, rack), found)
@@ -32,7 +32,7 @@ def by_what_is_there(done: Reckoning, where: str | Path | None = None, *, own: b
 
 def by_own_figures(done: Reckoning, where: str | Path | None) -> Reckoning:
     """The job reckoned by the figures that the day book beside that rack has taught; as it was where it taught none."""
-    from bickern.desk.keep import own_shop_at
+    from bickern.desk.daybook.keep import own_shop_at
 
     job, copy = done.job, done.copy
     if job is None or copy is None:

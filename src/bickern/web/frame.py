@@ -9,8 +9,8 @@ from urllib.parse import quote
 from nicegui import app, ui
 from starlette.responses import FileResponse, Response
 
-from bickern.desk.new import title_of
-from bickern.desk.open_job import OpenJob
+from bickern.desk.job.new import title_of
+from bickern.desk.job.open_job import OpenJob
 from bickern.desk.seen import AS_SHOP, Seen
 from bickern.measure.finding import Finding
 from bickern.web.looks import style

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from pathlib import Path
 
-from bickern.desk.job_folder import JobFolder
+from bickern.desk.job.folder import JobFolder
 
 
 @dataclass(frozen=True, slots=True)

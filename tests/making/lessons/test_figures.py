@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from bickern.desk.heats import planned
 from bickern.desk.reckon import reckon_file, reckon_job
+from bickern.desk.work.heats import planned
 from bickern.making.lessons.figures import (
     COMMON,
     all_figures,

@@ -17,8 +17,8 @@ from ezdxf import bbox
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bickern.desk.cut import CutPlan
-from bickern.desk.cut_files import not_at_full_size
+from bickern.desk.cut.cut import CutPlan
+from bickern.desk.cut.files import not_at_full_size
 from bickern.geometry.pack.shapes.result import Laid
 from bickern.geometry.polygon import bounds, disc, rectangle
 from bickern.iron.section import Section

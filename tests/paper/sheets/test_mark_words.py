@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 
 import bickern.book
-from bickern.desk.heat_rows import heats_told
-from bickern.desk.heats import planned
 from bickern.desk.reckon import reckon_file, reckon_text
+from bickern.desk.work.heats import planned
+from bickern.desk.work.rows import heats_told
 from bickern.making.heats.lies import Lying
 from bickern.measure.units.say import say_both, say_up_both
 from bickern.paper.sheets.heat_words import groups

@@ -8,7 +8,7 @@ from pathlib import Path
 import pdfplumber
 import pytest
 
-from bickern.desk.price import Pricing, priced
+from bickern.desk.price.price import Pricing, priced
 from bickern.desk.reckon import reckon_file
 from bickern.paper.copy import Copy
 from bickern.paper.packet import TIMESTAMP, priced_packet

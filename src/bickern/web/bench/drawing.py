@@ -6,7 +6,7 @@ from html import escape
 from nicegui import ui
 from nicegui.element import Element
 
-from bickern.desk.live import Picture, PieceLive
+from bickern.desk.live.live import Picture, PieceLive
 from bickern.web.bench.window import JOB, Window
 from bickern.web.parts import Tick, button, pressed, rows_html
 from bickern.web.shown import Shown

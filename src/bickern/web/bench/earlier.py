@@ -5,7 +5,7 @@ from functools import partial
 
 from nicegui import ui
 
-from bickern.desk.open_job import State
+from bickern.desk.job.open_job import State
 from bickern.web.bench.window import Window
 from bickern.web.parts import button, words
 

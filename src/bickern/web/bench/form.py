@@ -7,9 +7,9 @@ from html import escape
 from nicegui import ui
 from nicegui.element import Element
 
-from bickern.desk.edits import add_entry, add_word, drop, move_entry, put
-from bickern.desk.fields import Entries, Fields, Offer, form_of, job_form
-from bickern.desk.fields import Field as Told
+from bickern.desk.form.edits import add_entry, add_word, drop, move_entry, put
+from bickern.desk.form.fields import Entries, Fields, Offer, form_of, job_form
+from bickern.desk.form.fields import Field as Told
 from bickern.measure.finding import Finding, Weight
 from bickern.web.bench.window import JOB, Window
 from bickern.web.field import Field, hears

@@ -7,7 +7,7 @@ from functools import partial
 from nicegui import ui
 from nicegui.element import Element
 
-from bickern.desk.fixes import Fix, fixes_for
+from bickern.desk.form.fixes import Fix, fixes_for
 from bickern.measure.finding import Finding, Weight
 from bickern.web.bench.window import Window
 from bickern.web.parts import KIND, button, finding_html, heading, say

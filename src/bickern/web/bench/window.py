@@ -5,10 +5,10 @@ from collections.abc import Callable
 
 from nicegui import background_tasks, run, ui
 
-from bickern.desk.heats import cuts_by_heats
-from bickern.desk.live import Live, Room, live
-from bickern.desk.open_job import Edited, OpenJob
+from bickern.desk.job.open_job import Edited, OpenJob
+from bickern.desk.live.live import Live, Room, live
 from bickern.desk.said import said
+from bickern.desk.work.heats import cuts_by_heats
 from bickern.measure.finding import Finding
 from bickern.measure.units.words import Read
 from bickern.web.frame import Visit

@@ -4,8 +4,8 @@ import re
 from collections.abc import Iterator
 from html import escape
 
-from bickern.desk.heat_cards import Card, Cards, Step
-from bickern.desk.ticks import Ticked
+from bickern.desk.work.cards import Card, Cards, Step
+from bickern.desk.work.ticks import Ticked
 from bickern.web.parts import rows_html
 
 SHADES = (

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from nicegui.element import Element
 
-from bickern.desk.heat_cards import Card, Kind
+from bickern.desk.work.cards import Card, Kind
 
 Goes = Callable[[int], object]
 Does = Callable[[], object]

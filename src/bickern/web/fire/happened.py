@@ -6,12 +6,12 @@ from dataclasses import dataclass, replace
 from nicegui import run, ui
 
 from bickern.desk.answer import Row
-from bickern.desk.day_fields import DayField, at_field, day_fields, recorded_before, words_of
-from bickern.desk.day_page import Filled, Page, filled, listed, page_of, struck
-from bickern.desk.keep_list import ListRow
-from bickern.desk.retold import Words
+from bickern.desk.daybook.fields import DayField, at_field, day_fields, recorded_before, words_of
+from bickern.desk.daybook.listed import ListRow
+from bickern.desk.daybook.page import Filled, Page, filled, listed, page_of, struck
+from bickern.desk.daybook.retold import Words
 from bickern.desk.seen import as_seen
-from bickern.desk.ticks import made_so_far, noted, pulled
+from bickern.desk.work.ticks import made_so_far, noted, pulled
 from bickern.measure.finding import Finding
 from bickern.measure.units.words import Read
 from bickern.web.field import Field, hears

@@ -5,12 +5,12 @@ from collections.abc import Awaitable, Callable
 
 from nicegui import background_tasks, run, ui
 
-from bickern.desk import ticks
-from bickern.desk.heat_cards import Card, Cards, Turn, heat_cards, picture
-from bickern.desk.heats import planned
-from bickern.desk.live import reckoned
-from bickern.desk.open_job import Edited, OpenJob
-from bickern.desk.ticks import Progress, Ticked, made_so_far, progress
+from bickern.desk.job.open_job import Edited, OpenJob
+from bickern.desk.live.live import reckoned
+from bickern.desk.work import ticks
+from bickern.desk.work.cards import Card, Cards, Turn, heat_cards, picture
+from bickern.desk.work.heats import planned
+from bickern.desk.work.ticks import Progress, Ticked, made_so_far, progress
 from bickern.measure.finding import Finding
 from bickern.web.frame import Visit
 from bickern.web.parts import say

@@ -7,9 +7,9 @@ from html import escape
 from nicegui import ui
 from nicegui.element import Element
 
-from bickern.desk.edits import add_piece
-from bickern.desk.fields import piece_names
-from bickern.desk.open_job import OpenJob
+from bickern.desk.form.edits import add_piece
+from bickern.desk.form.fields import piece_names
+from bickern.desk.job.open_job import OpenJob
 from bickern.measure.finding import Finding
 from bickern.web.bench.drawing import Sheet, figures_of
 from bickern.web.bench.earlier import earlier_of

@@ -7,9 +7,9 @@ from importlib.resources import files
 from nicegui import background_tasks, run, ui
 from nicegui.element import Element
 
-from bickern.desk import ticks
-from bickern.desk.heat_cards import Card, Kind
-from bickern.desk.open_job import OpenJob
+from bickern.desk.job.open_job import OpenJob
+from bickern.desk.work import ticks
+from bickern.desk.work.cards import Card, Kind
 from bickern.measure.finding import Weight
 from bickern.web.field import Field, hears
 from bickern.web.fire.card import heat_html, mind_html, overview_html, top_html, work_html

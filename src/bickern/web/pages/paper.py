@@ -8,8 +8,8 @@ from nicegui import background_tasks, run, ui
 from nicegui.element import Element
 from nicegui.elements.html import Html
 
-from bickern.desk.open_job import Edited, OpenJob
-from bickern.desk.preview import (
+from bickern.desk.job.open_job import Edited, OpenJob
+from bickern.desk.sheets.preview import (
     FOR_WHOM,
     PAPER_WORDS,
     Document,

@@ -8,13 +8,13 @@ from html import escape
 from nicegui import background_tasks, run, ui
 from nicegui.element import Element
 
-from bickern.desk.live import reckoned
-from bickern.desk.open_job import Edited, OpenJob
+from bickern.desk.job.open_job import Edited, OpenJob
+from bickern.desk.live.live import reckoned
 from bickern.desk.page_ways import on_page
-from bickern.desk.price import NO_RACK, Pricing, priced
-from bickern.desk.price_rows import files_of, tables
-from bickern.desk.rack import rack_at
-from bickern.desk.rates import NAME, Tried, lines_of, new_shop_file, rate_words, tried, with_shop
+from bickern.desk.price.price import NO_RACK, Pricing, priced
+from bickern.desk.price.rates import NAME, Tried, lines_of, new_shop_file, rate_words, tried, with_shop
+from bickern.desk.price.rows import files_of, tables
+from bickern.desk.rack.rack import rack_at
 from bickern.measure.finding import Finding, note
 from bickern.measure.units.words import System
 from bickern.web.field import Field, hears

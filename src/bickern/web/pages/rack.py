@@ -7,9 +7,9 @@ from nicegui import app, ui
 from starlette.responses import HTMLResponse, Response
 
 from bickern.desk.page_ways import on_page
-from bickern.desk.rack import as_list, backed_up, keeper, me
-from bickern.desk.rack_labels import labels_pdf
-from bickern.desk.rack_look import looked
+from bickern.desk.rack.labels import labels_pdf
+from bickern.desk.rack.look import looked
+from bickern.desk.rack.rack import as_list, backed_up, keeper, me
 from bickern.measure.finding import Finding
 from bickern.web.field import Field, hears
 from bickern.web.frame import framed

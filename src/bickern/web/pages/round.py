@@ -11,11 +11,11 @@ from nicegui.element import Element
 from nicegui.elements.html import Html
 from starlette.responses import Response
 
-from bickern.desk.in_round import Round, line_views, matrix_of, round_of, shape_named, told
-from bickern.desk.live import reckoned
-from bickern.desk.open_job import OpenJob
+from bickern.desk.job.open_job import OpenJob
+from bickern.desk.live.live import reckoned
 from bickern.desk.said import said
-from bickern.desk.turned import RoundSwing, Touching, Turned
+from bickern.desk.whole.in_round import Round, line_views, matrix_of, round_of, shape_named, told
+from bickern.desk.whole.turned import RoundSwing, Touching, Turned
 from bickern.measure.finding import warn
 from bickern.web.frame import address, framed
 from bickern.web.parts import Tick, button, cautions, choice, drawing, findings, heading, rows, words

@@ -11,9 +11,9 @@ from pathlib import Path
 from nicegui import run, ui
 from nicegui.element import Element
 
-from bickern.desk.beginnings import FIRST, Beginning, beginnings, first_text
-from bickern.desk.job_folder import JobFile
-from bickern.desk.live import Room, live
+from bickern.desk.job.beginnings import FIRST, Beginning, beginnings, first_text
+from bickern.desk.job.folder import JobFile
+from bickern.desk.live.live import Room, live
 from bickern.desk.seen import Seen
 from bickern.measure.finding import Finding
 from bickern.web.bring_in import bring_in

@@ -6,10 +6,10 @@ from html import escape
 
 from nicegui import run, ui
 
-from bickern.desk.open_job import OpenJob
+from bickern.desk.job.open_job import OpenJob
 from bickern.desk.page_ways import on_page
-from bickern.desk.stock import MOST_COUNTED
-from bickern.desk.stock_rows import stock_for
+from bickern.desk.stock.rows import stock_for
+from bickern.desk.stock.stock import MOST_COUNTED
 from bickern.web.field import Field, hears
 from bickern.web.frame import Visit, framed
 from bickern.web.parts import Tick, able, button, findings, heading, say, words

@@ -8,10 +8,10 @@ from html import escape
 from nicegui import background_tasks, run, ui
 
 from bickern.desk.answer import Row
-from bickern.desk.in_round import Round, round_of, tilted, tilts
-from bickern.desk.live import reckoned
-from bickern.desk.open_job import Edited, OpenJob
-from bickern.desk.turned import RoundSwing, Touching, Turned, snapped, stuck, swings_of, swung
+from bickern.desk.job.open_job import Edited, OpenJob
+from bickern.desk.live.live import reckoned
+from bickern.desk.whole.in_round import Round, round_of, tilted, tilts
+from bickern.desk.whole.turned import RoundSwing, Touching, Turned, snapped, stuck, swings_of, swung
 from bickern.measure.finding import Finding
 from bickern.web.frame import Visit
 from bickern.web.parts import say

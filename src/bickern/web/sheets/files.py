@@ -10,13 +10,13 @@ from fastapi import Request
 from nicegui import app, run
 from starlette.responses import Response
 
-from bickern.desk.live import reckoned
-from bickern.desk.open_job import OpenJob
-from bickern.desk.packets import Packets
-from bickern.desk.packets_apart import pictures_apart, set_apart
-from bickern.desk.preview import FOR_WHOM, PAPER_WORDS, Preview, Report, kind_of, stem_of, whole_packet
+from bickern.desk.job.open_job import OpenJob
+from bickern.desk.live.live import reckoned
 from bickern.desk.reckon import Reckoning
 from bickern.desk.seen import Seen
+from bickern.desk.sheets.packets import Packets
+from bickern.desk.sheets.packets_apart import pictures_apart, set_apart
+from bickern.desk.sheets.preview import FOR_WHOM, PAPER_WORDS, Preview, Report, kind_of, stem_of, whole_packet
 from bickern.measure.finding import Finding
 from bickern.web.frame import address, looks_here
 from bickern.web.place import Place

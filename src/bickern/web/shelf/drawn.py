@@ -5,7 +5,7 @@ from html import escape
 
 from nicegui import ui
 
-from bickern.desk.cut_pictures import CutPictures, Drawn, StockCut, Together
+from bickern.desk.cut.pictures import CutPictures, Drawn, StockCut, Together
 from bickern.web.parts import cautions, heading, words
 from bickern.web.shelf.folded import folded, folded_html
 

@@ -11,8 +11,8 @@ from nicegui import run, ui
 from nicegui.element import Element
 
 from bickern.desk.page_ways import on_page
-from bickern.desk.rack import Done, Keeper, add_to_rack, import_data
-from bickern.desk.rack_rows import HEADS, list_rows
+from bickern.desk.rack.rack import Done, Keeper, add_to_rack, import_data
+from bickern.desk.rack.rows import HEADS, list_rows
 from bickern.measure.finding import Finding
 from bickern.measure.units.words import System
 from bickern.web.field import Field, hears

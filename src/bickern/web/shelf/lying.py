@@ -5,8 +5,8 @@ from html import escape
 
 from nicegui import run, ui
 
-from bickern.desk.rack import Done, Keeper, Lying, cells_of, change_in_rack, move_in_rack, remove_from_rack
-from bickern.desk.rack_rows import HEADS, history_of, history_rows, list_rows, of_kinds
+from bickern.desk.rack.rack import Done, Keeper, Lying, cells_of, change_in_rack, move_in_rack, remove_from_rack
+from bickern.desk.rack.rows import HEADS, history_of, history_rows, list_rows, of_kinds
 from bickern.measure.finding import Finding
 from bickern.web.field import Field
 from bickern.web.parts import able, button, findings, heading, say, words

@@ -8,13 +8,13 @@ from pathlib import Path
 
 from nicegui import background_tasks, run, ui
 
-from bickern.desk.cut import CutPlan, Limits, cut_plan
-from bickern.desk.cut_files import files_of, not_at_full_size
-from bickern.desk.cut_pictures import CutPictures, cut_pictures
-from bickern.desk.cut_seen import SeenFiles, changed_since, seen_now
-from bickern.desk.cut_take import drops_told, lefts_told, take_plan, used_told, with_drops
-from bickern.desk.open_job import Edited, OpenJob
-from bickern.desk.rack import me
+from bickern.desk.cut.cut import CutPlan, Limits, cut_plan
+from bickern.desk.cut.files import files_of, not_at_full_size
+from bickern.desk.cut.pictures import CutPictures, cut_pictures
+from bickern.desk.cut.seen import SeenFiles, changed_since, seen_now
+from bickern.desk.cut.take import drops_told, lefts_told, take_plan, used_told, with_drops
+from bickern.desk.job.open_job import Edited, OpenJob
+from bickern.desk.rack.rack import me
 from bickern.measure.finding import Finding
 from bickern.web.frame import Visit, keep_looks
 

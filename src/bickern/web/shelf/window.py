@@ -8,8 +8,8 @@ from functools import partial
 from nicegui import run
 
 from bickern.desk.page_ways import on_page
-from bickern.desk.rack import Done, Keeper, Lying, brought, keeper, me
-from bickern.desk.rack_look import RackLook, looked
+from bickern.desk.rack.look import RackLook, looked
+from bickern.desk.rack.rack import Done, Keeper, Lying, brought, keeper, me
 from bickern.web.frame import Visit, keep_looks
 
 PAGE = 50
