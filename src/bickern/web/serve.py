@@ -80,7 +80,7 @@ SELDOM = (20_000, 20, 50)
 
 
 def _keeps_little() -> None:
-    """All threads take memory from one heap, and what is large comes from beside it, where the library knows how (glibc).
+    """All threads take memory from one heap, what is large comes from beside it, where the library can (glibc).
 
     By itself it gives nearly every thread a heap of its own, which keeps what its largest work once took; and what is
     large it puts into the heap, too, once it has seen it let go, where small things then lie between.
