@@ -26,7 +26,7 @@ def set_apart(reckoning: Reckoning, paper: str, audience: str, report: Report = 
     if isinstance(made, Finding):
         return made
     why = made.why if isinstance(made, Lost) else "it gave no packet"
-    return stop("packet-lost", f"The packet was not set: {why}.", "Try again; if it happens again, please report it.")
+    return stop("packet-lost", f"The sheets were not made: {why}.", "The job is as it was: try again.")
 
 
 def pictures_apart(document: Document) -> tuple[bytes, ...]:
