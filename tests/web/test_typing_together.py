@@ -39,7 +39,8 @@ def holds(served: Served, job: str, *lines: str) -> None:
         if set(lines) <= set(served.text(job).split("\n")):
             return
         time.sleep(0.05)
-    assert set(lines) <= set(served.text(job).split("\n"))
+    held = served.text(job)
+    assert set(lines) <= set(held.split("\n")), held[-200:]
 
 
 def test_two_windows_type_at_once_and_every_letter_of_both_is_there(
@@ -93,8 +94,10 @@ def test_the_server_is_killed_in_mid_typing_and_nothing_is_lost(
     faults.allow("ERR_CONNECTION|WebSocket|ERR_EMPTY|not got")
     job = served.job("rail-s-hook", "killed.yaml")
     visit(page, served.at(job))
-    at_the_end(page, "\n# ")
-    page.keyboard.type(ONE)
+    at_the_end(page, f"\n# {ONE[:13]}")
+    os.kill(served.pid, signal.SIGSTOP)  # it hears no more of it before it ends
+    page.keyboard.type(ONE[13:])
+    expect(editor(page)).to_contain_text(f"# {ONE}")
     served.stop(kill=True)
     served.start()
     page.wait_for_function("() => window.socket && window.socket.connected", timeout=40_000)
@@ -102,3 +105,21 @@ def test_the_server_is_killed_in_mid_typing_and_nothing_is_lost(
     expect(editor(page)).to_contain_text(f"# {ONE}")
     page.reload()
     expect(editor(page)).to_contain_text(f"# {ONE}")
+
+
+def test_a_message_that_the_net_swallows_goes_out_once_more(
+    served: Served, page: Any, visit: Callable[..., Any], faults: Any
+):
+    faults.allow("WebSocket")
+    job = served.job("rail-s-hook", "swallowed.yaml")
+    visit(page, served.at(job))
+    at_the_end(page, "\n# begun")
+    holds(served, job, "# begun")
+    page.evaluate("() => { window.socket.io.engine.transport.ws.send = () => {}; }")  # as a net does that has gone
+    page.keyboard.type(f" {ONE}")
+    expect(editor(page)).to_contain_text(f"# begun {ONE}")
+    assert ONE not in served.text(job)
+    page.evaluate("() => window.socket.io.engine.transport.ws.close()")  # the browser has seen that it has gone
+    holds(served, job, f"# begun {ONE}")
+    page.keyboard.type(" and on")
+    holds(served, job, f"# begun {ONE} and on")

@@ -1,5 +1,6 @@
 // The job file as text. What is typed goes out whole with the number of the state that it began from, one message at a
-// time; what comes back, or comes from elsewhere, is put in around what was typed since. No letter is taken back.
+// time; what comes back, or comes from elsewhere, is put in around what was typed since. No letter is taken back. A message
+// that the net may have lost goes out once more when it is back; only the answer to the last one counts.
 import * as CM from "nicegui-codemirror";
 
 // The older way of input: with the newer one a letter that crosses a change from elsewhere leaves the cursor before it.
@@ -38,6 +39,9 @@ export default {
     this.base = this.number;
     this.sent = null; // the text that the server has not answered yet
     this.unsent = null; // what was typed since, as changes of that text
+    this.earlier = []; // what went out before it, and was not answered either
+    this.out = null; // the message that it went out with
+    this.turn = 0; // the number of that message
     const kept = this.kept();
     const ours = (name) => ({ run: () => (this.$emit(name), true), preventDefault: true });
     this.editor = new CM.EditorView({
@@ -54,9 +58,15 @@ export default {
         CM.EditorView.updateListener.of((update) => this.changed(update)),
       ],
     });
-    if (kept) this.onceConnected(() => this.again(kept));
+    if (kept) this.begin(kept);
+    this.onceConnected(() => {
+      this.socket = window.socket;
+      this.socket.on("connect", this.oncemore);
+      if (kept) this.oncemore();
+    });
   },
   beforeUnmount() {
+    this.socket?.off("connect", this.oncemore);
     this.editor.destroy();
   },
   methods: {
@@ -82,15 +92,21 @@ export default {
       this.sent = this.now();
       this.unsent = null;
       this.keep();
-      this.$emit("typed", { text: this.sent, base: this.base, sent: null });
+      this.out = { text: this.sent, base: this.base, earlier: [], turn: ++this.turn };
+      this.$emit("typed", this.out);
+    },
+    oncemore() {
+      if (this.sent !== null) this.$emit("typed", { ...this.out, again: true });
     },
     // The answer to what was sent: the newest text, and its number.
-    heard(number, text) {
+    heard(turn, number, text) {
       this.takeIn();
+      if (turn !== this.turn || this.sent === null) return;
       const from = this.sent;
       this.sent = null;
+      this.earlier = [];
       this.base = number;
-      if (from !== null) this.put(from, text);
+      this.put(from, text);
       this.keep();
       this.send();
     },
@@ -120,7 +136,10 @@ export default {
     keep() {
       try {
         if (this.sent === null && !this.unsent) sessionStorage.removeItem(this.name);
-        else sessionStorage.setItem(this.name, JSON.stringify({ base: this.base, sent: this.sent, text: this.now() }));
+        else {
+          const kept = { base: this.base, earlier: this.earlier, sent: this.sent, text: this.now() };
+          sessionStorage.setItem(this.name, JSON.stringify(kept));
+        }
       } catch {
         // a browser that keeps nothing: each letter still goes out as it is typed
       }
@@ -128,15 +147,19 @@ export default {
     kept() {
       try {
         const kept = JSON.parse(sessionStorage.getItem(this.name));
-        return kept && kept.text !== this.begun ? kept : null;
+        if (kept && kept.text !== this.begun) return kept;
+        sessionStorage.removeItem(this.name);
+        return null;
       } catch {
         return null;
       }
     },
-    again(kept) {
-      this.sent = this.now();
-      this.unsent = null;
-      this.$emit("typed", { text: this.sent, base: kept.base, sent: kept.sent });
+    begin(kept) {
+      this.base = kept.base;
+      this.sent = kept.text;
+      this.earlier = kept.sent === null ? kept.earlier : [...kept.earlier, kept.sent];
+      this.keep();
+      this.out = { text: this.sent, base: this.base, earlier: this.earlier, turn: ++this.turn };
     },
     mark(lines) {
       const doc = this.editor.state.doc;

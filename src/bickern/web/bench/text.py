@@ -10,7 +10,7 @@ from bickern.web.bench.window import Window
 BUILT_ON = CodeMirror
 """The framework's editor: its program is loaded for ours, which keeps apart what was typed from what was shown."""
 RECENT = 30
-"""States among which the last message of a window that was cut off is looked for."""
+"""States among which the last messages of a window that was cut off are looked for."""
 MARKED = {Weight.STOP: "line-stop", Weight.WARN: "line-look"}
 """How a line is marked; a note marks none."""
 
@@ -37,18 +37,21 @@ class FileText(Element, component="file_text.js"):
         text, base = said.get("text"), said.get("base")
         try:
             if isinstance(text, str) and isinstance(base, int):
-                self._window.typed(text, self._began(base, said.get("sent")))
+                self._window.typed(text, self._began(base, said))
         finally:
             now = self._window.doc.now
-            self.run_method("heard", now.number, now.text)
+            self.run_method("heard", said.get("turn"), now.number, now.text)
 
-    def _began(self, base: int, sent: object) -> int:
-        """The state that a window began from which was cut off: what it had sent last, where that came in."""
-        doc = self._window.doc
-        if not isinstance(sent, str):
+    def _began(self, base: int, said: dict[str, object]) -> int:
+        """The state that a message began from: of one that was cut off, what came in of it or of those before it."""
+        earlier = said.get("earlier")
+        came = [*earlier] if isinstance(earlier, list) else []
+        came += [said["text"]] if said.get("again") else []
+        if not came:
             return base
+        doc = self._window.doc
         recent = [state.number for state in doc.states(RECENT) if state.number > base]
-        return next((number for number in reversed(recent) if doc.text_at(number) == sent), base)
+        return next((number for number in reversed(recent) if doc.text_at(number) in came), base)
 
     def show(self) -> None:
         """Shows what somebody else, a field or an undo made of the file."""
