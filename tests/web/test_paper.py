@@ -151,6 +151,7 @@ def test_a_job_that_changes_meanwhile_is_set_again(page: Any, opened: Any, serve
     visit(opened(), served.at(name))  # another window finds that the file was changed
     page.get_by_text("The job has changed since").wait_for()
     page.get_by_role("button", name="Set again").click()
+    page.get_by_text("The job has changed since").wait_for(state="hidden")  # with it go the pages as they were
     page.wait_for_selector(".zip a", timeout=60_000)
     _, data = kept(page, page.get_by_label("Keep the PDF: Shop sheet").click)
     assert "Pull for the back door" in text_of(data)

@@ -26,8 +26,12 @@ class Field(ValueElement[str], component="field.js"):
         name: str = "",
         needed: bool = False,
         lines: int = 1,
+        keeps: bool = False,
     ) -> None:
-        """`options`: (value, words) to choose from; `kind`: as text or search; `keys`: what a phone shows."""
+        """`options`: (value, words) to choose from; `kind`: as text or search; `keys`: what a phone shows.
+
+        `keeps`: what was typed is work that must not be lost; the browser holds it, under `name`, until it is here.
+        """
         super().__init__(value=value, on_value_change=on_change)
         said = {"label": label, "hint": hint, "kind": kind, "keys": keys, "ghost": ghost, "name": name}
         for prop, words in said.items():
@@ -36,6 +40,9 @@ class Field(ValueElement[str], component="field.js"):
         self._props["needed"] = needed
         self._props["lines"] = lines
         self._props["says"] = ""
+        self._props["keeps"] = keeps
+        if keeps:
+            self.on("sure", lambda: self.run_method("heard", self.value))
 
     def wrong(self, says: str) -> None:
         """Says what is wrong with what stands here; "" where nothing is."""

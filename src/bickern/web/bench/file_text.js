@@ -162,6 +162,7 @@ export default {
       this.out = { text: this.sent, base: this.base, earlier: this.earlier, turn: ++this.turn };
     },
     mark(lines) {
+      this.takeIn();
       const doc = this.editor.state.doc;
       const there = lines.filter(([line]) => line <= doc.lines);
       const marks = there.map(([line, kind, says]) =>
@@ -169,6 +170,7 @@ export default {
       this.editor.dispatch({ effects: marksEffect.of(CM.Decoration.set(marks)) });
     },
     go(line) {
+      this.takeIn();
       const at = this.editor.state.doc.line(Math.min(line, this.editor.state.doc.lines)).from;
       this.editor.dispatch({ selection: { anchor: at }, effects: CM.EditorView.scrollIntoView(at, { y: "center" }) });
       this.editor.focus();

@@ -105,6 +105,7 @@ class Form:
         made = Field(
             told.word, told.value, hears(partial(self._put, told.path)), hint=told.says, options=options,
             needed=told.needed, name=told.path, lines=told.value.count("\n") + 2 if told.only_in_text else 1,
+            keeps=True,
         )  # fmt: skip
         self.fields[told.path] = made.classes("long") if len(told.value) > LONG else made
 

@@ -164,7 +164,7 @@ class Shown:
         self.boxes = ui.element("div").classes("boxes").props('role=group aria-label="Ticked off"')
         self._noted = self.window.noted(card)
         typed = hears(lambda text: None if self._putting else self.window.note(card, text))
-        self.note = Field("What happened", self._noted, typed, name="note", lines=2)
+        self.note = Field("What happened", self._noted, typed, name=f"note {card.key}", lines=2, keeps=True)
 
     def count(self) -> None:
         """How far it is: in all, and of this card."""
