@@ -4,6 +4,8 @@ VENV := .venv
 PY := $(VENV)/bin/python
 
 WORKERS ?= 2
+# files stay together as long as there is enough to do: a server or a database is started once for each
+TESTS = -m pytest -n $(WORKERS) --dist worksteal
 
 .PHONY: demo test browser check bench soak mutate docs clean
 
@@ -11,7 +13,7 @@ demo: $(VENV)/.runs
 	@$(PY) tools/demo.py
 
 test: browser
-	$(PY) -m pytest -n $(WORKERS) -m "not soak"
+	$(PY) $(TESTS) -m "not soak"
 
 check: browser
 	$(VENV)/bin/ruff format --check src tests tools bench
@@ -19,7 +21,7 @@ check: browser
 	$(VENV)/bin/mypy
 	$(VENV)/bin/lint-imports
 	$(VENV)/bin/mkdocs build --quiet --strict --site-dir site
-	$(PY) -m pytest -n $(WORKERS) -m "not soak and not slow"
+	$(PY) $(TESTS) -m "not soak and not slow"
 
 bench: browser
 	@$(PY) -m compileall -q src
@@ -31,8 +33,8 @@ bench: browser
 	@$(PY) bench/page.py
 
 soak: browser
-	BICKERN_SOAK=1 $(PY) -m pytest -n $(WORKERS) -m soak
-	BICKERN_SOAK=1 $(PY) -m pytest -n $(WORKERS) -m "not soak" tests/laws
+	BICKERN_SOAK=1 $(PY) $(TESTS) -m soak
+	BICKERN_SOAK=1 $(PY) $(TESTS) -m "not soak" tests/laws
 
 # An hour on two cores: changes every figure by 1 % and writes docs/mutation.md.
 mutate: $(VENV)/.tests

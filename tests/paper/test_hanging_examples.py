@@ -36,15 +36,32 @@ def copy_of(name: str) -> Copy:
     return copy
 
 
-def pages_of(copy: Copy) -> list[str]:
+def sheet_of(copy: Copy) -> io.BytesIO:
     source, files = shop_sheet(copy, LETTER)
-    with pdfplumber.open(io.BytesIO(compile_pdf(source, files, 0))) as book:
-        return [" ".join((page.extract_text() or "").split()) for page in book.pages]
+    return io.BytesIO(compile_pdf(source, files, 0))
+
+
+def count_of(copy: Copy) -> int:
+    """Pages of its sheet."""
+    with pdfplumber.open(sheet_of(copy)) as book:
+        return len(book.pages)
+
+
+@cache
+def count_at(name: str) -> int:
+    """Pages of an example's sheet."""
+    return count_of(copy_of(name))
+
+
+def text_of(name: str) -> str:
+    """What is written on an example's sheet."""
+    with pdfplumber.open(sheet_of(copy_of(name))) as book:
+        return " ".join(" ".join((page.extract_text() or "").split()) for page in book.pages)
 
 
 @pytest.mark.parametrize("name", [*HUNG, *SLOW])
 def test_the_sheet_of_what_hangs_says_how_it_hangs_and_never_a_load(name: str):
-    text = " ".join(pages_of(copy_of(name)))
+    text = text_of(name)
     assert "How it hangs" in text
     assert re.search(r"off (plumb|level)|hangs plumb|lies level", text)
     assert re.search(r"balances .* in \(.* mm\) below|balances .* mm \(.* in\) below", text)
@@ -57,35 +74,34 @@ def test_the_sheet_grows_by_one_page_at_most(name: str):
     plain = planned(reckon_file(EXAMPLES / f"{name}.yaml")).copy
     assert plain is not None
     without = Copy(**{field: getattr(plain, field) for field in Copy.__slots__ if field != "fit"})
-    assert len(pages_of(copy_of(name))) <= len(pages_of(without)) + 1
+    assert count_at(name) <= count_of(without) + 1
 
 
 @pytest.mark.parametrize(("name", "heats"), [("rail-s-hook", False), ("rail-s-hook", True), ("ladle", True)])
 def test_a_figure_is_drawn_smaller_where_that_saves_a_page(name: str, heats: bool, monkeypatch: pytest.MonkeyPatch):
     copy = copy_of(name) if heats else replace(copy_of(name), plan=None)
-    chosen = len(pages_of(copy))
+    chosen = count_of(copy)
     monkeypatch.setattr(together, "SHARES", together.SHARES[:1])
-    assert chosen == len(pages_of(copy)) - 1
+    assert chosen == count_of(copy) - 1
 
 
 @pytest.mark.parametrize(
     ("name", "more"), [("rail-s-hook", 1), ("rail-s-hook-metric", 2), ("dinner-triangle", 1), SLOW_LANTERN]
 )
 def test_the_heats_take_few_pages(name: str, more: int):
-    copy = copy_of(name)
-    assert len(pages_of(copy)) <= len(pages_of(replace(copy, plan=None))) + more
+    assert count_at(name) <= count_of(replace(copy_of(name), plan=None)) + more
 
 
 def test_lots_of_more_than_one_part_are_drawn_and_single_tools_are_not():
     """The fire set: pan and shovel are one lot, post and feet another; poker, rake and brush stand alone."""
-    text = " ".join(pages_of(copy_of("fire-set")))
+    text = text_of("fire-set")
     assert text.count("Put together") == 2
     assert "Put together shovel, pan" in text
     assert "Put together stand post, stand foot" in text
 
 
 def test_the_metric_hook_is_told_in_millimetres_first():
-    text = " ".join(pages_of(copy_of("rail-s-hook-metric")))
+    text = text_of("rail-s-hook-metric")
     assert re.search(r"balances [\d.]+ mm \(", text)
 
 

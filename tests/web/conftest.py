@@ -14,8 +14,8 @@ from served import LAUNCH, Served, browser_path, serving
 
 WIDE = {"width": 1280, "height": 900}
 PHONE = {"viewport": {"width": 390, "height": 844}, "has_touch": True, "is_mobile": True, "device_scale_factor": 2}
-LONG = 15_000
-"""Milliseconds to wait for what should be there at once."""
+LONG = 30_000
+"""Milliseconds to wait for what should be there at once, on a machine that has other things to do."""
 LEFT_BEHIND = "ERR_ABORTED"
 """What a page was still asking for when it was left."""
 
@@ -48,9 +48,10 @@ def browser() -> Iterator[Any]:
     if path is None:
         _missing("there is no Chromium on this machine")
     try:
-        from playwright.sync_api import sync_playwright
+        from playwright.sync_api import expect, sync_playwright
     except ImportError:
         _missing("playwright is not installed")
+    expect.set_options(timeout=LONG)
     with sync_playwright() as play:
         chromium = play.chromium.launch(executable_path=path, args=list(LAUNCH))
         yield chromium

@@ -76,7 +76,7 @@ def test_with_one_thumb(phone: Any, served: Served, visit: Any, axe: Any, opened
     phone.locator(".cut-this .fig", has_text="12 5/8").wait_for()
     phone.get_by_text("welded", exact=True).tap()
     phone.locator(".cut-this .fig", has_text="13 1/8").wait_for()
-    assert "closed=welded" in phone.url
+    phone.wait_for_url("**closed=welded**")
     axe(phone)
     assert phone.evaluate("document.documentElement.scrollWidth") <= 390
     low = phone.locator("#main input[type=text], #main .keys button, #main .pick label").evaluate_all(

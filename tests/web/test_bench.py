@@ -9,7 +9,7 @@ import pytest
 from served import Served
 
 KEEP = 'input[name="pieces.arm.metal[2].keep"]'
-SOON = 15.0
+SOON = 30.0
 GONE = "ERR_CONNECTION_REFUSED|ERR_CONNECTION_RESET|ERR_CONNECTION_CLOSED|ERR_EMPTY_RESPONSE|WebSocket|not got"
 """What a browser says of a server that was killed."""
 Visit = Callable[[Any, str], Any]

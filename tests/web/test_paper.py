@@ -187,13 +187,13 @@ def test_what_stops_is_told_and_the_rest_can_be_printed(page: Any, served: Serve
 )
 def test_nothing_but_what_the_packet_names_is_given(page: Any, served: Served, job: str, name: str):
     at = f"{served.at(job, 'paper')}/1/shop/letter/"
-    assert page.request.get(at + "shop-sheet.pdf").ok
+    assert page.request.get(at + "shop-sheet.pdf", timeout=60_000).ok
     assert page.request.get(at + name).status >= 400
 
 
 def test_a_customer_gets_nothing_of_the_shop(page: Any, served: Served, job: str):
     at = f"{served.at(job, 'paper')}/1/customer/letter/"
-    assert page.request.get(at + "customer-sheet.pdf").ok
+    assert page.request.get(at + "customer-sheet.pdf", timeout=60_000).ok
     for name in ("reckoning.json", "shop-sheet.pdf", "cut-list.csv"):
         assert page.request.get(at + name).status == 404
     for wrong in ("99/shop/letter", "1/king/letter", "1/shop/napkin", "x/shop/letter"):

@@ -12,7 +12,6 @@ from served import Served
 
 from bickern.desk.price.price import priced_file
 
-expect.set_options(timeout=20_000)
 LATE = 60_000
 RATES = {"Money": "USD", "An hour of work": "45", "An hour of fire": "4.50", "Metal": "1.20 a lb", "Once a job": "40"}
 """By the names of their fields."""

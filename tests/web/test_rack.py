@@ -17,7 +17,6 @@ from bickern.desk.rack.rack import import_data, keeper
 
 LIST = EXAMPLES / "rack.csv"
 SHOP = EXAMPLES / "shop" / "bridge-forge.yaml"
-expect.set_options(timeout=20_000)
 
 
 def asked(rack: Path, sql: str) -> list[tuple[Any, ...]]:

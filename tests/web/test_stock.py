@@ -18,7 +18,6 @@ from bickern.desk.rack.rack import add_to_rack, import_data, keeper
 SHOP = EXAMPLES / "shop" / "bridge-forge.yaml"
 LATE = 120_000
 """Milliseconds that a plan may take on a busy machine."""
-expect.set_options(timeout=20_000)
 
 
 @pytest.fixture(scope="module")

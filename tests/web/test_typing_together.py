@@ -11,6 +11,7 @@ from playwright.sync_api import expect
 from served import Served
 
 ONE, OTHER = "abcdefghijklmnopqrstuvwxyz", "01234567890123456789012345"
+SOON = 30.0
 OVER = 'input[name="pieces.hook.metal[1].over"]'
 SWALLOW = "() => { window.socket.io.engine.transport.ws.send = () => {}; }"
 """The net has gone, and the browser does not know it yet."""
@@ -39,7 +40,7 @@ def at_the_head(page: Any, words: str) -> None:
 
 def holds(served: Served, job: str, *lines: str) -> None:
     """Waits until the file has these lines, each whole."""
-    until = time.monotonic() + 15
+    until = time.monotonic() + SOON
     while time.monotonic() < until:
         if set(lines) <= set(served.text(job).split("\n")):
             return
@@ -50,7 +51,7 @@ def holds(served: Served, job: str, *lines: str) -> None:
 
 def until_text(served: Served, job: str, words: str) -> None:
     """Waits until these words are in the file."""
-    until = time.monotonic() + 15
+    until = time.monotonic() + SOON
     while words not in served.text(job) and time.monotonic() < until:
         time.sleep(0.05)
     assert words in served.text(job)
@@ -68,7 +69,7 @@ def test_two_windows_type_at_once_and_every_letter_of_both_is_there(
         one.keyboard.type(a)
         other.keyboard.type(b)
     typed = Counter(f"# one {ONE}\n# other {OTHER}\n")
-    until = time.monotonic() + 15
+    until = time.monotonic() + SOON
     while Counter(served.text(job)) - Counter(begun) != typed and time.monotonic() < until:
         time.sleep(0.05)
     # Where a letter meets a change of the other window on the very same frame, the cursor may come to stand before it:
@@ -90,7 +91,7 @@ def test_the_same_line_in_two_windows_is_told_and_the_other_text_kept(
     at_the_end(one, "\n# mine")
     at_the_end(other, "\n# yours")
     os.kill(served.pid, signal.SIGCONT)
-    until = time.monotonic() + 15
+    until = time.monotonic() + SOON
     told = None
     while told is None and time.monotonic() < until:
         told = next((page for page in (one, other) if page.get_by_text("your text is kept as state").count()), None)

@@ -4,7 +4,7 @@ import math
 
 import pytest
 import shapely
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bickern.geometry.pack.shapes.chords import polygon_round, polygon_within
@@ -25,6 +25,7 @@ SHAPES = (disc(0.05), sector(0.2, 0.05, 1.3), sector(0.2, 0.0, 4.0), BITTEN, rec
 
 
 @pytest.mark.parametrize("shape", SHAPES)
+@settings(max_examples=40)
 @given(turn=st.floats(0, 6.3), tolerance=st.sampled_from([1e-3, 5e-5, 2e-6]))
 def test_round_holds_the_shape_and_within_is_held(shape: Loop, turn: float, tolerance: float) -> None:
     loop = moved(shape, 0.3, -0.1, turn)

@@ -241,8 +241,8 @@ class _One:
 
     async def _said(self, name: str, what: Said) -> None:
         self.words[name] = what
-        await self._answer()
         self._keep_address()
+        await self._answer()
 
     def _below(self) -> None:
         with ui.element("div").classes("ask-said"):
