@@ -3,6 +3,7 @@
 // Where it `keeps`, this tab holds what was typed until the server says that it has it: a net or a server that goes
 // meanwhile takes nothing with it.
 const PAUSE = 300, PATIENCE = 2000; // ms after a key until it is asked for, and between two askings
+const FIRST = 99; // of what was typed one after the other: among the first is what the server heard last
 
 export default {
   template: `
@@ -53,7 +54,7 @@ export default {
   watch: {
     held(now, before) {
       if (this.told_by_us) return;
-      if (this.keeps) this.keep([...(this.unsure ?? [before]), now]);
+      if (this.keeps) this.keep([...(this.unsure ?? [before]).slice(0, FIRST), now]);
       this.$emit("update:value", now);
     },
   },
