@@ -22,7 +22,7 @@ MORE = 16e6
 """Bytes that may lie about more at the end of the edits than half way: a leak of 7 kB an edit shows."""
 MORE_VISITED = 40e6
 """The same where all views were visited 256 times since: a leak of 160 kB a visit shows, which is less than any view
-holds. 22 MB were measured. Python's objects were counted and did not grow; so it is probably room lost between them."""
+holds. 17 and 22 MB were measured. Python's objects were counted and did not grow: probably room lost between them."""
 TYPE = """async ([name, first, many]) => {
   const setter = Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, "value").set;
   let drawn = 0;

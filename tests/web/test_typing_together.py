@@ -57,6 +57,13 @@ def until_text(served: Served, job: str, words: str) -> None:
     assert words in served.text(job)
 
 
+def power_cut(served: Served, page: Any) -> None:
+    """The server is killed, started again, and found again by the page itself."""
+    served.stop(kill=True)
+    served.start()
+    page.wait_for_function("() => window.socket && window.socket.connected", timeout=40_000)
+
+
 def test_two_windows_type_at_once_and_every_letter_of_both_is_there(
     served: Served, opened: Callable[..., Any], visit: Callable[..., Any]
 ):
@@ -112,9 +119,7 @@ def test_the_server_is_killed_in_mid_typing_and_nothing_is_lost(
     os.kill(served.pid, signal.SIGSTOP)  # it hears no more of it before it ends
     page.keyboard.type(ONE[13:])
     expect(editor(page)).to_contain_text(f"# {ONE}")
-    served.stop(kill=True)
-    served.start()
-    page.wait_for_function("() => window.socket && window.socket.connected", timeout=40_000)
+    power_cut(served, page)
     holds(served, job, f"# {ONE}")
     expect(editor(page)).to_contain_text(f"# {ONE}")
     page.reload()
@@ -133,9 +138,7 @@ def test_the_server_is_killed_while_a_field_is_filled_and_nothing_is_lost(
     until_text(served, job, "over: 1 5/")
     os.kill(served.pid, signal.SIGSTOP)
     field.press_sequentially("16")
-    served.stop(kill=True)
-    served.start()
-    page.wait_for_function("() => window.socket && window.socket.connected", timeout=40_000)
+    power_cut(served, page)
     until_text(served, job, "over: 1 5/16")
     expect(field).to_have_value("1 5/16")
     page.get_by_role("button", name="Undo", exact=True).click()

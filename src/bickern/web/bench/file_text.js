@@ -61,12 +61,12 @@ export default {
     if (kept) this.begin(kept);
     this.onceConnected(() => {
       this.socket = window.socket;
-      this.socket.on("connect", this.oncemore);
-      if (kept) this.oncemore();
+      this.socket.on("connect", this.onceMore);
+      if (kept) this.onceMore();
     });
   },
   beforeUnmount() {
-    this.socket?.off("connect", this.oncemore);
+    this.socket?.off("connect", this.onceMore);
     this.editor.destroy();
   },
   methods: {
@@ -95,7 +95,7 @@ export default {
       this.out = { text: this.sent, base: this.base, earlier: [], turn: ++this.turn };
       this.$emit("typed", this.out);
     },
-    oncemore() {
+    onceMore() {
       if (this.sent !== null) this.$emit("typed", { ...this.out, again: true });
     },
     // The answer to what was sent: the newest text, and its number.
