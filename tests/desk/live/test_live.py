@@ -14,9 +14,11 @@ import shapely
 
 import bickern.book.examples
 from bickern.desk.live.kept import Few, kept_piece
-from bickern.desk.live.live import Live, Room, live, reckoned
-from bickern.desk.reckon import reckon_piece, reckon_text
+from bickern.desk.live.live import Live, Room, heated, live, reckoned
+from bickern.desk.piece_rows import cut_of
+from bickern.desk.reckon import reckon_file, reckon_piece, reckon_text
 from bickern.desk.seen import Seen
+from bickern.desk.work.heats import planned
 from bickern.geometry.polygon import to_shapely
 from bickern.parts.bar.result import BarResult
 from bickern.parts.ring.spec import RingResult
@@ -258,3 +260,23 @@ def test_a_stroke_of_a_key_is_soon_reckoned_and_drawn() -> None:
         live(TEXT.replace("{keep: 16,", f"{{keep: 16.{n:03d},"), LANTERN, piece="arm")
         took.append(time.perf_counter() - begun)
     assert sorted(took)[5] < 0.25
+
+
+def test_with_its_heats_counted_cut_and_drawing_are_those_of_the_sheet():
+    now = shown("arm")
+    counted, sheet = heated(now, "arm", room=FULL), planned(reckon_file(LANTERN)).copy
+    assert counted is not None
+    assert sheet is not None
+    cuts = {piece.spec.name: cut_of(piece, sheet.shop.style) for piece in sheet.pieces}
+    assert {piece.name: piece.cut for piece in counted.pieces} == cuts
+    before, after = now.piece("arm"), counted.piece("arm")
+    assert before is not None
+    assert after is not None
+    assert before.cut != after.cut  # the fire takes a sixteenth
+    for one in (before, after):
+        assert one.cut.split(" (")[0] in one.pictures[0].says
+    assert counted.findings == now.findings
+
+
+def test_where_the_work_stands_still_no_heats_are_counted():
+    assert heated(shown("arm", text=TEXT.replace("keep: 16", "keep: -16"))) is None

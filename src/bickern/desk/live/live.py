@@ -16,12 +16,13 @@ from bickern.desk.piece_rows import count_of, cut_of, made_of, rows_of
 from bickern.desk.reckon import Reckoning, reckon_text
 from bickern.desk.seen import AS_SHOP, Seen
 from bickern.desk.summary import summary
+from bickern.desk.work.heats import planned
 from bickern.measure.finding import Finding
 from bickern.paper.copy import Copy, PieceResult
 from bickern.parts.bar.result import BarResult
 from bickern.parts.ring.spec import RingResult
 
-__all__ = ["Live", "Picture", "PieceLive", "Room", "live", "reckoned"]
+__all__ = ["Live", "Picture", "PieceLive", "Room", "heated", "live", "reckoned"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,12 +40,16 @@ class PieceLive:
 
 @dataclass(frozen=True, slots=True)
 class Live:
-    """A job as it stands; `pieces` in the job's order (none where the text cannot be read), `together` of the whole."""
+    """A job as it stands; `pieces` in the job's order (none where the text cannot be read), `together` of the whole.
+
+    `heated`: what its heats take is counted in every figure, as on the sheet.
+    """
 
     done: Reckoning
     title: str = ""
     pieces: tuple[PieceLive, ...] = ()
     together: tuple[Row, ...] = ()
+    heated: bool = False
 
     @property
     def findings(self) -> tuple[Finding, ...]:
@@ -77,10 +82,27 @@ def live(
     copy, told = done.copy, summary(done)
     if copy is None or told is None:
         return Live(done)
+    return Live(done, told.title, _pieces(copy, piece, picture, room), told.together)
+
+
+def heated(now: Live, piece: str = "", picture: str = "", room: Room = ON_THE_BENCH) -> Live | None:
+    """The same with its heats counted: figures and marks are the sheet's. None where the work stands still.
+
+    What was found is that of the text as it was typed. `piece`, `picture`, `room` as in `live`.
+    """
+    done = planned(now.done) if not now.done.stops else now.done
+    copy, told = done.copy, summary(done)
+    if copy is None or told is None or copy.plan is None:
+        return None
+    return Live(now.done, told.title, _pieces(copy, piece, picture, room), told.together, heated=True)
+
+
+def _pieces(copy: Copy, piece: str, picture: str, room: Room) -> tuple[PieceLive, ...]:
+    """All pieces, with everything of the one asked for; one of its pictures is drawn here and now."""
     asked = piece or next((p.spec.name for p in copy.pieces), "")
     pieces = tuple(_piece(p, copy, asked, room) for p in copy.pieces)
     _draw([one for p in pieces for one in p.pictures], picture)
-    return Live(done, told.title, pieces, told.together)
+    return pieces
 
 
 def _draw(pictures: list[Picture], title: str) -> None:
@@ -109,7 +131,7 @@ def _pictures(piece: PieceResult, copy: Copy, room: Room) -> tuple[Picture, ...]
     """The pictures of a piece, drawn once for each room and each way to read them."""
     style, english = copy.shop.style, copy.shop.english
     spec = copy.job.piece(piece.spec.name)
-    if spec is None:
+    if spec is None or copy.plan is not None:  # what heats take hangs on more than the piece's own words
         return pictures_of(piece, style, english, room)
     known = (known_as(spec, copy.shop), style, english, room)
     return _PICTURES.get(known, lambda: pictures_of(piece, style, english, room))

@@ -8,7 +8,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from bickern.desk.forge_fit import forge_findings
-from bickern.desk.piece_rows import cut_of
 from bickern.desk.reckon import Reckoning, fit_of, joint_of, mass_of
 from bickern.desk.work.makeable import STOPPED, able, joints_left_out, joints_of, refused
 from bickern.iron.steel import density_of
@@ -212,12 +211,6 @@ def _findings_of(copy: Copy) -> tuple[Finding, ...]:
         *(f.at(j.spec.where) for j in copy.joints for f in j.findings),
         *copy.fit.findings,
     )
-
-
-def cuts_by_heats(done: Reckoning) -> dict[str, str]:
-    """What to cut of each piece in words, with what its heats take counted; nothing where the work stands still."""
-    copy = planned(done).copy if not done.stops else None
-    return {} if copy is None else {piece.spec.name: cut_of(piece, copy.shop.style) for piece in copy.pieces}
 
 
 def only(done: Reckoning, piece: str) -> Reckoning | Finding:

@@ -45,7 +45,7 @@ class Sheet:
         for title, one in self.buttons.items():
             pressed(one, title == picture.title)
         self._shown(picture)
-        self.cut.put(_cut(piece, self.window.cuts.get(piece.name, "")))
+        self.cut.put(_cut(piece, counted=self.window.live is not None and self.window.live.heated))
 
     def _true(self, yes: bool) -> None:
         self.window.true_size = yes
@@ -76,12 +76,14 @@ def piece_of(window: Window) -> PieceLive | None:
     return window.live.piece(window.piece) if window.live is not None else None
 
 
-def _cut(piece: PieceLive, heated: str) -> str:
+def _cut(piece: PieceLive, *, counted: bool) -> str:
     """What to cut, large: the figure that the saw follows, once its heats are counted; before that it says so."""
-    of = f"of {escape(piece.made_of)}: {piece.count} in all"
-    if heated or piece.kind == "sheet":
-        return f"Cut <b>{escape(heated or piece.cut)}</b> {of}"
-    return f'Cut <b>{escape(piece.cut)}</b> {of} <span class="quiet">(its heats are not counted yet)</span>'
+    says = f"Cut <b>{escape(piece.cut)}</b> of {escape(piece.made_of)}: {piece.count} in all"
+    return (
+        says
+        if counted or piece.kind == "sheet"
+        else f'{says} <span class="quiet">(its heats are not counted yet)</span>'
+    )
 
 
 def figures_of(window: Window) -> None:

@@ -6,9 +6,8 @@ from collections.abc import Callable
 from nicegui import background_tasks, run, ui
 
 from bickern.desk.job.open_job import Edited, OpenJob
-from bickern.desk.live.live import Live, Room, live
+from bickern.desk.live.live import Live, Room, heated, live
 from bickern.desk.said import said
-from bickern.desk.work.heats import cuts_by_heats
 from bickern.measure.finding import Finding
 from bickern.measure.units.words import Read
 from bickern.web.frame import Visit
@@ -38,7 +37,6 @@ class Window:
         self.true_size = False
         self.wide = 0.325
         self.live: Live | None = None
-        self.cuts: dict[str, str] = {}
         self.refused: tuple[Finding, ...] = doc.opened
         self.shows: list[Shows] = []
         self.hears: list[Shows] = []
@@ -150,21 +148,21 @@ class Window:
                 done = await run.io_bound(self._live, self.doc.text)
                 if self._client.is_deleted or done is None:
                     return
-                self.live, self.cuts = done, {}
+                self.live = done
                 self._show()
         finally:
             self._reckons = False
         await self._with_heats(shown)
 
     async def _with_heats(self, shown: tuple[object, ...]) -> None:
-        """Once nobody types any more: what its heats take is counted, and the lengths to cut are those of the sheet."""
+        """Once nobody types any more: what its heats take is counted, and lengths and marks are those of the sheet."""
         await asyncio.sleep(PAUSE)
         done = self.live
         if done is None or shown != self._asked or self._reckons:
             return
-        cuts = await run.io_bound(cuts_by_heats, done.done)
-        if not self._client.is_deleted and done is self.live and cuts:
-            self.cuts = cuts
+        counted = await run.io_bound(heated, done, self.piece, self.picture, self.room)
+        if not self._client.is_deleted and done is self.live and counted and shown == self._asked:
+            self.live = counted
             self._show()
 
     @property
