@@ -11,12 +11,16 @@ from typing import Any
 import numpy as np
 
 from bickern.geometry.pack.lengths.given import Taken
-from bickern.geometry.pack.lengths.patterns import Floats, table, tops
+from bickern.geometry.pack.lengths.patterns import Floats, Ints, table, tops
 from bickern.geometry.pack.lengths.solver import SMALL, Aim, Means, quiet, run_whole, whole_bound
 from bickern.geometry.pack.lengths.whole import Whole, kept_rooms, slack
 
 MEANS = Means(3000, 2.0)
 """What one choice may use up."""
+SPARE = 1e-3
+"""What bars carry more than they must is counted in such shares of it."""
+MOST_SPARE, NEAR_SPARE = 5e-3, 2e-5
+"""The largest share that is looked for, and how near the largest it is to be."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,12 +55,19 @@ def carried(whole: Whole, worths: Floats) -> Carried:
         return Carried(worths, lost, lost)
     rests = kept_rooms(whole)
     shorter = replace(bare, rooms=tuple(max(0, rest) for rest in rests))
-    under = tops(shorter, table(bare, np.maximum(worths - whole.worth * np.array(whole.cuts), 0.0)))
+    net = worths - whole.worth * np.array(whole.cuts)
+    under = tops(shorter, table(bare, np.maximum(net, 0.0)))
     kept = [
-        whole.worth * (room + whole.spare) + float(most) if rest >= 0 else 0.0
+        whole.worth * (room + whole.spare) + with_one(whole, net, rest, float(most)) if rest >= 0 else 0.0
         for room, rest, most in zip(whole.rooms, rests, under, strict=True)
     ]
     return Carried(worths, lost, np.array(kept))
+
+
+def with_one(whole: Whole, net: Floats, rest: int, most: float) -> float:
+    """The most that a bar carries whose drop is kept: a cut at least, even if each is worth less than its room."""
+    fits = net[np.array(whole.cuts) <= rest]
+    return most if most > 0.0 or not len(fits) else float(fits.max())
 
 
 def choice(whole: Whole, aim: Aim, rows: list[Carried], barred: list[Taken], below: float, near: float) -> Choice:
@@ -79,11 +90,37 @@ def choice(whole: Whole, aim: Aim, rows: list[Carried], barred: list[Taken], bel
     return Choice(Taken(values[:bars], values[bars:]), whole_bound(highs))
 
 
+def roomiest(whole: Whole, aim: Aim, rows: list[Carried], barred: list[Taken], limit: float) -> Taken | None:
+    """The bars with most to spare, by every list of worths, that cost no more than a limit; none that is barred."""
+    highs = quiet()
+    bars = len(whole.rooms)
+    _columns(highs, whole, aim)
+    costs = np.array([*whole.costs * 2, -1.0])
+    index = np.arange(2 * bars + 1, dtype=np.int32)
+    for at in index:
+        highs.changeColCost(int(at), 0.0)
+    scale = 1.0 / max(*whole.costs, 1e-9)
+    highs.addRow(-highs.inf, limit * scale, len(index), index, costs * scale)
+    spare = highs.getNumCol()
+    highs.addCol(-1.0, 0.0, MOST_SPARE / SPARE, 0, [], [])
+    for row in rows:
+        _carry(highs, whole, row, spare)
+    whole_numbers = list(range(2 * bars))
+    for taken in barred:
+        whole_numbers += _other(highs, whole, taken) if whole.worth else _more(highs, whole, taken)
+    run_whole(highs, whole_numbers, NEAR_SPARE / SPARE, 0.0, MEANS, **SMALL)
+    if highs.getInfo().primal_solution_status != 2:
+        return None
+    values = np.rint(np.array(highs.getSolution().col_value[: 2 * bars])).astype(np.int64)
+    return Taken(values[:bars], values[bars:])
+
+
 def _columns(highs: Any, whole: Whole, aim: Aim) -> None:
     """Bars by kind, drops lost, then drops kept; the worth of all drops; cuts short; and what there is of each."""
     inf = highs.inf
     bars, cuts = len(whole.rooms), len(whole.cuts)
-    keeping = [float(n) if rest >= 0 else 0.0 for n, rest in zip(whole.counts, kept_rooms(whole), strict=True)]
+    kept = kept_rooms(whole)
+    keeping = [float(n) if rest >= min(whole.cuts) else 0.0 for n, rest in zip(whole.counts, kept, strict=True)]
     for cost, count in zip(whole.costs * 2, (*whole.counts, *keeping), strict=True):
         highs.addCol(cost, 0.0, float(count), 0, [], [])
     highs.addCol(-1.0, 0.0, inf if whole.worth else 0.0, 0, [], [])
@@ -95,19 +132,33 @@ def _columns(highs: Any, whole: Whole, aim: Aim) -> None:
         highs.addRow(-inf, float(count), 2, [b, bars + b], [1.0, 1.0])
     if whole.worth:  # a cut at least is out of each bar whose drop is kept
         longest = [whole.worth * float(room + whole.spare - min(whole.cuts)) for room in whole.rooms]
-        kept = np.arange(bars, 2 * bars + 1, dtype=np.int32)
+        index = np.arange(bars, 2 * bars + 1, dtype=np.int32)
         scale = 1.0 / max(*longest, 1.0)  # a bar may be so short that no drop is left of it
-        highs.addRow(0.0, inf, len(kept), kept, np.array([*longest, -1.0]) * scale)
-    taken = np.arange(2 * bars, dtype=np.int32)  # no bar is taken without a cut
-    highs.addRow(-inf, float(sum(whole.wants)), len(taken), taken, np.ones(len(taken)))
+        highs.addRow(0.0, inf, len(index), index, np.array([*longest, -1.0]) * scale)
+    _a_cut_in_each(highs, whole, np.array((*whole.rooms, *kept)))
 
 
-def _carry(highs: Any, whole: Whole, row: Carried) -> None:
-    """Bars must carry all cuts that are not short, and the worth of their drops comes off what they carry."""
+def _a_cut_in_each(highs: Any, whole: Whole, rooms: Ints) -> None:
+    """No bar is taken without a cut: of those that only the shorter cuts fit, no more than there are of these."""
+    known = 0
+    for k in range(len(whole.cuts)):
+        short = np.flatnonzero(rooms < whole.cuts[k - 1] if k else rooms >= 0).astype(np.int32)
+        if len(short) != known:
+            known = len(short)
+            highs.addRow(-highs.inf, float(sum(whole.wants[k:])), known, short, np.ones(known))
+
+
+def _carry(highs: Any, whole: Whole, row: Carried, spare: int | None = None) -> None:
+    """Bars must carry all cuts that are not short, and the worth of their drops comes off what they carry.
+
+    `spare`: the column of what they are to carry more than that, in thousandths.
+    """
     scale = 1.0 / max(float(row.lost.max()), float(row.kept.max()), 1e-9)
     need = (float(row.worths @ np.array(whole.wants)) + row.more) * scale
     values = np.concatenate((row.lost, row.kept, [-1.0], row.worths)) * scale
     index = np.arange(len(values), dtype=np.int32)
+    if spare is not None:
+        index, values = np.append(index, np.int32(spare)), np.append(values, -SPARE * need)
     highs.addRow(need - 1e-9 * abs(need), highs.inf, len(index), index, values)
 
 

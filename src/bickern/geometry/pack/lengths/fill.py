@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from bickern.geometry.pack.lengths.last import few, filled_together
 from bickern.geometry.pack.lengths.sums import more, sums, top
 from bickern.geometry.pack.lengths.whole import Pattern
 
@@ -25,6 +26,8 @@ def filled(
     """A pattern for each room, in the order given, with so much wasted at most, all together; None: not found."""
     if not rooms:
         return ()
+    if few(wants):
+        return filled_together(cuts, wants, rooms, waste)
     reached = sums(cuts, wants, max(rooms))
     spare = waste - sum(room - top(reached, room) for room in rooms)
     room, best = rooms[0], top(reached, rooms[0])

@@ -14,12 +14,8 @@ from bickern.geometry.pack.lengths.plans import best_filled, longest
 from bickern.geometry.pack.lengths.solver import BARE, Aim, Means, quiet, run_whole, whole_bound
 from bickern.geometry.pack.lengths.whole import Load, Sharing, Whole, kept_rooms, shared, slack
 
-SORTS = 40
-"""Sorts of cuts from which bars are filled tighter at a first look already: with fewer there are too few ways."""
-MOVES = 300
-"""How often they are shared out anew without gain, for an effort of 1."""
-FREE = 5
-"""As many times more where no drop is kept: that is quick then, and nothing is left over by the way."""
+TURNS = 4
+"""Orders of bars and cuts in which bars are filled besides the usual ones, for an effort of 1."""
 MANY = 2500
 """Patterns that a proof may look at, for an effort of 1."""
 FEW = 150
@@ -49,8 +45,7 @@ def inside(whole: Whole, aim: Aim, taken: Taken, known: Known, limit: float, eff
         return Inside(None, float("inf"), True, worths), known  # worths a hundred times these do as well
     if lower.bound > limit:
         return Inside(None, lower.bound, True, worths), known
-    moves = MOVES * (effort or (len(whole.cuts) > SORTS)) * (1 if taken.kept.any() else FREE)
-    plan = best_filled(whole, aim, taken, lower.bound, limit, effort, moves)
+    plan = best_filled(whole, aim, taken, lower.bound, limit, TURNS * max(1, effort))
     if plan is not None:
         if plan.cost <= lower.bound + (0.5 * whole.step or slack(lower.bound)):
             return Inside(plan, lower.bound, True, worths), known

@@ -1,122 +1,88 @@
 """Plans with bars that are given, found by filling them up: no solver, and no proof of anything."""
 
-from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
+from bickern.geometry.pack.lengths.bounds import shortest
 from bickern.geometry.pack.lengths.fill import Looks, filled
 from bickern.geometry.pack.lengths.given import Taken
 from bickern.geometry.pack.lengths.solver import Aim
 from bickern.geometry.pack.lengths.sums import grain
-from bickern.geometry.pack.lengths.tight import tightened
 from bickern.geometry.pack.lengths.whole import Load, Pattern, Sharing, Whole, kept_rooms, shared, slack
 
-LOOKS = 1500
-"""Bars filled, at most, one after another, from one order of bars and cuts."""
-FEW = 40
-"""Many cuts of fewer sorts fill no bar to the last unit: not all lengths are told apart then."""
+LOOKS = 60
+"""Fillings of bars that are looked at, at most, for one order of bars and cuts."""
+BLUR = 0.4
+"""Share by which bars and cuts may be taken for shorter than they are when they are put in order."""
 COARSE = 100_000
-"""Lengths that are told apart, at most, there and where bars are filled tighter a few at a time."""
-MOVES = 800
-"""Times that a few bars are shared out anew without gain, where nothing but such plans is looked for."""
+"""Lengths that are told apart, at most, each second time: that is quick, and rounded lengths are more often alike."""
+GOALS = (1.0, 0.5, 0.25)
+"""Shares of what a plan may cost over the bound that are aimed at in turn, where drops are kept."""
+PACKED = 7
+"""Orders that are tried besides the usual one, where nothing but such plans is looked for."""
 
 
 def packed(whole: Whole, aim: Aim, taken: Taken, limit: float) -> Sharing | None:
     """The best plan found with just these bars that costs at most `limit`."""
     room = sum(room * int(n) for room, n in zip(whole.rooms, taken.lost, strict=True))
     rest = max(0, wanted(whole, aim) - room)
-    return best_filled(whole, aim, taken, taken.fixed(whole) + whole.worth * rest, limit, 1, MOVES)
+    return best_filled(whole, aim, taken, taken.fixed(whole) + whole.worth * rest, limit, PACKED)
 
 
-def best_filled(
-    whole: Whole, aim: Aim, taken: Taken, bound: float, limit: float, effort: int, moves: int
-) -> Sharing | None:
+def best_filled(whole: Whole, aim: Aim, taken: Taken, bound: float, limit: float, turns: int) -> Sharing | None:
     """The best plan found that costs at most `limit`; it ends where one comes to the bound.
 
-    `effort`: 0 for the usual orders of bars and cuts, 4 more of them for each step. `moves`: how long bars are filled
-    tighter without gain.
+    `turns`: orders of bars and cuts that are tried besides the usual ones.
     """
-    draw = np.random.default_rng(effort)
+    draw = np.random.default_rng(turns)
+    singles = np.repeat(np.arange(len(taken.lost)), taken.lost)[::-1]
+    rooms, cuts = np.array(whole.rooms, dtype=np.float64), np.array(whole.cuts, dtype=np.float64)
+    bars, sorts = singles, np.arange(len(cuts))
+    kept = bool(taken.kept.any())
+    usual = 3 if kept else 1
     best: Sharing | None = None
-    for plan in _plans(whole, aim, taken, bound, limit, effort, moves, draw):
-        if plan.cost <= limit + slack(limit):
+    for turn in range(usual + turns):
+        if turn >= usual:
+            bars = singles[np.argsort(rooms[singles] * draw.uniform(1.0 - BLUR, 1.0, len(singles)))]
+            sorts = np.argsort(-cuts * draw.uniform(1.0 - BLUR, 1.0, len(cuts)))
+        order = _Order([int(b) for b in bars], [int(i) for i in sorts], turn % 2 > 0, kept and turn % 3 == 2)
+        plan = _one_by_one(whole, aim, taken, order, bound + (limit - bound) * GOALS[turn % 3])
+        if plan is not None and plan.cost <= limit + slack(limit):
             best, limit = plan, plan.cost - (0.5 * whole.step or slack(plan.cost))
             if limit < bound:
                 break
     return best
 
 
-def _plans(
-    whole: Whole,
-    aim: Aim,
-    taken: Taken,
-    bound: float,
-    limit: float,
-    effort: int,
-    moves: int,
-    draw: np.random.Generator,
-) -> Iterator[Sharing]:
-    """Plans from several orders of bars and cuts, then with bars filled ever tighter."""
-    bars = np.repeat(np.arange(len(taken.lost)), taken.lost)[::-1]
-    sorts = np.arange(len(whole.cuts))
-    kept = bool(taken.kept.any())
-    usual = 3 if kept else 1
-    looks = LOOKS * (1 + effort)
-    for turn in range(usual + 4 * effort):
-        if turn >= usual:
-            bars, sorts = draw.permutation(bars), draw.permutation(sorts)
-        with_kept = kept and turn % 3 == 1
-        goal = (limit if turn % 3 else bound) if kept and not with_kept else None
-        plan = _one_by_one(whole, aim, taken, [int(b) for b in bars], [int(i) for i in sorts], with_kept, goal, looks)
-        if plan is not None:
-            yield plan
-    if moves:
-        yield from _tightened(whole, aim, taken, bound, moves, draw)
+@dataclass(frozen=True, slots=True)
+class _Order:
+    """The bars one by one, and the sorts of cuts, in the order they are filled and taken."""
+
+    bars: Sequence[int]
+    sorts: Sequence[int]
+    coarse: bool
+    """Whether few lengths are told apart, and the longest cuts go short where some must."""
+    with_kept: bool
+    """Whether the bars whose drops are kept are filled like the others."""
 
 
-def _one_by_one(
-    whole: Whole,
-    aim: Aim,
-    taken: Taken,
-    bars: Sequence[int],
-    sorts: Sequence[int],
-    with_kept: bool,
-    goal: float | None,
-    looks: int,
-) -> Sharing | None:
-    """The plan with bars filled up one after another in this order; `goal`: what it may cost (None: no matter)."""
+def _one_by_one(whole: Whole, aim: Aim, taken: Taken, order: _Order, goal: float) -> Sharing | None:
+    """The plan with bars filled up one after another in an order; `goal`: what it may cost where drops are kept."""
+    bars, sorts = order.bars, order.sorts
     rooms = [whole.rooms[b] for b in bars]
-    rooms += [kept_rooms(whole)[b] for b in taken.bins()] if with_kept else []
+    rooms += [kept_rooms(whole)[b] for b in taken.bins()] if order.with_kept else []
+    wants = shortest(whole, sum(whole.wants) - aim.most_short) if order.coarse else whole.wants
     longest_room = max(rooms, default=0)
-    unit = grain(longest_room) if len(whole.cuts) > FEW or sum(whole.wants) <= FEW else longest_room // COARSE + 1
+    unit = longest_room // COARSE + 1 if order.coarse else grain(longest_room)
     sizes = [-(-whole.cuts[i] // unit) for i in sorts]
     rounded = 0 if unit == 1 else sum(whole.wants) + len(rooms)
-    waste = _waste(whole, aim, taken, rooms, goal) // unit + rounded
-    left = Looks(looks // max(1, len(rooms)))
-    found = filled(sizes, [whole.wants[i] for i in sorts], [room // unit for room in rooms], waste, left)
+    waste = _waste(whole, aim, taken, rooms, None if order.with_kept or not taken.kept.any() else goal) // unit + rounded
+    found = filled(sizes, [wants[i] for i in sorts], [room // unit for room in rooms], waste, Looks(LOOKS))
     if found is None:
         return None
     return _rest(whole, aim, taken, bars, [tuple(sorted((sorts[i], n) for i, n in pattern)) for pattern in found])
-
-
-def _tightened(
-    whole: Whole, aim: Aim, taken: Taken, bound: float, moves: int, draw: np.random.Generator
-) -> Iterator[Sharing]:
-    """Plans with bars filled up ever tighter; what is left over goes short, longest first, or into the bars kept."""
-    bars = [int(b) for b in np.repeat(np.arange(len(taken.lost)), taken.lost)]
-    singles = [i for i, n in enumerate(whole.wants) for _ in range(n)][aim.most_short :]
-    if not bars or not singles:
-        return
-    unit = max(whole.rooms) // COARSE + 1
-    most = int((bound - taken.fixed(whole)) / whole.worth) // unit if taken.kept.any() else 0
-    sizes = [-(-whole.cuts[i] // unit) for i in singles]
-    for held, left in tightened(sizes, [whole.rooms[b] // unit for b in bars], most, moves, draw):
-        if left and not taken.kept.any():
-            continue
-        plan = _rest(whole, aim, taken, bars, [tuple(sorted(Counter(singles[k] for k in one).items())) for one in held])
-        if plan is not None and plan.missing <= aim.most_short:
-            yield plan
 
 
 def wanted(whole: Whole, aim: Aim) -> int:

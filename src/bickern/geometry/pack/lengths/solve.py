@@ -60,11 +60,13 @@ def alike(at: Search, master: Master, seconds: float) -> None:
 def unlike(at: Search, master: Master, seconds: float) -> None:
     """Where bars are of several lengths and costs: which are taken decides."""
     tried = Tried(at, master)
+    if not at.few and not at.enough:
+        tried.quickly()
+    if at.enough:
+        return
     many = len(at.whole.cuts) > SORTS
-    if not at.few:
-        tried.quickly(4 if many else 1)
-    by_length = many and (at.few or at.value < (1.0 + BAD) * at.bound)
-    if by_length and not at.enough:
+    by_length = at.few and many
+    if by_length:
         tried.by_length()
     if at.enough:
         return
@@ -72,7 +74,9 @@ def unlike(at: Search, master: Master, seconds: float) -> None:
     if at.enough or proved(at, lower, MANY // 2 if at.few else FEW, 300, seconds / 4):
         return
     tried.rows.append(carried(at.whole, lower.worths))
-    if not by_length:
+    if not at.few:
+        tried.roomy()
+    if not at.enough:
         tried.by_length()
     if not at.enough:
         tried.by_worths(lower.worths)

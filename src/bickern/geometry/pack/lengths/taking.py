@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from bickern.geometry.pack.lengths.bars import carried, choice
+from bickern.geometry.pack.lengths.bars import carried, choice, roomiest
 from bickern.geometry.pack.lengths.dive import dive, left
 from bickern.geometry.pack.lengths.given import Known, Taken
 from bickern.geometry.pack.lengths.inside import inside
@@ -22,8 +22,10 @@ UNSURE = 4
 """Choices that a first look does not settle, after which they get a longer one."""
 EASED = (1e-3, 7e-4, 5e-4, 3e-4)
 """Room to spare of bars that are looked at first, as shares of what is cut."""
-SPARE = (4e-4, 0.0, 2e-4, 1e-3)
-"""Such shares where many cuts are only put into bars, before any bound is asked."""
+ROOMY = 4
+"""Choices of bars with most to spare that are looked at."""
+LITTLE_ENOUGH = 5.6e-4
+"""What they may cost over the bound, as a share of it."""
 FIRM = 1000.0
 """Worths that are lengths, times this, say that cuts must have room, whatever drops are worth."""
 LITTLE = 1e-4
@@ -91,21 +93,28 @@ class Tried:
         at.better(dive(master, rest, relaxed(master, rest, exact=True)[1], seed))
         master.leave(wants, np.array(at.whole.counts))
 
-    def quickly(self, most: int) -> None:
-        """Plans with bars that have some room to spare, found by filling them up; `most`: so many tries."""
+    def quickly(self) -> None:
+        """A plan with the bars that have most to spare, found by filling them up."""
         at = self.at
-        seen: list[Taken] = []
-        for share in SPARE[:most]:
-            rows = [replace(row, more=float(row.worths @ np.array(at.whole.wants)) * share) for row in self.rows]
-            found = choice(at.whole, at.aim, rows, [], at.below, self.near)
-            if found.taken is None or found.taken.fixed(at.whole) > at.below or any(map(found.taken.same, seen)):
-                continue
-            seen.append(found.taken)
-            plan = packed(at.whole, at.aim, found.taken, at.below)
-            if plan is not None:
-                at.better(plan)
-            if at.enough:
+        taken = roomiest(at.whole, at.aim, self.rows, self.barred, self.limit)
+        plan = taken and packed(at.whole, at.aim, taken, min(at.below, self.limit))
+        if plan is not None:
+            at.better(plan)
+
+    def roomy(self) -> None:
+        """First looks at bars that cost little enough, those with most to spare first."""
+        at = self.at
+        for _ in range(ROOMY):
+            taken = None if at.enough else roomiest(at.whole, at.aim, self.rows, self.barred, self.limit)
+            if taken is None:
                 return
+            self.dives = 1
+            self.look(taken, at.bound, 0)
+
+    @property
+    def limit(self) -> float:
+        """What is little enough over the bound."""
+        return self.at.bound + LITTLE_ENOUGH * abs(self.at.bound)
 
     def by_length(self) -> None:
         """First looks at the cheapest bars that are long enough; some with room to spare, for a good plan soon."""
@@ -126,6 +135,8 @@ class Tried:
         self.dives = self.first_dives
         bound = at.bound
         for effort in EFFORTS:
+            if at.enough:
+                return
             bound = max(bound, self.cheapest(CHOICES))
             again, self.unsure = sorted(self.unsure, key=lambda one: one[0]), []
             for n, (least, taken) in enumerate(again):
@@ -139,7 +150,7 @@ class Tried:
         """Again and again the cheapest bars that may do, till so many were looked at; the bound of all others."""
         at = self.at
         bound = at.bound
-        while len(self.barred) < most and sum(least <= at.below for least, _ in self.unsure) < UNSURE:
+        while not at.enough and len(self.barred) < most and sum(least <= at.below for least, _ in self.unsure) < UNSURE:
             found = choice(at.whole, at.aim, self.rows, self.barred, at.below, self.near)
             bound = max(bound, found.bound)
             at.raised(min(bound, self.lowest))
