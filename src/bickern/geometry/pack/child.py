@@ -22,6 +22,8 @@ PATIENCE = 2.0
 """Seconds that a process which is through is given to go away."""
 MEMORY = 4 * 2**30
 """Bytes of address space that the process may take, where a system can hold it to that."""
+ALONE = {"OPENBLAS_NUM_THREADS": "1", "OMP_NUM_THREADS": "1"}
+"""Told to numpy in that process: threads of its own, one for each processor, cost more time than they save there."""
 BOOT = f"import sys, pickle\nsys.path[:] = pickle.load(sys.stdin.buffer)\nfrom {ROOM}.child import serve\nserve()\n"
 """What the fresh process runs: it looks where this one looks, whatever way this one was started."""
 
@@ -102,6 +104,7 @@ def _started() -> "subprocess.Popen[bytes]":
         stdin=subprocess.PIPE,
         stdout=subprocess.PIPE,
         stderr=subprocess.DEVNULL,
+        env={**os.environ, **ALONE},
     )
 
 

@@ -17,9 +17,11 @@ from bickern.geometry.pack.lengths.whole import Whole, kept_rooms, slack
 
 MEANS = Means(3000, 2.0)
 """What one choice may use up."""
+SOON = Means(100, 0.5)
+"""As much where the first good one does."""
 SPARE = 1e-3
 """What bars carry more than they must is counted in such shares of it."""
-MOST_SPARE, NEAR_SPARE = 5e-3, 2e-5
+MOST_SPARE, NEAR_SPARE = 5e-3, 5e-5
 """The largest share that is looked for, and how near the largest it is to be."""
 
 
@@ -108,7 +110,7 @@ def roomiest(whole: Whole, aim: Aim, rows: list[Carried], barred: list[Taken], l
     whole_numbers = list(range(2 * bars))
     for taken in barred:
         whole_numbers += _other(highs, whole, taken) if whole.worth else _more(highs, whole, taken)
-    run_whole(highs, whole_numbers, NEAR_SPARE / SPARE, 0.0, MEANS, **SMALL)
+    run_whole(highs, whole_numbers, NEAR_SPARE / SPARE, 0.0, SOON, **SMALL)
     if highs.getInfo().primal_solution_status != 2:
         return None
     values = np.rint(np.array(highs.getSolution().col_value[: 2 * bars])).astype(np.int64)

@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from bickern.geometry.pack.lengths.whole import Whole, drop_value
 
-CELLS = 2_000_000
+CELLS = 2_600_000
 """Cells of a table, at most."""
 ROW = 65_000
 """Cells of a row of it, at most."""

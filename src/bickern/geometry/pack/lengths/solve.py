@@ -70,7 +70,7 @@ def unlike(at: Search, master: Master, seconds: float) -> None:
         tried.by_length()
     if at.enough:
         return
-    lower = linear(at, master)
+    lower = linear(at, master, soon=not at.few)
     if at.enough or proved(at, lower, MANY // 2 if at.few else FEW, 300, seconds / 4):
         return
     tried.rows.append(carried(at.whole, lower.worths))
@@ -87,9 +87,9 @@ def unlike(at: Search, master: Master, seconds: float) -> None:
             return
 
 
-def linear(at: Search, master: Master) -> Relaxed:
-    """The bound over all patterns, and plans out of the linear programme."""
-    for exact in (False, True):
+def linear(at: Search, master: Master, *, soon: bool = False) -> Relaxed:
+    """The bound over all patterns, and plans out of the linear programme; `soon`: one, and the bound as good for it."""
+    for exact in (False,) if soon else (False, True):
         lower, duals = relaxed(master, at.whole, exact=exact)
         at.raised(lower.bound)
         if not at.enough:

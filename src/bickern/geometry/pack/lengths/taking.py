@@ -105,11 +105,17 @@ class Tried:
         """First looks at bars that cost little enough, those with most to spare first."""
         at = self.at
         for _ in range(ROOMY):
-            taken = None if at.enough else roomiest(at.whole, at.aim, self.rows, self.barred, self.limit)
+            taken = roomiest(at.whole, at.aim, self.rows, self.barred, self.limit)
             if taken is None:
-                return
+                bound = at.bound
+                at.raised(choice(at.whole, at.aim, self.rows, [], at.below, self.near).bound)
+                if at.enough or at.bound <= bound:
+                    return
+                continue
             self.dives = 1
             self.look(taken, at.bound, 0)
+            if at.enough:
+                return
 
     @property
     def limit(self) -> float:
