@@ -17,11 +17,13 @@ from bickern.geometry.pack.lengths.whole import Whole, kept_rooms, slack
 
 MEANS = Means(3000, 2.0)
 """What one choice may use up."""
-SOON = Means(100, 0.5)
+BRIEF = Means(100, 0.5)
+"""As much where a bound that is nearly as good does."""
+SOON = Means(1000, 0.5)
 """As much where the first good one does."""
 SPARE = 1e-3
 """What bars carry more than they must is counted in such shares of it."""
-MOST_SPARE, NEAR_SPARE = 5e-3, 5e-5
+MOST_SPARE, NEAR_SPARE = 5e-3, 1e-5
 """The largest share that is looked for, and how near the largest it is to be."""
 
 
@@ -72,7 +74,15 @@ def with_one(whole: Whole, net: Floats, rest: int, most: float) -> float:
     return most if most > 0.0 or not len(fits) else float(fits.max())
 
 
-def choice(whole: Whole, aim: Aim, rows: list[Carried], barred: list[Taken], below: float, near: float) -> Choice:
+def choice(
+    whole: Whole,
+    aim: Aim,
+    rows: list[Carried],
+    barred: list[Taken],
+    below: float,
+    near: float,
+    means: Means = MEANS,
+) -> Choice:
     """The cheapest bars, or within `near` of them, that carry every list of worths and are none that is barred."""
     highs = quiet()
     bars = len(whole.rooms)
@@ -83,7 +93,7 @@ def choice(whole: Whole, aim: Aim, rows: list[Carried], barred: list[Taken], bel
     for taken in barred:
         whole_numbers += _other(highs, whole, taken) if whole.worth else _more(highs, whole, taken)
     gap = max(near, 0.5 * whole.step or slack(below))
-    state = run_whole(highs, whole_numbers, gap, below, MEANS, **SMALL)
+    state = run_whole(highs, whole_numbers, gap, below, means, **SMALL)
     if state in ("kInfeasible", "kObjectiveBound"):
         return Choice(None, below)
     if highs.getInfo().primal_solution_status != 2:

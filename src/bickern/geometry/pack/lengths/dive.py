@@ -1,6 +1,6 @@
 """A plan out of the linear programme: the patterns it likes best are fixed, new ones are looked for in what is left."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -13,14 +13,20 @@ from bickern.geometry.pack.lengths.whole import Load, Sharing, Whole, shared
 
 ROUNDS = 4
 """Rounds of new patterns after each that is fixed."""
+FEW = 28
+"""Cuts that are so few that a plan for them alone is looked for."""
 BLUR = 0.8
 """Share by which a pattern may be liked less than it should."""
 
 
-def dive(master: Master, whole: Whole, start: Duals, seed: int = 0) -> Sharing:
+Finish = Callable[[Whole], Sharing | None]
+"""A plan for the few cuts and bars that are left (None: not found)."""
+
+
+def dive(master: Master, whole: Whole, start: Duals, seed: int = 0, finish: Finish = lambda rest: None) -> Sharing:
     """One plan: what the programme uses whole is fixed, else what it uses most, until every cut has its place.
 
-    With a `seed` the choice is blurred, for another plan.
+    With a `seed` the choice is blurred, for another plan. `finish` is asked when few cuts are left.
     """
     blur = np.random.default_rng(seed).uniform(1.0 - BLUR, 1.0, 64) if seed else np.ones(1)
     wants, counts = np.array(whole.wants), np.array(whole.counts)
@@ -35,8 +41,14 @@ def dive(master: Master, whole: Whole, start: Duals, seed: int = 0) -> Sharing:
         loads += fixed
         if not fixed or not wants.any():
             break
+        rest = left(whole, wants, counts)
+        found = finish(rest) if sum(rest.wants) <= FEW else None
+        if found is not None:
+            loads += found.loads
+            wants *= 0
+            break
         master.leave(wants, counts)
-        duals = priced(master, left(whole, wants, counts), ROUNDS)
+        duals = priced(master, rest, ROUNDS)
     loads += bar_by_bar(left(whole, wants, counts))
     master.leave(np.array(whole.wants), np.array(whole.counts))
     return trimmed(whole, shared(whole, loads))

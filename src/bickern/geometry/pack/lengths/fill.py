@@ -3,14 +3,16 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from bickern.geometry.pack.lengths.last import few, filled_together
+from bickern.geometry.pack.lengths.last import Rest, few, filled_together
 from bickern.geometry.pack.lengths.sums import more, sums, top
-from bickern.geometry.pack.lengths.whole import Pattern
+from bickern.geometry.pack.lengths.whole import Pattern, without
 
 WAYS = 6
 """Fillings of a bar that are tried before a step back."""
 SUMS = 3
 """Sums, fullest first, that a bar is filled to."""
+TOGETHER = 4
+"""Looks that it takes to fill the last bars together."""
 
 
 @dataclass(slots=True)
@@ -21,13 +23,14 @@ class Looks:
 
 
 def filled(
-    cuts: Sequence[int], wants: Sequence[int], rooms: Sequence[int], waste: int, looks: Looks
+    cuts: Sequence[int], wants: Sequence[int], rooms: Sequence[int], waste: int, looks: Looks, rest: Rest
 ) -> tuple[Pattern, ...] | None:
     """A pattern for each room, in the order given, with so much wasted at most, all together; None: not found."""
     if not rooms:
-        return ()
+        return () if rest(wants) else None
     if few(wants):
-        return filled_together(cuts, wants, rooms, waste)
+        looks.left -= TOGETHER
+        return filled_together(cuts, wants, rooms, waste, rest)
     reached = sums(cuts, wants, max(rooms))
     spare = waste - sum(room - top(reached, room) for room in rooms)
     room, best = rooms[0], top(reached, rooms[0])
@@ -39,10 +42,7 @@ def filled(
             if looks.left <= 0:
                 return None
             looks.left -= 1
-            rest = list(wants)
-            for i, n in pattern:
-                rest[i] -= n
-            others = filled(cuts, rest, rooms[1:], waste - room + most, looks)
+            others = filled(cuts, without(wants, pattern), rooms[1:], waste - room + most, looks, rest)
             if others is not None:
                 return (pattern, *others)
         most = top(reached, most - 1)

@@ -3,35 +3,51 @@
 Only for those to be filled up are there patterns; cuts go into the others (and go short) one by one.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
 
 from bickern.geometry.pack.lengths.given import Known, Lower, Taken, dummy, lowest
 from bickern.geometry.pack.lengths.patterns import Columns, Floats, Ints, table, tops, walk
-from bickern.geometry.pack.lengths.plans import best_filled, longest
+from bickern.geometry.pack.lengths.plans import best_filled, hopeless, longest, rested
+from bickern.geometry.pack.lengths.search import SMALL
 from bickern.geometry.pack.lengths.solver import BARE, Aim, Means, quiet, run_whole, whole_bound
+from bickern.geometry.pack.lengths.together import Alike, Counts, Found, Tree
 from bickern.geometry.pack.lengths.whole import Load, Sharing, Whole, kept_rooms, shared, slack
 
-TURNS = 4
+TURNS = 2
 """Orders of bars and cuts in which bars are filled besides the usual ones, for an effort of 1."""
 MANY = 2500
 """Patterns that a proof may look at, for an effort of 1."""
-FEW = 150
-"""As many are looked at without an effort."""
+SHARES = (1 / 64, 1 / 32, 1 / 16, 1 / 8, 1 / 4, 1 / 2, 1.0)
+"""Shares of what a plan may waste, within which all ways are looked through in turn."""
+MOST = 8000
+"""Patterns there may be for that."""
+FIRM = 1e4
+"""Worths by which cuts have no room, times this, say that they must have it, whatever it costs."""
+UNSURE = 20
+"""Times that the rest was not seen to go into the bars kept, after which no more ways are tried."""
+STEPS = 3000
+"""Ways to fill a bar that are tried for that, at a first look."""
+HARD = 4
+"""The effort from which on the solver is asked, too, where cuts are few."""
 NODES = 200
 """Nodes of the solver's tree, for an effort of 1."""
 
 
 @dataclass(frozen=True, slots=True)
 class Inside:
-    """The best plan found (None: none under the limit), the bound, whether all was looked through; worths of cuts."""
+    """The best plan found (None: none under the limit), the bound, whether all was looked through; worths of cuts.
+
+    `ruled_out`: whether by these worths alone there is none.
+    """
 
     plan: Sharing | None
     bound: float
     through: bool
     worths: Floats
+    ruled_out: bool = False
 
 
 def inside(whole: Whole, aim: Aim, taken: Taken, known: Known, limit: float, effort: int) -> tuple[Inside, Known]:
@@ -42,27 +58,157 @@ def inside(whole: Whole, aim: Aim, taken: Taken, known: Known, limit: float, eff
     lower, known = lowest(whole, aim, taken, known)
     worths = lower.values.worths
     if not taken.kept.any() and lower.bound > taken.fixed(whole) + 1e-4 * dummy(whole):
-        return Inside(None, float("inf"), True, worths), known  # worths a hundred times these do as well
+        return Inside(None, float("inf"), True, worths * FIRM, ruled_out=True), known  # a multiple does as well
     if lower.bound > limit:
-        return Inside(None, lower.bound, True, worths), known
-    plan = best_filled(whole, aim, taken, lower.bound, limit, TURNS * max(1, effort))
-    if plan is not None:
+        return Inside(None, lower.bound, True, worths, ruled_out=True), known
+    looked = Sought(None, limit, lower.bound)
+    few = sum(whole.wants) <= SMALL
+    if few:
+        looked = looked_through(whole, aim, taken, lower, looked, STEPS * (1 + 3 * effort))
+        if looked.through:
+            return Inside(looked.plan, looked.bound, True, worths), known
+    plan, limit = looked.plan, looked.limit
+    turns = 0 if few and not effort else TURNS * max(1, effort)
+    found = best_filled(whole, aim, taken, lower.bound, limit, turns)
+    if found is not None:
+        plan = found
         if plan.cost <= lower.bound + (0.5 * whole.step or slack(lower.bound)):
             return Inside(plan, lower.bound, True, worths), known
         limit = min(limit, plan.cost - (0.5 * whole.step or slack(plan.cost)))
-    columns = _within(whole, aim, lower, limit, taken, MANY * effort or FEW)
+    if not effort or (few and effort < HARD):
+        return Inside(plan, looked.bound, False, worths), known
+    columns = _within(whole, aim, lower, limit, taken, MANY * effort)
     many = columns is None
     if columns is None:
-        if not effort:
-            return Inside(plan, lower.bound, False, worths), known
         columns = _some(taken.to_fill(whole), lower, limit)
-    found, bound, through = _whole_numbers(
-        whole, aim, taken, columns, limit, Means(NODES * max(1, effort), 0.5 * max(1, effort))
-    )
+    found, bound, through = _whole_numbers(whole, aim, taken, columns, limit, Means(NODES * effort, 0.5 * effort))
     if found is not None and (plan is None or found.better_than(plan)):
         plan = found
-    bound = lower.bound if many else max(lower.bound, bound)
+    bound = looked.bound if many else max(looked.bound, bound)
     return Inside(plan, bound, through and not many, worths), known
+
+
+@dataclass(frozen=True, slots=True)
+class Sought:
+    """The best plan with these bars so far (None: none), what a better one may cost, and the bound; all looked at."""
+
+    plan: Sharing | None
+    limit: float
+    bound: float
+    through: bool = False
+
+
+def looked_through(whole: Whole, aim: Aim, taken: Taken, lower: Lower, sought: Sought, steps: int) -> Sought:
+    """All ways to fill the bars, those that waste least first: what may be wasted grows till a plan is found."""
+    for share in SHARES if taken.kept.any() else (1.0,):
+        goal = lower.bound + (sought.limit - lower.bound) * share
+        ways = _wasting(whole, taken, lower, goal) if taken.kept.any() else _as_long(whole, aim, taken)
+        if ways is None:
+            return sought
+        tree = _Filled(whole, aim, taken, ways, goal)
+        through = tree.look(steps)
+        if tree.plan is not None:
+            bound = tree.plan.cost if through else sought.bound
+            limit = tree.plan.cost - (0.5 * whole.step or slack(tree.plan.cost))
+            return Sought(tree.plan, limit, bound, through)
+        if not through:
+            return sought
+        sought = replace(sought, bound=goal)
+    return replace(sought, bound=float("inf") if sought.plan is None else sought.plan.cost, through=True)
+
+
+def filled_up(whole: Whole, aim: Aim) -> Sharing | None:
+    """A plan that fills all these bars, no drop kept, each with least to waste for all (None: not found soon)."""
+    taken = Taken(np.array(whole.counts), np.zeros(len(whole.counts), dtype=np.int64))
+    ways = _as_long(whole, aim, taken)
+    if ways is None:
+        return None
+    tree = _Filled(whole, aim, taken, ways, float("inf"))
+    tree.look(STEPS)
+    return tree.plan
+
+
+@dataclass(frozen=True, slots=True)
+class _Wasting:
+    """Ways to fill bars, what each wastes, and what all may waste together."""
+
+    columns: Columns
+    waste: Floats
+    most: float
+
+
+def _wasting(whole: Whole, taken: Taken, lower: Lower, goal: float) -> _Wasting | None:
+    """All ways to fill bars beside bars kept, in a plan that costs no more; what they waste is cost over the bound."""
+    most = goal - lower.bound + slack(goal)
+    needs = np.where(taken.lost > 0, lower.tops - most, np.inf)
+    columns = walk(taken.to_fill(whole), lower.values, needs, most=MOST)
+    if columns is None:
+        return None
+    return _Wasting(columns, np.maximum(lower.tops[columns.bars] - columns.counts @ lower.values.worths, 0.0), most)
+
+
+def _as_long(whole: Whole, aim: Aim, taken: Taken, many: int = MOST) -> _Wasting | None:
+    """All ways to fill bars with none kept; what they waste is length."""
+    bare, lengths = taken.to_fill(whole), np.array(whole.cuts, dtype=np.float64)
+    values = table(bare, lengths)
+    fullest = tops(bare, values)
+    over = float(fullest @ taken.lost - lengths @ np.array(whole.wants)) + longest(whole, aim.most_short) + 1e-6
+    columns = walk(bare, values, np.where(taken.lost > 0, fullest - over, np.inf), most=many)
+    if columns is None:
+        return None
+    return _Wasting(columns, np.maximum(fullest[columns.bars] - columns.counts @ lengths, 0.0), over)
+
+
+class _Filled:
+    """The best plan with bars that are filled in some of these ways, the rest of the cuts short or in bars kept.
+
+    Of the cuts that go into the shortest bars kept there must be one left for each: those that are short enough for a
+    bar are counted together, like a sort of cut of which so many fewer may be used.
+    """
+
+    def __init__(self, whole: Whole, aim: Aim, taken: Taken, ways: _Wasting, goal: float) -> None:
+        self.whole, self.aim, self.taken, self.ways = whole, aim, taken, ways
+        self.goal, self.base = goal, goal - ways.most
+        cuts, wants = np.array(whole.cuts), np.array(whole.wants)
+        rooms = sorted(kept_rooms(whole)[b] for b in taken.bins())
+        spared = {room: int(wants[cuts <= room].sum()) - n for n, room in enumerate(rooms, 1)}
+        self.short = np.array([cuts <= room for room in spared]).reshape(len(spared), len(cuts)).T.astype(np.int64)
+        self.counts = Counts.of((*whole.wants, *spared.values()))
+        self.plan: Sharing | None = None
+        self.unsure = 0
+
+    def look(self, steps: int) -> bool:
+        """Looks through so many ways; whether that was all."""
+        if min(self.counts.wants) < 0:
+            return True
+        columns, waste = self.ways.columns, self.ways.waste
+        bars = []
+        for b in np.flatnonzero(self.taken.lost):
+            own = np.flatnonzero(columns.bars == b)
+            own = own[np.argsort(waste[own], kind="stable")]
+            rows = columns.counts[own]
+            held = self.counts.numbers(np.concatenate((rows, rows @ self.short), axis=1))
+            bars.append(Alike(int(b), int(self.taken.lost[b]), list(zip(held, waste[own].tolist(), strict=True))))
+        if not all(one.ways for one in bars):
+            return True
+        tree = Tree(self.counts, self.ways.most, steps, self.full)
+        tree.look(bars, [])
+        return tree.through and not self.unsure
+
+    def full(self, found: Found, waste: float) -> float:
+        """Keeps the plan with bars filled so, if it is better; what a better one may waste."""
+        cuts = len(self.whole.cuts)
+        loads = [(b, tuple(one for one in self.counts.pattern(held) if one[0] < cuts)) for b, held in found]
+        plan = rested(self.whole, self.aim, self.taken, [b for b, _ in loads], [pattern for _, pattern in loads])
+        if plan is None:
+            self.unsure += not hopeless(self.whole, self.aim, self.taken, [pattern for _, pattern in loads])
+            if self.unsure > UNSURE:
+                return -1.0
+        elif plan.cost <= self.goal + slack(self.goal):
+            self.plan = plan
+            self.goal = plan.cost - (0.5 * self.whole.step or slack(plan.cost))
+            return self.goal - self.base if self.taken.kept.any() else -1.0
+        return self.goal - self.base
 
 
 # ---- patterns
@@ -70,18 +216,11 @@ def inside(whole: Whole, aim: Aim, taken: Taken, known: Known, limit: float, eff
 
 def _within(whole: Whole, aim: Aim, lower: Lower, limit: float, taken: Taken, many: int) -> Columns | None:
     """All patterns that a plan under the limit can have; None where there are too many."""
-    gap = limit - lower.bound + slack(limit)
-    needs = np.where(taken.lost > 0, lower.tops - gap, np.inf)
-    bare = taken.to_fill(whole)
-    if not taken.kept.any():
-        lengths = np.array(whole.cuts, dtype=np.float64)
-        values = table(bare, lengths)
-        most = tops(bare, values)
-        over = float(most @ taken.lost - lengths @ np.array(whole.wants)) + longest(whole, aim.most_short)
-        by_length = walk(bare, values, np.where(taken.lost > 0, most - over - 1e-6, np.inf), most=many)
-        if by_length is not None:
-            return by_length
-    return walk(bare, lower.values, needs, most=many)
+    by_length = None if taken.kept.any() else _as_long(whole, aim, taken, many)
+    if by_length is not None:
+        return by_length.columns
+    needs = np.where(taken.lost > 0, lower.tops - (limit - lower.bound) - slack(limit), np.inf)
+    return walk(taken.to_fill(whole), lower.values, needs, most=many)
 
 
 def _some(bare: Whole, lower: Lower, limit: float) -> Columns:

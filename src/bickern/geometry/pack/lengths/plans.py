@@ -1,5 +1,6 @@
 """Plans with bars that are given, found by filling them up: no solver, and no proof of anything."""
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -8,9 +9,10 @@ import numpy as np
 from bickern.geometry.pack.lengths.bounds import shortest
 from bickern.geometry.pack.lengths.fill import Looks, filled
 from bickern.geometry.pack.lengths.given import Taken
+from bickern.geometry.pack.lengths.search import SMALL
 from bickern.geometry.pack.lengths.solver import Aim
 from bickern.geometry.pack.lengths.sums import grain
-from bickern.geometry.pack.lengths.whole import Load, Pattern, Sharing, Whole, kept_rooms, shared, slack
+from bickern.geometry.pack.lengths.whole import Load, Pattern, Sharing, Whole, kept_rooms, shared, slack, without
 
 LOOKS = 60
 """Fillings of bars that are looked at, at most, for one order of bars and cuts."""
@@ -20,15 +22,13 @@ COARSE = 100_000
 """Lengths that are told apart, at most, each second time: that is quick, and rounded lengths are more often alike."""
 GOALS = (1.0, 0.5, 0.25)
 """Shares of what a plan may cost over the bound that are aimed at in turn, where drops are kept."""
-PACKED = 7
+PACKED = 4
 """Orders that are tried besides the usual one, where nothing but such plans is looked for."""
 
 
 def packed(whole: Whole, aim: Aim, taken: Taken, limit: float) -> Sharing | None:
-    """The best plan found with just these bars that costs at most `limit`."""
-    room = sum(room * int(n) for room, n in zip(whole.rooms, taken.lost, strict=True))
-    rest = max(0, wanted(whole, aim) - room)
-    return best_filled(whole, aim, taken, taken.fixed(whole) + whole.worth * rest, limit, PACKED)
+    """The first plan found with just these bars that costs at most `limit`."""
+    return best_filled(whole, aim, taken, limit, limit, PACKED if sum(whole.wants) > SMALL else 1)
 
 
 def best_filled(whole: Whole, aim: Aim, taken: Taken, bound: float, limit: float, turns: int) -> Sharing | None:
@@ -40,15 +40,14 @@ def best_filled(whole: Whole, aim: Aim, taken: Taken, bound: float, limit: float
     singles = np.repeat(np.arange(len(taken.lost)), taken.lost)[::-1]
     rooms, cuts = np.array(whole.rooms, dtype=np.float64), np.array(whole.cuts, dtype=np.float64)
     bars, sorts = singles, np.arange(len(cuts))
-    kept = bool(taken.kept.any())
-    usual = 3 if kept else 1
+    usual = len(GOALS) if taken.kept.any() else 1
     best: Sharing | None = None
     for turn in range(usual + turns):
         if turn >= usual:
             bars = singles[np.argsort(rooms[singles] * draw.uniform(1.0 - BLUR, 1.0, len(singles)))]
             sorts = np.argsort(-cuts * draw.uniform(1.0 - BLUR, 1.0, len(cuts)))
-        order = _Order([int(b) for b in bars], [int(i) for i in sorts], turn % 2 > 0, kept and turn % 3 == 2)
-        plan = _one_by_one(whole, aim, taken, order, bound + (limit - bound) * GOALS[turn % 3])
+        order = _Order([int(b) for b in bars], [int(i) for i in sorts], turn % 2 == 0)
+        plan = _one_by_one(whole, aim, taken, order, bound + (limit - bound) * GOALS[turn % len(GOALS)])
         if plan is not None and plan.cost <= limit + slack(limit):
             best, limit = plan, plan.cost - (0.5 * whole.step or slack(plan.cost))
             if limit < bound:
@@ -64,25 +63,29 @@ class _Order:
     sorts: Sequence[int]
     coarse: bool
     """Whether few lengths are told apart, and the longest cuts go short where some must."""
-    with_kept: bool
-    """Whether the bars whose drops are kept are filled like the others."""
 
 
 def _one_by_one(whole: Whole, aim: Aim, taken: Taken, order: _Order, goal: float) -> Sharing | None:
     """The plan with bars filled up one after another in an order; `goal`: what it may cost where drops are kept."""
     bars, sorts = order.bars, order.sorts
     rooms = [whole.rooms[b] for b in bars]
-    rooms += [kept_rooms(whole)[b] for b in taken.bins()] if order.with_kept else []
     wants = shortest(whole, sum(whole.wants) - aim.most_short) if order.coarse else whole.wants
     longest_room = max(rooms, default=0)
     unit = longest_room // COARSE + 1 if order.coarse else grain(longest_room)
     sizes = [-(-whole.cuts[i] // unit) for i in sorts]
     rounded = 0 if unit == 1 else sum(whole.wants) + len(rooms)
-    waste = _waste(whole, aim, taken, rooms, None if order.with_kept or not taken.kept.any() else goal) // unit + rounded
-    found = filled(sizes, [wants[i] for i in sorts], [room // unit for room in rooms], waste, Looks(LOOKS))
+    waste = _waste(whole, aim, taken, rooms, goal) // unit + rounded
+
+    def rest(left: Sequence[int]) -> bool:
+        wanting = [all_ - some for all_, some in zip(whole.wants, wants, strict=True)]
+        for i, n in zip(sorts, left, strict=True):
+            wanting[i] += n
+        return placed(whole, aim, taken, wanting) is not None
+
+    found = filled(sizes, [wants[i] for i in sorts], [room // unit for room in rooms], waste, Looks(LOOKS), rest)
     if found is None:
         return None
-    return _rest(whole, aim, taken, bars, [tuple(sorted((sorts[i], n) for i, n in pattern)) for pattern in found])
+    return rested(whole, aim, taken, bars, [tuple(sorted((sorts[i], n) for i, n in pattern)) for pattern in found])
 
 
 def wanted(whole: Whole, aim: Aim) -> int:
@@ -90,9 +93,9 @@ def wanted(whole: Whole, aim: Aim) -> int:
     return sum(cut * n for cut, n in zip(whole.cuts, whole.wants, strict=True)) - longest(whole, aim.most_short)
 
 
-def _waste(whole: Whole, aim: Aim, taken: Taken, rooms: list[int], goal: float | None) -> int:
-    """What may be wasted of these rooms: so much that a cost is reached, or (None) what no cut needs."""
-    more = 0.0 if goal is None else (goal - taken.fixed(whole)) / whole.worth
+def _waste(whole: Whole, aim: Aim, taken: Taken, rooms: list[int], goal: float) -> int:
+    """What may be wasted of these rooms: so much that a cost is reached, or, with no drop kept, what no cut needs."""
+    more = (goal - taken.fixed(whole)) / whole.worth if taken.kept.any() else 0.0
     return int(sum(rooms) - wanted(whole, aim) + more + 1e-6)
 
 
@@ -105,21 +108,40 @@ def longest(whole: Whole, count: int) -> int:
     return total
 
 
-def _rest(whole: Whole, aim: Aim, taken: Taken, bars: Sequence[int], patterns: Sequence[Pattern]) -> Sharing | None:
-    """The plan where what is left goes short, longest first, or into the bars kept, fullest first; None: no room."""
-    bins = taken.bins()
-    loads = [Load(b, pattern) for b, pattern in zip((*bars, *bins), patterns, strict=False)]
-    if len(patterns) > len(bars):
-        plan = shared(whole, loads)
-        return plan if plan.missing <= aim.most_short else None
-    wants = shared(whole, loads).short
+def rested(whole: Whole, aim: Aim, taken: Taken, bars: Sequence[int], patterns: Sequence[Pattern]) -> Sharing | None:
+    """The plan where what is left goes short, longest first, or into the bars kept; None: not found."""
+    held = placed(whole, aim, taken, without(whole.wants, *patterns))
+    loads = [Load(b, pattern) for b, pattern in zip(bars, patterns, strict=True)]
+    return None if held is None else shared(whole, (*loads, *held))
+
+
+def hopeless(whole: Whole, aim: Aim, taken: Taken, patterns: Sequence[Pattern]) -> bool:
+    """Whether what is left beside these patterns goes into no bars kept, a cut at least in each."""
+    left = without(whole.wants, *patterns)
+    sizes = [whole.cuts[i] for i, n in enumerate(left) for _ in range(n)][aim.most_short :]
+    rooms = sorted(kept_rooms(whole)[b] for b in taken.bins())
+    return (
+        len(sizes) < len(rooms)
+        or sum(sizes) > sum(rooms)
+        or any(size > room for size, room in zip(reversed(sizes), rooms, strict=False))
+    )
+
+
+def placed(whole: Whole, aim: Aim, taken: Taken, wants: Sequence[int]) -> list[Load] | None:
+    """Cuts that are left, in bars kept, the longest of them short: first the shortest, so that each bar has one.
+
+    Then the longest first, each into the fullest bar that has room. None: that way they have no room.
+    """
     left = [i for i, n in enumerate(wants) for _ in range(n)][aim.most_short :]
-    held: list[tuple[int, dict[int, int]]] = [(b, {}) for b in bins]
-    free = [kept_rooms(whole)[b] for b in bins]
-    for i in left:
-        at = min((k for k, room in enumerate(free) if room >= whole.cuts[i]), key=lambda k: free[k], default=None)
-        if at is None:
+    order = sorted(taken.bins(), key=lambda b: kept_rooms(whole)[b])
+    free = [kept_rooms(whole)[b] for b in order]
+    held: list[list[int]] = [[] for _ in order]
+    one_each = list(left[::-1][: len(order)])
+    for own, i in [*enumerate(one_each), *((None, i) for i in left[: len(left) - len(one_each)])]:
+        fits = [k for k, room in enumerate(free) if room >= whole.cuts[i] and own in (k, None)]
+        if not fits:
             return None
+        at = min(fits, key=lambda k: free[k])
         free[at] -= whole.cuts[i]
-        held[at][1][i] = held[at][1].get(i, 0) + 1
-    return shared(whole, (*loads, *(Load(b, tuple(sorted(h.items()))) for b, h in held)))
+        held[at].append(i)
+    return [Load(b, tuple(sorted(Counter(cuts).items()))) for b, cuts in zip(order, held, strict=True) if cuts]

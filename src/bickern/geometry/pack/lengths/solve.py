@@ -19,14 +19,14 @@ from bickern.geometry.pack.lengths.taking import Tried
 from bickern.geometry.pack.lengths.use import chosen
 from bickern.geometry.pack.lengths.whole import Answer, Whole, shared
 
-SORTS = 30
-"""Sorts of cuts from which bars can nearly always be filled up; with fewer, patterns decide."""
-BAD = 3e-3
-"""A plan that costs so much over the bound, as a share of it, asks for the linear programme first."""
 MANY = 6000
 """Patterns that a proof may look at."""
 FEW = 1000
 """Patterns that a proof looks at wherever there are no more."""
+SOME = 500
+"""Patterns that a proof looks at before it is asked which bars are taken."""
+CLOSE = 1e-4
+"""A plan that costs so little over the bound, as a share of it, is so good that a proof may look at more."""
 DIVES = 30
 """Plans out of the linear programme that are tried."""
 TRIES = 40
@@ -60,18 +60,13 @@ def alike(at: Search, master: Master, seconds: float) -> None:
 def unlike(at: Search, master: Master, seconds: float) -> None:
     """Where bars are of several lengths and costs: which are taken decides."""
     tried = Tried(at, master)
-    if not at.few and not at.enough:
+    if not at.enough:
         tried.quickly()
     if at.enough:
         return
-    many = len(at.whole.cuts) > SORTS
-    by_length = at.few and many
-    if by_length:
-        tried.by_length()
-    if at.enough:
-        return
-    lower = linear(at, master, soon=not at.few)
-    if at.enough or proved(at, lower, MANY // 2 if at.few else FEW, 300, seconds / 4):
+    lower = linear(at, master)
+    some = MANY // 2 if at.value <= (1.0 + CLOSE) * at.bound else SOME
+    if at.enough or proved(at, lower, some, 300, seconds / 8):
         return
     tried.rows.append(carried(at.whole, lower.worths))
     if not at.few:
@@ -87,12 +82,13 @@ def unlike(at: Search, master: Master, seconds: float) -> None:
             return
 
 
-def linear(at: Search, master: Master, *, soon: bool = False) -> Relaxed:
-    """The bound over all patterns, and plans out of the linear programme; `soon`: one, and the bound as good for it."""
-    for exact in (False,) if soon else (False, True):
+def linear(at: Search, master: Master) -> Relaxed:
+    """The bound over all patterns, and, where cuts are few or bars alike, plans out of the linear programme."""
+    dives = at.few or len(at.whole.rooms) == 1 or at.aim.short_cost > 0.0
+    for exact in (False, True) if dives else (False,):
         lower, duals = relaxed(master, at.whole, exact=exact)
         at.raised(lower.bound)
-        if not at.enough:
+        if dives and not at.enough:
             at.better(dive(master, at.whole, duals))
         if at.enough:
             break

@@ -4,10 +4,10 @@ from dataclasses import replace
 
 import numpy as np
 
-from bickern.geometry.pack.lengths.bars import carried, choice, roomiest
+from bickern.geometry.pack.lengths.bars import BRIEF, MEANS, carried, choice, roomiest
 from bickern.geometry.pack.lengths.dive import dive, left
 from bickern.geometry.pack.lengths.given import Known, Taken
-from bickern.geometry.pack.lengths.inside import inside
+from bickern.geometry.pack.lengths.inside import Inside, filled_up, inside
 from bickern.geometry.pack.lengths.linear import relaxed
 from bickern.geometry.pack.lengths.patterns import Floats
 from bickern.geometry.pack.lengths.plans import packed
@@ -47,10 +47,13 @@ class Tried:
         lengths = np.array(whole.cuts, dtype=np.float64)
         self.room = carried(whole, lengths * FIRM * (whole.worth or 1.0))
         self.rows = [self.room, carried(whole, lengths * (whole.worth or 1.0))]
+        self.looks = 0
         self.barred: list[Taken] = []
+        self.ruled_out: list[Taken] = []
         self.unsure: list[tuple[float, Taken]] = []
         self.dives = self.first_dives
-        at.raised(choice(at.whole, at.aim, self.rows, [], at.below, self.near).bound)
+        means = MEANS if at.few else BRIEF
+        at.raised(choice(at.whole, at.aim, self.rows, [], at.below, self.near, means).bound)
 
     @property
     def first_dives(self) -> int:
@@ -79,10 +82,17 @@ class Tried:
             if looked.plan is None and at.far and (effort or self.dives):
                 self.dives -= not effort
                 self.dived(taken, effort)
-                if effort and at.few and not at.done:
-                    self.dived(taken, effort + 1)
-        self.rows.append(carried(at.whole, looked.worths))
-        self.barred.append(taken)
+        if not effort:
+            self.looks += 1
+            self.learn(taken, looked)
+
+    def learn(self, taken: Taken, looked: Inside) -> None:
+        """What a first look says of all bars; if that alone does not rule out these bars, they are barred."""
+        self.rows.append(carried(self.at.whole, looked.worths))
+        if looked.ruled_out and not any(map(taken.same, self.ruled_out)):
+            self.ruled_out.append(taken)
+        else:
+            self.barred.append(taken)
 
     def dived(self, taken: Taken, seed: int) -> None:
         """A plan with these bars out of the linear programme."""
@@ -90,7 +100,11 @@ class Tried:
         wants, counts = np.array(at.whole.wants), taken.lost + taken.kept
         master.leave(wants, counts)
         rest = left(at.whole, wants, counts)
-        at.better(dive(master, rest, relaxed(master, rest, exact=True)[1], seed))
+        duals = relaxed(master, rest, exact=True)[1]
+        if taken.kept.any():
+            at.better(dive(master, rest, duals, seed))
+        else:
+            at.better(dive(master, rest, duals, seed, lambda few: filled_up(few, at.aim)))
         master.leave(wants, np.array(at.whole.counts))
 
     def quickly(self) -> None:
@@ -125,7 +139,7 @@ class Tried:
     def by_length(self) -> None:
         """First looks at the cheapest bars that are long enough; some with room to spare, for a good plan soon."""
         at = self.at
-        for share in EASED[:1] if at.few else EASED:
+        for share in () if at.few else EASED:
             more = float(self.room.worths @ np.array(at.whole.wants)) * share
             found = choice(
                 at.whole, at.aim, [*self.rows, replace(self.room, more=more)], self.barred, at.below, self.near
@@ -156,7 +170,7 @@ class Tried:
         """Again and again the cheapest bars that may do, till so many were looked at; the bound of all others."""
         at = self.at
         bound = at.bound
-        while not at.enough and len(self.barred) < most and sum(least <= at.below for least, _ in self.unsure) < UNSURE:
+        while not at.enough and self.looks < most and sum(least <= at.below for least, _ in self.unsure) < UNSURE:
             found = choice(at.whole, at.aim, self.rows, self.barred, at.below, self.near)
             bound = max(bound, found.bound)
             at.raised(min(bound, self.lowest))

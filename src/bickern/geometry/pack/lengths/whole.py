@@ -173,6 +173,15 @@ def used(whole: Whole, pattern: Pattern) -> int:
     return sum(whole.cuts[i] * n for i, n in pattern)
 
 
+def without(wants: Sequence[int], *patterns: Pattern) -> list[int]:
+    """How many of each cut are left beside these patterns."""
+    left = list(wants)
+    for pattern in patterns:
+        for i, n in pattern:
+            left[i] -= n
+    return left
+
+
 def drop_value(whole: Whole, rest: int) -> float:
     """What the room left in a bar takes off the cost."""
     drop = rest + whole.spare
