@@ -153,7 +153,7 @@ def _columns(highs: Any, whole: Whole, aim: Aim) -> None:
 def _a_cut_in_each(highs: Any, whole: Whole, rooms: Ints) -> None:
     """No bar is taken without a cut: of those that only the shorter cuts fit, no more than there are of these."""
     known = 0
-    for k in range(len(whole.cuts)):
+    for k in range(len(whole.cuts) - 1, -1, -1):
         short = np.flatnonzero(rooms < whole.cuts[k - 1] if k else rooms >= 0).astype(np.int32)
         if len(short) != known:
             known = len(short)

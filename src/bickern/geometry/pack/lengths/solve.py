@@ -72,9 +72,7 @@ def unlike(at: Search, master: Master, seconds: float) -> None:
     if not at.few:
         tried.roomy()
     if not at.enough:
-        tried.by_length()
-    if not at.enough:
-        tried.by_worths(lower.worths)
+        tried.one_by_one()
     for effort in (1, 4):
         if not at.enough:
             mended(at, lower, TRIES * effort)

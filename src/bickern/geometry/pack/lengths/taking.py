@@ -1,27 +1,21 @@
 """Which bars are taken, before which cut goes where: choice upon choice, till none that is left is cheaper."""
 
-from dataclasses import replace
-
 import numpy as np
 
 from bickern.geometry.pack.lengths.bars import BRIEF, MEANS, carried, choice, roomiest
 from bickern.geometry.pack.lengths.dive import dive, left
 from bickern.geometry.pack.lengths.given import Known, Taken
-from bickern.geometry.pack.lengths.inside import Inside, filled_up, inside
+from bickern.geometry.pack.lengths.inside import Inside, inside
 from bickern.geometry.pack.lengths.linear import relaxed
-from bickern.geometry.pack.lengths.patterns import Floats
 from bickern.geometry.pack.lengths.plans import packed
 from bickern.geometry.pack.lengths.search import Search
 from bickern.geometry.pack.lengths.solver import Master, none_of
+from bickern.geometry.pack.lengths.through import filled_up
 
-SOON = 5
-"""Choices of bars that are looked at before the linear programme of all bars."""
 CHOICES = 60
 """Choices of bars that are looked at."""
 UNSURE = 4
 """Choices that a first look does not settle, after which they get a longer one."""
-EASED = (1e-3, 7e-4, 5e-4, 3e-4)
-"""Room to spare of bars that are looked at first, as shares of what is cut."""
 ROOMY = 4
 """Choices of bars with most to spare that are looked at."""
 LITTLE_ENOUGH = 5.6e-4
@@ -45,8 +39,7 @@ class Tried:
         self.master = master
         self.known = Known(master.columns, none_of(whole))
         lengths = np.array(whole.cuts, dtype=np.float64)
-        self.room = carried(whole, lengths * FIRM * (whole.worth or 1.0))
-        self.rows = [self.room, carried(whole, lengths * (whole.worth or 1.0))]
+        self.rows = [carried(whole, lengths * times * (whole.worth or 1.0)) for times in (FIRM, 1.0)]
         self.looks = 0
         self.barred: list[Taken] = []
         self.ruled_out: list[Taken] = []
@@ -111,7 +104,7 @@ class Tried:
         """A plan with the bars that have most to spare, found by filling them up."""
         at = self.at
         taken = roomiest(at.whole, at.aim, self.rows, self.barred, self.limit)
-        plan = taken and packed(at.whole, at.aim, taken, min(at.below, self.limit))
+        plan = None if taken is None else packed(at.whole, at.aim, taken, min(at.below, self.limit))
         if plan is not None:
             at.better(plan)
 
@@ -136,22 +129,9 @@ class Tried:
         """What is little enough over the bound."""
         return self.at.bound + LITTLE_ENOUGH * abs(self.at.bound)
 
-    def by_length(self) -> None:
-        """First looks at the cheapest bars that are long enough; some with room to spare, for a good plan soon."""
+    def one_by_one(self) -> None:
+        """Looks at all choices, the cheapest first; the hard ones again at the end."""
         at = self.at
-        for share in () if at.few else EASED:
-            more = float(self.room.worths @ np.array(at.whole.wants)) * share
-            found = choice(
-                at.whole, at.aim, [*self.rows, replace(self.room, more=more)], self.barred, at.below, self.near
-            )
-            if found.taken is not None and not at.enough:
-                self.look(found.taken, at.bound, 0)
-        self.cheapest(SOON)
-
-    def by_worths(self, worths: Floats) -> None:
-        """Looks at all choices by what the linear programme has shown; the hard ones again at the end."""
-        at = self.at
-        self.rows.append(carried(at.whole, worths))
         self.dives = self.first_dives
         bound = at.bound
         for effort in EFFORTS:

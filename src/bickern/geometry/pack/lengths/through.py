@@ -1,0 +1,149 @@
+"""All ways to fill bars that are given, looked through: the best plan with them, or the proof that there is none."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from bickern.geometry.pack.lengths.given import Lower, Taken
+from bickern.geometry.pack.lengths.patterns import Columns, Floats, table, tops, walk
+from bickern.geometry.pack.lengths.plans import hopeless, longest, rested
+from bickern.geometry.pack.lengths.solver import Aim
+from bickern.geometry.pack.lengths.together import Alike, Counts, Found, Tree
+from bickern.geometry.pack.lengths.whole import Sharing, Whole, kept_rooms, slack
+
+SHARES = (1 / 64, 1 / 32, 1 / 16, 1 / 8, 1 / 4, 1 / 2, 1.0)
+"""Shares of what a plan may cost over the bound, within which all ways are looked through in turn."""
+MOST = 8000
+"""Ways to fill bars, at most, of all bars together."""
+STEPS = 3000
+"""Ways that are tried, at most, where few cuts are left."""
+UNSURE = 20
+"""Times that the rest was not seen to go into the bars kept, after which no more ways are tried."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sought:
+    """The best plan with these bars so far (None: none), what a better one may cost, and the bound; all looked at."""
+
+    plan: Sharing | None
+    limit: float
+    bound: float
+    through: bool = False
+
+    def better(self, whole: Whole, plan: Sharing | None) -> "Sought":
+        """With this plan, if it is one that costs no more than it may."""
+        if plan is None or plan.cost > self.limit + slack(self.limit):
+            return self
+        return replace(self, plan=plan, limit=plan.cost - (0.5 * whole.step or slack(plan.cost)))
+
+
+def looked_through(whole: Whole, aim: Aim, taken: Taken, lower: Lower, sought: Sought, steps: int) -> Sought:
+    """All ways to fill the bars, those that waste least first: what may be wasted grows till a plan is found."""
+    for share in SHARES if taken.kept.any() else (1.0,):
+        goal = lower.bound + (sought.limit - lower.bound) * share
+        ways = _wasting(whole, taken, lower, goal) if taken.kept.any() else as_long(whole, aim, taken)
+        if ways is None:
+            return sought
+        tree = _Filled(whole, aim, taken, ways, goal)
+        through = tree.look(steps)
+        if tree.plan is not None:
+            bound = tree.plan.cost if through else sought.bound
+            return replace(sought.better(whole, tree.plan), bound=bound, through=through)
+        if not through:
+            return sought
+        sought = replace(sought, bound=goal)
+    return replace(sought, bound=float("inf"), through=True)
+
+
+def filled_up(whole: Whole, aim: Aim) -> Sharing | None:
+    """A plan that fills all these bars, no drop kept, each with least to waste for all (None: not found soon)."""
+    taken = Taken(np.array(whole.counts), np.zeros(len(whole.counts), dtype=np.int64))
+    ways = as_long(whole, aim, taken)
+    if ways is None:
+        return None
+    tree = _Filled(whole, aim, taken, ways, float("inf"))
+    tree.look(STEPS)
+    return tree.plan
+
+
+@dataclass(frozen=True, slots=True)
+class Wasting:
+    """Ways to fill bars, what each wastes, and what all may waste together."""
+
+    columns: Columns
+    waste: Floats
+    most: float
+
+
+def _wasting(whole: Whole, taken: Taken, lower: Lower, goal: float) -> Wasting | None:
+    """All ways to fill bars beside bars kept, in a plan that costs no more; what they waste is cost over the bound."""
+    most = goal - lower.bound + slack(goal)
+    needs = np.where(taken.lost > 0, lower.tops - most, np.inf)
+    columns = walk(taken.to_fill(whole), lower.values, needs, most=MOST)
+    if columns is None:
+        return None
+    return Wasting(columns, np.maximum(lower.tops[columns.bars] - columns.counts @ lower.values.worths, 0.0), most)
+
+
+def as_long(whole: Whole, aim: Aim, taken: Taken, many: int = MOST) -> Wasting | None:
+    """All ways to fill bars with none kept; what they waste is length."""
+    bare, lengths = taken.to_fill(whole), np.array(whole.cuts, dtype=np.float64)
+    values = table(bare, lengths)
+    fullest = tops(bare, values)
+    over = float(fullest @ taken.lost - lengths @ np.array(whole.wants)) + longest(whole, aim.most_short) + 1e-6
+    columns = walk(bare, values, np.where(taken.lost > 0, fullest - over, np.inf), most=many)
+    if columns is None:
+        return None
+    return Wasting(columns, np.maximum(fullest[columns.bars] - columns.counts @ lengths, 0.0), over)
+
+
+class _Filled:
+    """The best plan with bars that are filled in some of these ways, the rest of the cuts short or in bars kept.
+
+    Of the cuts that go into the shortest bars kept there must be one left for each: those that are short enough for a
+    bar are counted together, like a sort of cut of which so many fewer may be used.
+    """
+
+    def __init__(self, whole: Whole, aim: Aim, taken: Taken, ways: Wasting, goal: float) -> None:
+        self.whole, self.aim, self.taken, self.ways = whole, aim, taken, ways
+        self.goal, self.base = goal, goal - ways.most
+        cuts, wants = np.array(whole.cuts), np.array(whole.wants)
+        rooms = sorted(kept_rooms(whole)[b] for b in taken.bins())
+        spared = {room: int(wants[cuts <= room].sum()) - n for n, room in enumerate(rooms, 1)}
+        self.short = np.array([cuts <= room for room in spared]).reshape(len(spared), len(cuts)).T.astype(np.int64)
+        self.counts = Counts.of((*whole.wants, *spared.values()))
+        self.plan: Sharing | None = None
+        self.unsure = 0
+
+    def look(self, steps: int) -> bool:
+        """Looks through so many ways; whether that was all."""
+        if min(self.counts.wants) < 0:
+            return True
+        columns, waste = self.ways.columns, self.ways.waste
+        bars = []
+        for b in np.flatnonzero(self.taken.lost):
+            own = np.flatnonzero(columns.bars == b)
+            own = own[np.argsort(waste[own], kind="stable")]
+            rows = columns.counts[own]
+            held = self.counts.numbers(np.concatenate((rows, rows @ self.short), axis=1))
+            bars.append(Alike(int(b), int(self.taken.lost[b]), list(zip(held, waste[own].tolist(), strict=True))))
+        if not all(one.ways for one in bars):
+            return True
+        tree = Tree(self.counts, self.ways.most, steps, self.full)
+        tree.look(bars, [])
+        return tree.through and not self.unsure
+
+    def full(self, found: Found, waste: float) -> float:
+        """Keeps the plan with bars filled so, if it is better; what a better one may waste."""
+        cuts = len(self.whole.cuts)
+        loads = [(b, tuple(one for one in self.counts.pattern(held) if one[0] < cuts)) for b, held in found]
+        plan = rested(self.whole, self.aim, self.taken, [b for b, _ in loads], [pattern for _, pattern in loads])
+        if plan is None:
+            self.unsure += not hopeless(self.whole, self.aim, self.taken, [pattern for _, pattern in loads])
+            if self.unsure > UNSURE:
+                return -1.0
+        elif plan.cost <= self.goal + slack(self.goal):
+            self.plan = plan
+            self.goal = plan.cost - (0.5 * self.whole.step or slack(plan.cost))
+            return self.goal - self.base if self.taken.kept.any() else -1.0
+        return self.goal - self.base
