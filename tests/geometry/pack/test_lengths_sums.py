@@ -1,16 +1,14 @@
-"""Sums of lengths and bars filled tighter, held against all subsets (exact mathematics)."""
+"""Sums of lengths, held against all subsets (exact mathematics)."""
 
-from itertools import combinations, pairwise
+from itertools import combinations
 
-import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from bickern.geometry.pack.lengths.asked import Bar, Cut, Saw
 from bickern.geometry.pack.lengths.plan import plan_lengths
 from bickern.geometry.pack.lengths.sums import fillings, sums, top
-from bickern.geometry.pack.lengths.tight import tightened
 
 SIZES = st.lists(st.integers(1, 60), min_size=1, max_size=9)
 
@@ -37,31 +35,6 @@ def test_a_room_of_very_many_units_is_filled_all_the_same():
     cuts, wants = [1_999_999_999, 700_000_001], [2, 3]
     pattern = fillings(cuts, wants, room).fullest(room)
     assert sum(cuts[i] * n for i, n in pattern) == 2 * 1_999_999_999 + 2 * 700_000_001
-
-
-@settings(max_examples=60)
-@given(SIZES, st.lists(st.integers(5, 120), min_size=1, max_size=4), st.integers(0, 99))
-def test_tightened_loses_and_makes_up_no_cut(sizes, rooms, seed):
-    spares = []
-    for held, left in tightened(sizes, rooms, 0, 40, np.random.default_rng(seed)):
-        assert sorted([*left, *(i for one in held for i in one)]) == list(range(len(sizes)))
-        assert all(sum(sizes[i] for i in one) <= room for one, room in zip(held, rooms, strict=True))
-        spares.append(sum(sizes[i] for i in left))
-    assert all(later < sooner for sooner, later in pairwise(spares))
-
-
-@pytest.mark.parametrize("seed", range(5))
-def test_bars_that_can_be_filled_to_the_last_unit_are(seed):
-    """Cuts made by sawing five bars up at random: they go back into them."""
-    draw = np.random.default_rng(seed)
-    rooms = [int(room) for room in draw.integers(4000, 9000, 5)]
-    sizes = []
-    for room in rooms:
-        marks = sorted({0, room, *(int(m) for m in draw.integers(1, room, 5))})
-        sizes += [b - a for a, b in pairwise(marks)]
-    *_, (held, left) = tightened(sizes, rooms, 0, 4000, np.random.default_rng(1))
-    assert left == []
-    assert [sum(sizes[i] for i in one) for one in held] == rooms
 
 
 @pytest.mark.parametrize("length", [0.0, -1.0, float("nan"), float("inf")])

@@ -1,0 +1,102 @@
+"""Which bars are taken, held against all plans of small problems: what is said of all bars holds for each of them."""
+
+import random
+from itertools import product
+
+import numpy as np
+import pytest
+
+from bickern.geometry.pack.lengths.asked import Bar, Cut, Saw
+from bickern.geometry.pack.lengths.bars import carried, choice, roomiest
+from bickern.geometry.pack.lengths.given import Known, Taken
+from bickern.geometry.pack.lengths.inside import inside
+from bickern.geometry.pack.lengths.solver import Aim, none_of
+from bickern.geometry.pack.lengths.whole import kept_rooms, load_cost, named
+
+SEEDS = range(25)
+
+
+def problem(seed):
+    """Up to five cuts and four bars, drops worth keeping, in whole units."""
+    draw = random.Random(seed)
+    cuts = [Cut(f"c{n}", draw.randint(90, 700) / 1000) for n in range(draw.randint(2, 5))]
+    bars = [
+        Bar(f"b{n}", length / 1000, 1, round(length / 1000 * draw.choice([0.7, 1.0]), 6))
+        for n, length in enumerate(draw.randint(250, 1500) for _ in range(draw.randint(2, 4)))
+    ]
+    return named(cuts, bars, Saw(0.003, draw.choice([0.0, 0.05]), *draw.choice([(0.2, 0.8), (0.3, 0.5)]))).whole
+
+
+def plans(whole):
+    """Every plan: how many of each kind are taken by what becomes of their drops, how many cuts are short, the cost."""
+    singles = [i for i, want in enumerate(whole.wants) for _ in range(want)]
+    stock = [b for b, count in enumerate(whole.counts) for _ in range(count)]
+    for where in product(range(len(stock) + 1), repeat=len(singles)):
+        held = [[i for i, at in zip(singles, where, strict=True) if at == k] for k in range(len(stock))]
+        used = [sum(whole.cuts[i] for i in some) for some in held]
+        if any(size > whole.rooms[b] for size, b in zip(used, stock, strict=True)):
+            continue
+        lost, kept = np.zeros((2, len(whole.rooms)), dtype=np.int64)
+        drops = cost = 0.0
+        for b, some, size in zip(stock, held, used, strict=True):
+            if some:
+                keeps = size <= kept_rooms(whole)[b]
+                (kept if keeps else lost)[b] += 1
+                drops += whole.worth * (whole.rooms[b] - size + whole.spare) * keeps
+                cost += load_cost(whole, b, tuple((i, some.count(i)) for i in sorted(set(some))))
+        short = np.array(
+            [
+                sum(i == j and at == len(stock) for j, at in zip(singles, where, strict=True))
+                for i in range(len(whole.cuts))
+            ]
+        )
+        yield Taken(lost, kept), short, drops, cost
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_bars_taken_carry_the_cuts_whatever_these_are_worth(seed):
+    whole = problem(seed)
+    draw = np.random.default_rng(seed)
+    per_unit = draw.uniform(0.0, 2.5, (6, len(whole.cuts))) * max(whole.worth, 1e-3)
+    rows = [carried(whole, np.array(whole.cuts) * one) for one in per_unit]
+    for taken, short, drops, _ in plans(whole):
+        for row in rows:
+            carries = float(row.lost @ taken.lost + row.kept @ taken.kept) - drops
+            assert carries >= float(row.worths @ (np.array(whole.wants) - short)) * (1 - 1e-9) - 1e-6
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_choice_upon_choice_comes_to_the_best_plan_of_all(seed):
+    """A choice is looked at, and barred, till none is below the best plan found: that is the best of all plans."""
+    whole = problem(seed)
+    best = min((cost for _, short, _, cost in plans(whole) if not short.any()), default=None)
+    rows = [carried(whole, np.array(whole.cuts) * whole.worth * times) for times in (1000.0, 1.0)]
+    known, barred, least = Known(none_of(whole), none_of(whole)), [], 1e12
+    for _ in range(200):
+        found = choice(whole, Aim(), rows, barred, least, 0.0)
+        assert best is None or min(found.bound, least) <= best + 1e-6
+        if found.taken is None or found.bound > least - 1e-6:
+            break
+        looked, known = inside(whole, Aim(), found.taken, known, least, 4)
+        assert looked.through
+        if looked.plan is not None:
+            least = min(least, looked.plan.cost)
+        rows.append(carried(whole, looked.worths))
+        barred.append(found.taken)
+    assert best == (None if least == 1e12 else pytest.approx(least))
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_bars_with_most_to_spare_cost_no_more_than_they_may(seed):
+    whole = problem(seed)
+    rows = [carried(whole, np.array(whole.cuts) * whole.worth * times) for times in (1000.0, 1.0)]
+    first = choice(whole, Aim(), rows, [], 1e12, 0.0)
+    limit = first.bound * 1.1
+    taken = roomiest(whole, Aim(), rows, [], limit)
+    assert (taken is None) == (first.taken is None)
+    if taken is not None:
+        full = float(np.array(whole.rooms) @ taken.lost + np.array(whole.rooms) @ taken.kept)
+        assert full >= sum(whole.cuts[i] * want for i, want in enumerate(whole.wants)) * (1 - 1e-6)
+        assert taken.fixed(whole) <= limit + 1e-6
+        again = roomiest(whole, Aim(), rows, [taken], limit)
+        assert again is None or not again.same(taken)
