@@ -4,6 +4,7 @@ Such bars cost what they cost, whatever comes off them; but each unit that is us
 its worth. So the others are to be filled up, and the rest lies anywhere in those kept, a cut in each at least.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -37,12 +38,17 @@ class Taken:
 
     def to_fill(self, whole: Whole) -> Whole:
         """The problem of those bars alone that are to be filled up."""
-        return replace(whole, worth=0.0, counts=tuple(int(n) for n in self.lost))
+        return _alone(whole, whole.rooms, self.lost)
 
     def to_keep(self, whole: Whole) -> Whole:
         """The problem of those bars alone whose drops are kept, as long as they may be used."""
-        rooms = tuple(max(0, room) for room in kept_rooms(whole))
-        return replace(whole, worth=0.0, rooms=rooms, counts=tuple(int(n) for n in self.kept))
+        return _alone(whole, kept_rooms(whole), self.kept)
+
+
+def _alone(whole: Whole, rooms: Sequence[int], counts: Ints) -> Whole:
+    """The problem of so many bars of these rooms; the others have no room, so that no table is made for them."""
+    some = tuple(max(0, room) if n else 0 for room, n in zip(rooms, counts, strict=True))
+    return replace(whole, worth=0.0, rooms=some, counts=tuple(int(n) for n in counts))
 
 
 @dataclass(frozen=True, slots=True)

@@ -72,8 +72,10 @@ def _with(row: Floats, cells: int, most: int, worth: float) -> Floats:
         size = n * cells
         if size >= len(row):
             break
-        new = row.copy()
-        np.maximum(row[size:], row[: len(row) - size] + n * worth, out=new[size:])
+        new = np.empty_like(row)
+        new[:size] = row[:size]
+        np.add(row[: len(row) - size], n * worth, out=new[size:])
+        np.maximum(row[size:], new[size:], out=new[size:])
         row, most, lot = new, most - n, 2 * lot
     return row
 
