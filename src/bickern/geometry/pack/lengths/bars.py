@@ -74,6 +74,15 @@ def with_one(whole: Whole, net: Floats, rest: int, most: float) -> float:
     return most if most > 0.0 or not len(fits) else float(fits.max())
 
 
+def least_with(whole: Whole, aim: Aim, row: Carried, taken: Taken) -> float:
+    """What plans with these bars cost at least, by one list of worths; infinite where they cannot carry the cuts."""
+    short = aim.most_short * float(row.worths.max(initial=0.0))
+    lacks = float(row.worths @ np.array(whole.wants)) - short - float(row.lost @ taken.lost + row.kept @ taken.kept)
+    if not whole.worth and lacks > slack(lacks):
+        return float("inf")
+    return float(np.array(whole.costs) @ (taken.lost + taken.kept)) + (lacks if whole.worth else 0.0)
+
+
 def choice(
     whole: Whole,
     aim: Aim,

@@ -1,16 +1,19 @@
 """Which bars are taken, before which cut goes where: choice upon choice, till none that is left is cheaper."""
 
+from concurrent.futures import Future, ThreadPoolExecutor
+
 import numpy as np
 
-from bickern.geometry.pack.lengths.bars import BRIEF, MEANS, carried, choice, roomiest
+from bickern.geometry.pack.lengths.bars import BRIEF, MEANS, Carried, Choice, carried, choice, least_with, roomiest
 from bickern.geometry.pack.lengths.dive import dive, left
 from bickern.geometry.pack.lengths.given import Known, Taken
 from bickern.geometry.pack.lengths.inside import Inside, inside
 from bickern.geometry.pack.lengths.linear import relaxed
 from bickern.geometry.pack.lengths.plans import packed
 from bickern.geometry.pack.lengths.search import Search
-from bickern.geometry.pack.lengths.solver import Master, none_of
+from bickern.geometry.pack.lengths.solver import Aim, Master, none_of
 from bickern.geometry.pack.lengths.through import filled_up
+from bickern.geometry.pack.lengths.whole import Whole, slack
 
 CHOICES = 60
 """Choices of bars that are looked at."""
@@ -147,14 +150,32 @@ class Tried:
                 at.raised(min(bound, self.lowest, *(later for later, _ in again[n + 1 :])))
 
     def cheapest(self, most: int) -> float:
-        """Again and again the cheapest bars that may do, till so many were looked at; the bound of all others."""
+        """Again and again the cheapest bars that may do, till so many were looked at; the bound of all others.
+
+        While bars are looked at, the next ones are sought beside: with what is learnt meanwhile they mostly still do.
+        """
         at = self.at
         bound = at.bound
-        while not at.enough and self.looks < most and sum(least <= at.below for least, _ in self.unsure) < UNSURE:
-            found = choice(at.whole, at.aim, self.rows, self.barred, at.below, self.near)
-            bound = max(bound, found.bound)
-            at.raised(min(bound, self.lowest))
-            if found.taken is None or found.bound > at.below or at.enough:
-                break
-            self.look(found.taken, bound, 0)
+        with ThreadPoolExecutor(1) as beside:
+            ahead: Future[Choice] | None = None
+            while not at.enough and self.looks < most and sum(least <= at.below for least, _ in self.unsure) < UNSURE:
+                found = ahead.result() if ahead else None
+                if found is None or not self.still(found):
+                    found = choice(*self.asked())
+                bound = max(bound, found.bound)
+                at.raised(min(bound, self.lowest))
+                if found.taken is None or found.bound > at.below or at.enough:
+                    break
+                ahead = beside.submit(choice, *self.asked(found.taken))
+                self.look(found.taken, bound, 0)
         return bound
+
+    def asked(self, *looked_at: Taken) -> tuple[Whole, Aim, list[Carried], list[Taken], float, float]:
+        """What is asked of the cheapest bars that may do, as things are known now; `looked_at`: barred, too."""
+        at = self.at
+        return at.whole, at.aim, list(self.rows), [*self.barred, *looked_at], at.below, self.near
+
+    def still(self, found: Choice) -> bool:
+        """Whether bars that were found before the last list of worths was known do by that, too."""
+        at, row = self.at, self.rows[-1]
+        return found.taken is None or least_with(at.whole, at.aim, row, found.taken) <= found.bound + slack(found.bound)
