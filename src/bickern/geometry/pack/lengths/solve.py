@@ -65,8 +65,8 @@ def unlike(at: Search, master: Master, seconds: float) -> None:
     if at.enough:
         return
     lower = linear(at, master)
-    some = MANY // 2 if at.value <= (1.0 + CLOSE) * at.bound else SOME
-    if at.enough or proved(at, lower, some, 300, seconds / 8):
+    close = at.value <= (1.0 + CLOSE) * at.bound
+    if at.enough or proved(at, lower, MANY // 2 if close else SOME, 300, seconds / (4 if close else 8)):
         return
     tried.rows.append(carried(at.whole, lower.worths))
     if not at.few:

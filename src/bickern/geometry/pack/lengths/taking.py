@@ -47,7 +47,7 @@ class Tried:
         self.barred: list[Taken] = []
         self.ruled_out: list[Taken] = []
         self.unsure: list[tuple[float, Taken]] = []
-        self.dives = self.first_dives
+        self.dives = 0
         means = MEANS if at.few else BRIEF
         at.raised(choice(at.whole, at.aim, self.rows, [], at.below, self.near, means).bound)
 
@@ -122,8 +122,9 @@ class Tried:
                 if at.enough or at.bound <= bound:
                     return
                 continue
-            self.dives = 1
-            self.look(taken, at.bound, 0)
+            self.dived(taken, 0)
+            if not at.enough:
+                self.look(taken, at.bound, 0)
             if at.enough:
                 return
 
