@@ -119,7 +119,8 @@ def hopeless(whole: Whole, aim: Aim, taken: Taken, patterns: Sequence[Pattern]) 
     """Whether what is left beside these patterns goes into no bars kept, a cut at least in each."""
     left = without(whole.wants, *patterns)
     sizes = [whole.cuts[i] for i, n in enumerate(left) for _ in range(n)][aim.most_short :]
-    rooms = sorted(kept_rooms(whole)[b] for b in taken.bins())
+    kept = kept_rooms(whole)
+    rooms = sorted(kept[b] for b in taken.bins())
     return (
         len(sizes) < len(rooms)
         or sum(sizes) > sum(rooms)
@@ -133,8 +134,9 @@ def placed(whole: Whole, aim: Aim, taken: Taken, wants: Sequence[int]) -> list[L
     Then the longest first, each into the fullest bar that has room. None: that way they have no room.
     """
     left = [i for i, n in enumerate(wants) for _ in range(n)][aim.most_short :]
-    order = sorted(taken.bins(), key=lambda b: kept_rooms(whole)[b])
-    free = [kept_rooms(whole)[b] for b in order]
+    rooms = kept_rooms(whole)
+    order = sorted(taken.bins(), key=lambda b: rooms[b])
+    free = [rooms[b] for b in order]
     held: list[list[int]] = [[] for _ in order]
     one_each = list(left[::-1][: len(order)])
     for own, i in [*enumerate(one_each), *((None, i) for i in left[: len(left) - len(one_each)])]:

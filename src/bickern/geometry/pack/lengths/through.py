@@ -108,7 +108,8 @@ class _Filled:
         self.whole, self.aim, self.taken, self.ways = whole, aim, taken, ways
         self.goal, self.base = goal, goal - ways.most
         cuts, wants = np.array(whole.cuts), np.array(whole.wants)
-        rooms = sorted(kept_rooms(whole)[b] for b in taken.bins())
+        kept = kept_rooms(whole)
+        rooms = sorted(kept[b] for b in taken.bins())
         spared = {room: int(wants[cuts <= room].sum()) - n for n, room in enumerate(rooms, 1)}
         self.short = np.array([cuts <= room for room in spared]).reshape(len(spared), len(cuts)).T.astype(np.int64)
         self.counts = Counts.of((*whole.wants, *spared.values()))
