@@ -78,23 +78,25 @@ def test_the_tree_finds_the_least_waste_and_says_when_it_is_through(seed):
         ways = [(room - sum(n * size for n, size in zip(row, sorts, strict=True)), row) for row in rows]
         numbers = counts.numbers(np.array([row for _, row in sorted(ways)]))
         wastes = [float(waste) for waste, _ in sorted(ways)]
-        bars.append(Alike(room, rooms.count(room), list(zip(numbers, wastes, strict=True))))
+        bars.append(Alike(room, rooms.count(room), [(h, w, w) for h, w in zip(numbers, wastes, strict=True)]))
     found = []
 
     def full(some, waste):
         found.append(waste)
         return waste - 1.0
 
-    tree = Tree(counts, 1000.0, 100_000, full)
+    tree = Tree(counts, 1000.0, 1000.0, 100_000, full)
     tree.look(bars, [])
     assert tree.through
     assert (min(found) if found else None) == least_waste(sizes, rooms)
     if found:
         least = min(found)
-        Tree(counts, least, 100_000, full).look(bars, [])  # not a unit more may be wasted
-        assert found[-1] == least
-        assert found.count(least) == 2
-    short_of_time = Tree(counts, 1000.0, 0, full)
+        for most, more in ((least, 1000.0), (1000.0, least)):  # not a unit more may be wasted, or else be used up
+            Tree(counts, most, more, 100_000, full).look(bars, [])
+        assert found[-2:] == [least, least]
+        Tree(counts, 1000.0, least - 1.0, 100_000, full).look(bars, [])
+        assert found.count(least) == 3
+    short_of_time = Tree(counts, 1000.0, 1000.0, 0, full)
     short_of_time.look(bars, [])
     assert not short_of_time.through
 

@@ -184,29 +184,64 @@ def _carry(highs: Any, whole: Whole, row: Carried, spare: int | None = None) -> 
 
 
 def _more(highs: Any, whole: Whole, taken: Taken) -> list[int]:
-    """Rows that ask for at least one bar more, of some kind, than a choice that is barred; their new variables."""
-    new: list[int] = []
-    bars = len(whole.rooms)
+    """A row that asks for at least one bar more, of some kind, than a choice that is barred; its new variables."""
+    terms = _Terms(highs)
     for b, (n, most) in enumerate(zip(taken.lost + taken.kept, whole.counts, strict=True)):
         if n < most:
-            new.append(highs.getNumCol())
-            highs.addCol(0.0, 0.0, 1.0, 0, [], [])
-            highs.addRow(0.0, float(most), 3, [b, bars + b, new[-1]], [1.0, 1.0, -float(n + 1)])
-    highs.addRow(1.0, float(max(1, len(new))), len(new), new, np.ones(len(new)))
-    return new
+            terms.above(b, int(n), most)
+    return terms.row()
 
 
 def _other(highs: Any, whole: Whole, taken: Taken) -> list[int]:
-    """Rows that ask for a bar more or less, of some kind, drop lost or kept, than a choice that is barred."""
-    new: list[int] = []
+    """A row that asks for a bar more or less, of some kind, drop lost or kept, than a choice that is barred."""
+    terms = _Terms(highs)
     for at, (n, most) in enumerate(zip((*taken.lost, *taken.kept), whole.counts * 2, strict=True)):
-        for step in (1, -1):
-            if 0 <= n + step <= most:
-                new.append(highs.getNumCol())
-                highs.addCol(0.0, 0.0, 1.0, 0, [], [])
-                if step > 0:
-                    highs.addRow(0.0, float(most), 2, [at, new[-1]], [1.0, -float(n + 1)])
-                else:
-                    highs.addRow(-highs.inf, float(most), 2, [at, new[-1]], [1.0, float(most - n + 1)])
-    highs.addRow(1.0, highs.inf, len(new), new, np.ones(len(new)))
-    return new
+        if n < most:
+            terms.above(at, int(n), most)
+        if n > 0:
+            terms.under(at, int(n), most)
+    return terms.row()
+
+
+class _Terms:
+    """Terms of which one at least must be 1: a bar of which there is one is a term itself, others get a variable."""
+
+    def __init__(self, highs: Any) -> None:
+        self.highs = highs
+        self.index: list[int] = []
+        self.values: list[float] = []
+        self.new: list[int] = []
+        self.least = 1.0
+
+    def above(self, at: int, n: int, most: int) -> None:
+        """That there are more than `n`."""
+        if most == 1:
+            self.add(at, 1.0)
+        else:
+            self.highs.addRow(0.0, float(most), 2, [at, self.variable()], [1.0, -float(n + 1)])
+
+    def under(self, at: int, n: int, most: int) -> None:
+        """That there are fewer than `n`."""
+        if most == 1:
+            self.add(at, -1.0)
+            self.least -= 1.0
+        else:
+            self.highs.addRow(-self.highs.inf, float(most), 2, [at, self.variable()], [1.0, float(most - n + 1)])
+
+    def add(self, at: int, value: float) -> None:
+        """A term more."""
+        self.index.append(at)
+        self.values.append(value)
+
+    def variable(self) -> int:
+        """A new variable, 0 or 1, that is a term."""
+        self.new.append(self.highs.getNumCol())
+        self.highs.addCol(0.0, 0.0, 1.0, 0, [], [])
+        self.add(self.new[-1], 1.0)
+        return self.new[-1]
+
+    def row(self) -> list[int]:
+        """Writes the row; the new variables."""
+        index = np.array(self.index, dtype=np.int32)
+        self.highs.addRow(self.least, self.highs.inf, len(index), index, np.array(self.values))
+        return self.new

@@ -38,7 +38,9 @@ def filled_together(
         if not len(fits):
             return None
         fits = fits[np.argsort(-sizes[fits], kind="stable")]
-        bars.append(Alike(b, 1, list(zip(held[fits].tolist(), (room - sizes[fits]).tolist(), strict=True))))
+        bars.append(
+            Alike(b, 1, [(h, w, 0.0) for h, w in zip(held[fits].tolist(), (room - sizes[fits]).tolist(), strict=True)])
+        )
     best: Found = []
 
     def full(found: Found, wasted: float) -> float:
@@ -48,7 +50,7 @@ def filled_together(
         best.extend(found)
         return -1.0
 
-    Tree(counts, float(waste), STEPS, full).look(bars, [])
+    Tree(counts, float(waste), 0.0, STEPS, full).look(bars, [])
     return tuple(counts.pattern(way) for _, way in sorted(best)) if best else None
 
 

@@ -15,7 +15,7 @@ from bickern.geometry.pack.lengths.solver import Aim, Master, none_of
 from bickern.geometry.pack.lengths.through import filled_up
 from bickern.geometry.pack.lengths.whole import Whole, slack
 
-CHOICES = 60
+CHOICES = 400
 """Choices of bars that are looked at."""
 UNSURE = 4
 """Choices that a first look does not settle, after which they get a longer one."""

@@ -127,12 +127,24 @@ class _Filled:
             own = own[np.argsort(waste[own], kind="stable")]
             rows = columns.counts[own]
             held = self.counts.numbers(np.concatenate((rows, rows @ self.short), axis=1))
-            bars.append(Alike(int(b), int(self.taken.lost[b]), list(zip(held, waste[own].tolist(), strict=True))))
+            length = (self.whole.rooms[b] - rows @ np.array(self.whole.cuts)).tolist()
+            bars.append(
+                Alike(int(b), int(self.taken.lost[b]), list(zip(held, waste[own].tolist(), length, strict=True)))
+            )
         if not all(one.ways for one in bars):
             return True
-        tree = Tree(self.counts, self.ways.most, steps, self.full)
-        tree.look(bars, [])
-        return tree.through and not self.unsure
+        self.tree = Tree(self.counts, self.ways.most, self.spare(), steps, self.full)
+        self.tree.look(bars, [])
+        return self.tree.through and not self.unsure
+
+    def spare(self) -> float:
+        """Length that the bars to be filled may waste, beside bars kept: what is not used of them is used of these."""
+        whole, taken = self.whole, self.taken
+        if not taken.kept.any():
+            return float("inf")
+        full = float(np.array(whole.rooms) @ taken.lost)
+        wanted = float(np.array(whole.cuts) @ np.array(whole.wants)) - longest(whole, self.aim.most_short)
+        return (self.goal + slack(self.goal) - taken.fixed(whole)) / whole.worth - wanted + full + 1e-6
 
     def full(self, found: Found, waste: float) -> float:
         """Keeps the plan with bars filled so, if it is better; what a better one may waste."""
@@ -146,5 +158,6 @@ class _Filled:
         elif plan.cost <= self.goal + slack(self.goal):
             self.plan = plan
             self.goal = plan.cost - (0.5 * self.whole.step or slack(plan.cost))
+            self.tree.more = self.spare()
             return self.goal - self.base if self.taken.kept.any() else -1.0
         return self.goal - self.base

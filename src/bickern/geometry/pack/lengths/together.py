@@ -11,8 +11,8 @@ from itertools import accumulate
 from bickern.geometry.pack.lengths.patterns import Ints
 from bickern.geometry.pack.lengths.whole import Pattern
 
-Way = tuple[int, float]
-"""Cuts that a bar holds (as `Counts` writes them), and what is wasted."""
+Way = tuple[int, float, float]
+"""Cuts that a bar holds (as `Counts` writes them), what is wasted, and what else is used up."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +74,8 @@ class Tree:
     counts: Counts
     most: float
     """What may be wasted."""
+    more: float
+    """What else may be used up."""
     steps: int
     """Ways that may still be tried."""
     full: Callable[[Found, float], float]
@@ -83,7 +85,7 @@ class Tree:
         """Whether all was looked at."""
         return self.steps >= 0
 
-    def look(self, bars: Sequence[Alike], found: Found, used: int = 0, waste: float = 0.0) -> None:
+    def look(self, bars: Sequence[Alike], found: Found, used: int = 0, waste: float = 0.0, other: float = 0.0) -> None:
         """Fills these bars in all ways that may do, beside those that are filled."""
         if not bars:
             self.steps -= FULL
@@ -93,20 +95,21 @@ class Tree:
         first = min(bars, key=lambda one: len(one.ways))
         ways = first.ways
         if len(ways) > LONG:
-            ways = self.fitting(ways, used, self.most - waste)
+            ways = self.fitting(ways, used, self.most - waste, self.more - other)
             self.steps -= len(first.ways) // LONG
-        for at, (held, wasted) in enumerate(ways):
+        for at, (held, wasted, else_) in enumerate(ways):
             if waste + least - first.ways[0][1] + wasted > self.most:
                 return
             self.steps -= 1
             if self.steps < 0:
                 return
-            others = self.beside(bars, first, ways[at:], used + held, self.most - waste - wasted)
+            left = self.most - waste - wasted, self.more - other - else_
+            others = self.beside(bars, first, ways[at:], used + held, *left)
             if others is not None:
-                self.look(others, [*found, (first.key, held)], used + held, waste + wasted)
+                self.look(others, [*found, (first.key, held)], used + held, waste + wasted, other + else_)
 
     def beside(
-        self, bars: Sequence[Alike], first: Alike, ways: Sequence[Way], used: int, most: float
+        self, bars: Sequence[Alike], first: Alike, ways: Sequence[Way], used: int, most: float, more: float
     ) -> list[Alike] | None:
         """The bars that are left and the ways that still do; None where one has none. Of alike bars, in one order.
 
@@ -116,13 +119,13 @@ class Tree:
         for one in sorted(bars, key=lambda one: len(one.ways)):  # where one has none left, it is soon seen
             count, can = (one.count - 1, ways) if one is first else (one.count, one.ways)
             if count:
-                can = can if len(can) > LONG else self.fitting(can, used, most)
+                can = can if len(can) > LONG else self.fitting(can, used, most, more)
                 if not can:
                     return None
                 others.append(Alike(one.key, count, can))
         return others
 
-    def fitting(self, ways: Sequence[Way], used: int, most: float) -> list[Way]:
+    def fitting(self, ways: Sequence[Way], used: int, most: float, more: float) -> list[Way]:
         """Those ways that hold no cut that is used, and waste no more."""
         taken, over = used + self.counts.room, self.counts.over
-        return [way for way in ways if not (way[0] + taken) & over and way[1] <= most]
+        return [way for way in ways if not (way[0] + taken) & over and way[1] <= most and way[2] <= more]
