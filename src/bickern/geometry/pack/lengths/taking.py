@@ -106,27 +106,33 @@ class Tried:
     def quickly(self) -> None:
         """A plan with the bars that have most to spare, found by filling them up."""
         at = self.at
-        taken = roomiest(at.whole, at.aim, self.rows, self.barred, self.limit)
+        taken = self.roomiest()
         plan = None if taken is None else packed(at.whole, at.aim, taken, min(at.below, self.limit))
         if plan is not None:
             at.better(plan)
 
     def roomy(self) -> None:
-        """First looks at bars that cost little enough, those with most to spare first."""
-        at = self.at
+        """Plans with bars that cost little enough, those with most to spare first."""
         for _ in range(ROOMY):
-            taken = roomiest(at.whole, at.aim, self.rows, self.barred, self.limit)
+            taken = self.roomiest()
             if taken is None:
-                bound = at.bound
-                at.raised(choice(at.whole, at.aim, self.rows, [], at.below, self.near).bound)
-                if at.enough or at.bound <= bound:
-                    return
-                continue
-            self.dived(taken, 0)
-            if not at.enough:
-                self.look(taken, at.bound, 0)
-            if at.enough:
                 return
+            self.dived(taken, 0)
+            if not self.at.enough:
+                self.look(taken, self.at.bound, 0)
+            if self.at.enough:
+                return
+
+    def roomiest(self) -> Taken | None:
+        """The bars with most to spare that cost little enough; where there are none, the bound is raised first."""
+        at = self.at
+        while True:
+            taken = roomiest(at.whole, at.aim, self.rows, self.barred, self.limit)
+            bound = at.bound
+            if taken is None:
+                at.raised(choice(at.whole, at.aim, self.rows, [], at.below, self.near).bound)
+            if taken is not None or at.enough or at.bound <= bound:
+                return taken
 
     @property
     def limit(self) -> float:
