@@ -64,19 +64,19 @@ def test_planned_drawn_taken_and_not_taken_twice(
     expect(bars).to_have_count(3)
     drawn = bars.first.locator(".at-bench svg")
     expect(drawn).to_be_visible()
-    assert drawn.locator("text", has_text="A").count() == 8
+    assert drawn.locator("text", has_text="A").count() == 9
     assert "A, mark at 7 1/16 in" in (bars.first.get_by_role("img").first.get_attribute("aria-label") or "")
     axe(page)
 
     before = asked(forge.rack, "select count(*) from rack_piece")
     page.get_by_role("button", name="Take it").click()
     told = page.get_by_role("region", name="Taking it")
-    expect(told).to_contain_text("B10 is cut: 8 of hook")
-    expect(told).to_contain_text("back into the rack as an offcut: the 14 3/4 in (374.5 mm) of B10, left wall")
+    expect(told).to_contain_text("B10 is cut: 9 of hook")
+    expect(told).to_contain_text("back into the rack as an offcut: the 7 5/8 in (193 mm) of B10, left wall")
     assert asked(forge.rack, "select count(*) from rack_piece") == before  # asked first, nothing written
     told.get_by_label("Your name").fill("Ann")
     page.get_by_role("button", name="Yes, take it").click()
-    expect(told).to_contain_text("mark the 14 3/4 in (374.5 mm) of B10 as B18")
+    expect(told).to_contain_text("mark the 7 5/8 in (193 mm) of B10 as B18")
     expect(bars.first).to_contain_text("Paint on it: B18")
     gone = asked(forge.rack, "select id, gone from rack_piece where gone != '' order by number")
     assert gone == [("B10", "cut"), ("B11", "cut"), ("B12", "cut")]
