@@ -86,3 +86,20 @@ def test_bars_of_which_no_drop_can_be_left():
     assert judge.faults(cuts, bars, saw, plan) == []
     assert sorted(one.bar for one in plan.filled) == ["c", "d"]
     assert plan.proven
+
+
+def test_bars_worth_less_than_their_drops_are_not_taken_for_cuts_that_others_hold():
+    """A free bar with a drop worth keeping would pay for itself again and again: it is taken for a cut that is left."""
+    cuts = [Cut("a", 0.096), Cut("b", 0.306, 2), Cut("c", 0.655, 2), Cut("d", 0.587)]
+    bars = [
+        Bar("e", 0.908, 1, 1.0),
+        Bar("f", 0.748, 2, 0.5),
+        Bar("g", 0.377, 1, 1.0),
+        Bar("h", 0.556, 2, 0.0),
+        Bar("i", 1.217, 1, 0.5),
+    ]
+    saw = Saw(kerf=0.003, keep_from=0.3, drop_worth=0.5)
+    plan = plan_lengths(cuts, bars, saw)
+    assert judge.faults(cuts, bars, saw, plan) == []
+    assert plan.proven
+    assert (0, pytest.approx(plan.cost)) == judge.best(cuts, bars, saw)

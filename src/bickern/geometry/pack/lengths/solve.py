@@ -117,7 +117,10 @@ def dived(at: Search, master: Master, seeds: range) -> bool:
 
 
 def proved(at: Search, lower: Relaxed, many: int, nodes: int, seconds: float) -> bool:
-    """Looks through all patterns that a better plan could have; whether there were so few that it could."""
+    """Looks through all patterns that a better plan could have, where there are few; whether one is proven then.
+
+    A bar that is worth less than its drop may be used there for a cut that another holds: no plan, but a bound.
+    """
     columns = walk(at.whole, lower.values, lower.within(at.whole, at.gap(lower)), most=many, lean=not at.whole.worth)
     if columns is None:
         return False
@@ -127,7 +130,7 @@ def proved(at: Search, lower: Relaxed, many: int, nodes: int, seconds: float) ->
         plan = shared(at.whole, fitting(columns, enumerate(found.times), wants, counts))
         at.better(trimmed(at.whole, plan))
     at.raised(found.bound)
-    return found.through
+    return at.done
 
 
 def solve(asked: object, report: Callable[[str], None]) -> object:
