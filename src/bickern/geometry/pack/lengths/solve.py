@@ -117,9 +117,9 @@ def dived(at: Search, master: Master, seeds: range) -> bool:
 
 
 def proved(at: Search, lower: Relaxed, many: int, nodes: int, seconds: float) -> bool:
-    """Looks through all patterns that a better plan could have, where there are few; whether one is proven then.
+    """Looks through all patterns that a better plan could have; whether there were so few that it could.
 
-    A bar that is worth less than its drop may be used there for a cut that another holds: no plan, but a bound.
+    A bar that costs less than its drop is worth may be used there for a cut that another holds: no plan, but a bound.
     """
     columns = walk(at.whole, lower.values, lower.within(at.whole, at.gap(lower)), most=many, lean=not at.whole.worth)
     if columns is None:
@@ -130,7 +130,7 @@ def proved(at: Search, lower: Relaxed, many: int, nodes: int, seconds: float) ->
         plan = shared(at.whole, fitting(columns, enumerate(found.times), wants, counts))
         at.better(trimmed(at.whole, plan))
     at.raised(found.bound)
-    return at.done
+    return found.through and (at.done or not at.whole.worth)
 
 
 def solve(asked: object, report: Callable[[str], None]) -> object:
