@@ -104,17 +104,22 @@ def test_the_tree_finds_the_least_waste_and_says_when_it_is_through(seed):
 # ---- the last bars
 
 
-@pytest.mark.parametrize("seed", range(20))
-def test_bars_sawn_up_are_put_together_again(seed):
-    """Four bars sawn at random into four cuts each; not to be had with less waste than there is."""
+def sawn(seed, count, marks):
+    """Bars sawn at random at so many places each: their lengths, short ones first; the cuts, and how many of each."""
     draw = np.random.default_rng(seed)
-    rooms = [int(room) for room in draw.integers(4000, 9000, 4)]
+    rooms = sorted(int(room) for room in draw.integers(4000, 9000, count))
     sizes = []
     for room in rooms:
-        marks = sorted({0, room, *(int(m) for m in draw.choice(np.arange(1, room), 3, replace=False))})
-        sizes += [b - a for a, b in pairwise(marks)]
+        places = sorted({0, room, *(int(m) for m in draw.choice(np.arange(1, room), marks, replace=False))})
+        sizes += [b - a for a, b in pairwise(places)]
     cuts = sorted(set(sizes), reverse=True)
-    wants = [sizes.count(cut) for cut in cuts]
+    return rooms, cuts, [sizes.count(cut) for cut in cuts]
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_bars_sawn_up_are_put_together_again(seed):
+    """Four bars sawn into four cuts each; not to be had from bars that are a unit shorter."""
+    rooms, cuts, wants = sawn(seed, 4, 3)
     assert few(wants)
     patterns = filled_together(cuts, wants, rooms, 0, nothing_left)
     assert patterns is not None
@@ -134,14 +139,7 @@ def test_many_bars_sawn_up_are_filled_again():
     """Twelve bars of five cuts each, more than the last bars can be: nearly always filled, with cuts that are there."""
     filled_up = 0
     for seed in range(20):
-        draw = np.random.default_rng(seed)
-        rooms = sorted(int(room) for room in draw.integers(4000, 9000, 12))
-        sizes = []
-        for room in rooms:
-            marks = sorted({0, room, *(int(m) for m in draw.choice(np.arange(1, room), 4, replace=False))})
-            sizes += [b - a for a, b in pairwise(marks)]
-        cuts = sorted(set(sizes), reverse=True)
-        wants = [sizes.count(cut) for cut in cuts]
+        rooms, cuts, wants = sawn(seed, 12, 4)
         patterns = filled(cuts, wants, rooms, 40, Looks(200), all_may_be_left)
         if patterns is not None:
             filled_up += 1

@@ -14,7 +14,7 @@ from bickern.geometry.pack.lengths.whole import Sharing, Whole
 TURNS = 2
 """Orders of bars and cuts in which bars are filled besides the usual ones, for an effort of 1."""
 STEPS = 3000
-"""Ways to fill a bar that are looked through at a first look, and a third of those for an effort of 1."""
+"""Ways to fill a bar that are looked through at a first look; three times as many more for an effort of 1."""
 MANY = 2500
 """Patterns that a proof may look at, for an effort of 1."""
 HARD = 4

@@ -10,17 +10,15 @@ import numpy as np
 from bickern.geometry.pack.lengths.given import Lower, Taken
 from bickern.geometry.pack.lengths.patterns import Columns, Ints, walk
 from bickern.geometry.pack.lengths.solver import BARE, Aim, Means, quiet, run_whole, whole_bound
-from bickern.geometry.pack.lengths.through import as_long
+from bickern.geometry.pack.lengths.through import as_long, wasting
 from bickern.geometry.pack.lengths.whole import Load, Sharing, Whole, kept_rooms, shared, slack
 
 
 def within(whole: Whole, aim: Aim, lower: Lower, limit: float, taken: Taken, many: int) -> Columns | None:
     """All patterns that a plan under the limit can have; None where there are too many."""
-    by_length = None if taken.kept.any() else as_long(whole, aim, taken, many)
-    if by_length is not None:
-        return by_length.columns
-    needs = np.where(taken.lost > 0, lower.tops - (limit - lower.bound) - slack(limit), np.inf)
-    return walk(taken.to_fill(whole), lower.values, needs, most=many)
+    ways = None if taken.kept.any() else as_long(whole, aim, taken, many)
+    ways = ways or wasting(whole, taken, lower, limit, many)
+    return None if ways is None else ways.columns
 
 
 def some(bare: Whole, lower: Lower, limit: float) -> Columns:

@@ -138,7 +138,7 @@ def placed(whole: Whole, aim: Aim, taken: Taken, wants: Sequence[int]) -> list[L
     order = sorted(taken.bins(), key=lambda b: rooms[b])
     free = [rooms[b] for b in order]
     held: list[list[int]] = [[] for _ in order]
-    one_each = list(left[::-1][: len(order)])
+    one_each = left[::-1][: len(order)]
     for own, i in [*enumerate(one_each), *((None, i) for i in left[: len(left) - len(one_each)])]:
         fits = [k for k, room in enumerate(free) if room >= whole.cuts[i] and own in (k, None)]
         if not fits:

@@ -16,7 +16,7 @@ from bickern.geometry.pack.lengths.through import filled_up
 from bickern.geometry.pack.lengths.whole import Whole, slack
 
 CHOICES = 400
-"""Choices of bars that are looked at."""
+"""Choices of bars that are looked at, at most."""
 UNSURE = 4
 """Choices that a first look does not settle, after which they get a longer one."""
 ROOMY = 4
@@ -50,11 +50,6 @@ class Tried:
         self.dives = 0
         means = MEANS if at.few else BRIEF
         at.raised(choice(at.whole, at.aim, self.rows, [], at.below, self.near, means).bound)
-
-    @property
-    def first_dives(self) -> int:
-        """Plans out of the linear programme at first looks."""
-        return 0 if self.at.few else DIVES
 
     @property
     def near(self) -> float:
@@ -142,12 +137,12 @@ class Tried:
     def one_by_one(self) -> None:
         """Looks at all choices, the cheapest first; the hard ones again at the end."""
         at = self.at
-        self.dives = self.first_dives
+        self.dives = 0 if at.few else DIVES
         bound = at.bound
         for effort in EFFORTS:
             if at.enough:
                 return
-            bound = max(bound, self.cheapest(CHOICES))
+            bound = max(bound, self.cheapest())
             again, self.unsure = sorted(self.unsure, key=lambda one: one[0]), []
             for n, (least, taken) in enumerate(again):
                 if least <= at.below and at.far:
@@ -156,8 +151,8 @@ class Tried:
                     self.unsure.append((least, taken))
                 at.raised(min(bound, self.lowest, *(later for later, _ in again[n + 1 :])))
 
-    def cheapest(self, most: int) -> float:
-        """Again and again the cheapest bars that may do, till so many were looked at; the bound of all others.
+    def cheapest(self) -> float:
+        """Again and again the cheapest bars that may do, till too many were looked at; the bound of all others.
 
         While bars are looked at, the next ones are sought beside: with what is learnt meanwhile they mostly still do.
         """
@@ -165,7 +160,9 @@ class Tried:
         bound = at.bound
         with ThreadPoolExecutor(1) as beside:
             ahead: Future[Choice] | None = None
-            while not at.enough and self.looks < most and sum(least <= at.below for least, _ in self.unsure) < UNSURE:
+            while (
+                not at.enough and self.looks < CHOICES and sum(least <= at.below for least, _ in self.unsure) < UNSURE
+            ):
                 found = ahead.result() if ahead else None
                 if found is None or not self.still(found):
                     found = choice(*self.asked())

@@ -6,7 +6,7 @@ import numpy as np
 
 from bickern.geometry.pack.lengths.given import Lower, Taken
 from bickern.geometry.pack.lengths.patterns import Columns, Floats, table, tops, walk
-from bickern.geometry.pack.lengths.plans import hopeless, longest, rested
+from bickern.geometry.pack.lengths.plans import hopeless, rested, wanted
 from bickern.geometry.pack.lengths.solver import Aim
 from bickern.geometry.pack.lengths.together import Alike, Counts, Found, Tree
 from bickern.geometry.pack.lengths.whole import Sharing, Whole, kept_rooms, slack
@@ -41,7 +41,7 @@ def looked_through(whole: Whole, aim: Aim, taken: Taken, lower: Lower, sought: S
     """All ways to fill the bars, those that waste least first: what may be wasted grows till a plan is found."""
     for share in SHARES if taken.kept.any() else (1.0,):
         goal = lower.bound + (sought.limit - lower.bound) * share
-        ways = _wasting(whole, taken, lower, goal) if taken.kept.any() else as_long(whole, aim, taken)
+        ways = wasting(whole, taken, lower, goal) if taken.kept.any() else as_long(whole, aim, taken)
         if ways is None:
             return sought
         tree = _Filled(whole, aim, taken, ways, goal)
@@ -75,22 +75,22 @@ class Wasting:
     most: float
 
 
-def _wasting(whole: Whole, taken: Taken, lower: Lower, goal: float) -> Wasting | None:
-    """All ways to fill bars beside bars kept, in a plan that costs no more; what they waste is cost over the bound."""
+def wasting(whole: Whole, taken: Taken, lower: Lower, goal: float, many: int = MOST) -> Wasting | None:
+    """All ways to fill bars in a plan that costs no more, what they waste as cost over the bound; None: too many."""
     most = goal - lower.bound + slack(goal)
     needs = np.where(taken.lost > 0, lower.tops - most, np.inf)
-    columns = walk(taken.to_fill(whole), lower.values, needs, most=MOST)
+    columns = walk(taken.to_fill(whole), lower.values, needs, most=many)
     if columns is None:
         return None
     return Wasting(columns, np.maximum(lower.tops[columns.bars] - columns.counts @ lower.values.worths, 0.0), most)
 
 
 def as_long(whole: Whole, aim: Aim, taken: Taken, many: int = MOST) -> Wasting | None:
-    """All ways to fill bars with none kept; what they waste is length."""
+    """All ways to fill bars with none kept, what they waste as length; None: too many."""
     bare, lengths = taken.to_fill(whole), np.array(whole.cuts, dtype=np.float64)
     values = table(bare, lengths)
     fullest = tops(bare, values)
-    over = float(fullest @ taken.lost - lengths @ np.array(whole.wants)) + longest(whole, aim.most_short) + 1e-6
+    over = float(fullest @ taken.lost) - wanted(whole, aim) + 1e-6
     columns = walk(bare, values, np.where(taken.lost > 0, fullest - over, np.inf), most=many)
     if columns is None:
         return None
@@ -142,17 +142,16 @@ class _Filled:
         whole, taken = self.whole, self.taken
         if not taken.kept.any():
             return float("inf")
-        full = float(np.array(whole.rooms) @ taken.lost)
-        wanted = float(np.array(whole.cuts) @ np.array(whole.wants)) - longest(whole, self.aim.most_short)
-        return (self.goal + slack(self.goal) - taken.fixed(whole)) / whole.worth - wanted + full + 1e-6
+        rest = (self.goal + slack(self.goal) - taken.fixed(whole)) / whole.worth
+        return float(np.array(whole.rooms) @ taken.lost) + rest - wanted(whole, self.aim) + 1e-6
 
     def full(self, found: Found, waste: float) -> float:
         """Keeps the plan with bars filled so, if it is better; what a better one may waste."""
         cuts = len(self.whole.cuts)
-        loads = [(b, tuple(one for one in self.counts.pattern(held) if one[0] < cuts)) for b, held in found]
-        plan = rested(self.whole, self.aim, self.taken, [b for b, _ in loads], [pattern for _, pattern in loads])
+        patterns = [tuple(one for one in self.counts.pattern(held) if one[0] < cuts) for _, held in found]
+        plan = rested(self.whole, self.aim, self.taken, [b for b, _ in found], patterns)
         if plan is None:
-            self.unsure += not hopeless(self.whole, self.aim, self.taken, [pattern for _, pattern in loads])
+            self.unsure += not hopeless(self.whole, self.aim, self.taken, patterns)
             if self.unsure > UNSURE:
                 return -1.0
         elif plan.cost <= self.goal + slack(self.goal):
