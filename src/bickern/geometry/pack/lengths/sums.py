@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from bickern.geometry.pack.lengths.whole import Pattern
 
@@ -24,7 +25,7 @@ def sums(cuts: Sequence[int], wants: Sequence[int], room: int) -> int:
 
 def more(added: int, cut: int, want: int, room: int) -> int:
     """These lengths, and those with up to so many of one cut more (in lots of 1, 2, 4 ...)."""
-    within = (1 << (room + 1)) - 1
+    within = _up_to(room)
     want, lot = min(want, room // cut), 1
     while want > 0:
         n = min(lot, want)
@@ -35,7 +36,13 @@ def more(added: int, cut: int, want: int, room: int) -> int:
 
 def top(added: int, room: int) -> int:
     """The longest of these lengths up to a room."""
-    return (added & ((1 << (room + 1)) - 1)).bit_length() - 1
+    return (added & _up_to(room)).bit_length() - 1
+
+
+@lru_cache(64)
+def _up_to(room: int) -> int:
+    """All lengths up to a room: long enough to be worth keeping."""
+    return (1 << (room + 1)) - 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,29 +51,37 @@ class Fillings:
 
     cuts: tuple[int, ...]
     wants: tuple[int, ...]
-    reach: tuple[int, ...]
-    """What the cuts from each one on add up to, as bits; nothing last."""
+    added: int
+    """What all cuts add up to, as bits."""
+    reach: tuple[bytes, ...]
+    """What the cuts behind each one add up to, eight bits a byte: one bit of these is soon looked at."""
     unit: int
 
     def fullest(self, room: int) -> Pattern:
         """The filling that leaves least of a bar, as many of the long cuts in it as can be."""
-        rest = top(self.reach[0], room // self.unit)
+        rest = top(self.added, room // self.unit)
         pattern = []
         for i, (cut, want) in enumerate(zip(self.cuts, self.wants, strict=True)):
             n = min(want, rest // cut)
-            while not self.reach[i + 1] >> (rest - n * cut) & 1:
+            while not self.reaches(i, rest - n * cut):
                 n -= 1
             if n:
                 pattern.append((i, n))
                 rest -= n * cut
         return tuple(pattern)
 
+    def reaches(self, i: int, length: int) -> bool:
+        """Whether the cuts behind one add up to a length."""
+        behind, byte = self.reach[i], length // 8
+        return byte < len(behind) and bool(behind[byte] >> length % 8 & 1)
+
 
 def fillings(cuts: Sequence[int], wants: Sequence[int], room: int) -> Fillings:
     """All fillings up to a room; cuts longest first."""
     unit = grain(room)
     sizes = tuple(-(-cut // unit) for cut in cuts)
-    reach = [1]
+    added, reach = 1, []
     for cut, want in zip(reversed(sizes), reversed(wants), strict=True):
-        reach.append(more(reach[-1], cut, want, room // unit))
-    return Fillings(sizes, tuple(wants), tuple(reversed(reach)), unit)
+        reach.append(added.to_bytes(added.bit_length() // 8 + 1, "little"))
+        added = more(added, cut, want, room // unit)
+    return Fillings(sizes, tuple(wants), added, tuple(reversed(reach)), unit)
