@@ -11,8 +11,8 @@ from typing import Any
 import numpy as np
 
 from bickern.geometry.pack.lengths.linear import AHEAD, FULL, WIDTH
-from bickern.geometry.pack.lengths.patterns import Columns, Floats, Ints, Table, table, tops, walk
-from bickern.geometry.pack.lengths.solver import PRIMAL, Aim, checked, joined, quiet
+from bickern.geometry.pack.lengths.patterns import COARSE, ROW, Columns, Floats, Ints, Table, table, tops, walk
+from bickern.geometry.pack.lengths.solver import PRIMAL, Aim, add_columns, checked, joined, quiet
 from bickern.geometry.pack.lengths.whole import Whole, kept_rooms
 
 
@@ -86,20 +86,25 @@ def lowest(whole: Whole, aim: Aim, taken: Taken, known: Known) -> tuple[Lower, K
     _add(highs, whole, _of(known.fill, taken.lost), kept=False)
     _add(highs, whole, _of(known.keep, taken.kept), kept=True)
     best: Lower | None = None
+    cells = COARSE
     while True:
         highs.run()
         checked(highs, ("kOptimal",))
         duals = np.array(highs.getSolution().row_dual)
         worths = np.maximum(duals[: len(whole.cuts)], 0.0)
-        values, under = table(fill, worths), _under(whole, keep, worths)
-        lower = _bound(whole, aim, taken, values, under)
-        best = lower if best is None or lower.bound > best.bound else best
-        if best.bound >= highs.getInfo().objective_function_value + taken.fixed(whole) - 0.01 * whole.step - 1e-7:
-            return best, known
+        values, under = table(fill, worths, cells), _under(whole, keep, worths, cells)
+        if cells > COARSE:
+            lower = _bound(whole, aim, taken, values, under)
+            best = lower if best is None or lower.bound > best.bound else best
+            if best.bound >= highs.getInfo().objective_function_value + taken.fixed(whole) - 0.01 * whole.step - 1e-7:
+                return best, known
         of_fill = _needs(fill, duals[len(whole.cuts) :], dummy(whole))
         of_keep = _needs(keep, duals[len(whole.cuts) + len(whole.rooms) :], dummy(whole))
         found, kept = _better(fill, values, of_fill), _better(keep, under, of_keep)
         if not len(found) and not len(kept):
+            if best is None:
+                cells = ROW
+                continue
             if values.cell == under.cell == 1 or _any(fill, values, of_fill) or _any(keep, under, of_keep):
                 return best, known
             lower = _bound(whole, aim, taken, values, under, of_fill, of_keep)  # no pattern is worth more
@@ -169,17 +174,13 @@ def _keep_singles(highs: Any, whole: Whole, keep: Whole) -> None:
 
 def _add(highs: Any, whole: Whole, columns: Columns, *, kept: bool) -> None:
     """Patterns as columns; what is used of bars that are kept costs its worth."""
-    first = len(whole.cuts) + len(whole.rooms) * kept
     costs = columns.counts @ np.array(whole.cuts) * (whole.worth * kept)
-    for cost, b, row in zip(costs, columns.bars, columns.counts, strict=True):
-        held = np.flatnonzero(row)
-        index = np.append(held, first + b).astype(np.int32)
-        highs.addCol(float(cost), 0.0, highs.inf, len(index), index, np.append(row[held], 1).astype(np.float64))
+    add_columns(highs, columns, costs, len(whole.cuts) + len(whole.rooms) * kept)
 
 
-def _under(whole: Whole, keep: Whole, worths: Floats) -> Table:
+def _under(whole: Whole, keep: Whole, worths: Floats, cells: int) -> Table:
     """What cuts are worth over the room that they take of a bar that is kept."""
-    return table(keep, np.maximum(worths - whole.worth * np.array(whole.cuts), 0.0))
+    return table(keep, np.maximum(worths - whole.worth * np.array(whole.cuts), 0.0), cells)
 
 
 def _bound(

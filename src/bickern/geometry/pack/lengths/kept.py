@@ -9,7 +9,7 @@ import numpy as np
 
 from bickern.geometry.pack.lengths.given import Lower, Taken
 from bickern.geometry.pack.lengths.patterns import Columns, Ints, walk
-from bickern.geometry.pack.lengths.solver import BARE, Aim, Means, quiet, run_whole, whole_bound
+from bickern.geometry.pack.lengths.solver import BARE, Aim, Means, add_columns, quiet, run_whole, whole_bound
 from bickern.geometry.pack.lengths.through import as_long, wasting
 from bickern.geometry.pack.lengths.whole import Load, Sharing, Whole, kept_rooms, shared, slack
 
@@ -58,22 +58,13 @@ def _model(whole: Whole, aim: Aim, taken: Taken) -> Any:
     return highs
 
 
-def _add(highs: Any, whole: Whole, columns: Columns) -> None:
-    """Patterns of bars to be filled up."""
-    cuts = len(whole.cuts)
-    for b, row in zip(columns.bars, columns.counts, strict=True):
-        held = np.flatnonzero(row)
-        index = np.append(held, cuts + b).astype(np.int32)
-        highs.addCol(0.0, 0.0, highs.inf, len(index), index, np.append(row[held], 1).astype(np.float64))
-
-
 def whole_numbers(
     whole: Whole, aim: Aim, taken: Taken, columns: Columns, limit: float, means: Means
 ) -> tuple[Sharing | None, float, bool]:
     """The best plan of these patterns under a limit, the bound, and whether the search was through."""
     highs = _model(whole, aim, taken)
     first = highs.getNumCol()
-    _add(highs, whole, columns)
+    add_columns(highs, columns, np.zeros(len(columns)), len(whole.cuts))
     fixed = taken.fixed(whole)
     state = run_whole(highs, range(highs.getNumCol()), 0.5 * whole.step or slack(limit), limit - fixed, means, **BARE)
     if state in ("kInfeasible", "kObjectiveBound"):

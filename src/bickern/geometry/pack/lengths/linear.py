@@ -9,14 +9,20 @@ from dataclasses import dataclass
 import numpy as np
 
 from bickern.geometry.pack.lengths.bounds import stepped
-from bickern.geometry.pack.lengths.patterns import Columns, Floats, Table, table, tops, walk
-from bickern.geometry.pack.lengths.solver import Aim, Duals, Master, column_costs
+from bickern.geometry.pack.lengths.patterns import COARSE, Columns, Floats, Table, table, tops, walk
+from bickern.geometry.pack.lengths.solver import Aim, Duals, Master, column_costs, joined, none_of
 from bickern.geometry.pack.lengths.whole import Whole
 
 AHEAD = 1e-7
 """A pattern is taken up where it is worth so much more than it costs, as a share of the dearest bar."""
+FIRST, BLUR = 8, 0.1
+"""Times that bars are filled up to begin with, and the share by which a cut is taken for longer or shorter then."""
+ROUNDS = 100
+"""Rounds of new patterns before a bound is looked at."""
 WIDTH, ALIKE = 100, 40
 """Half-filled bars that are followed at once for new patterns, of all bars together; of bars that are all alike."""
+NEARLY = 1e-4
+"""Share of the cost by which a bound may be less than it could be where it need not be exact, if a step is less."""
 ENOUGH = 300
 """Patterns that are taken up at once, at most."""
 FULL = 40_000
@@ -39,25 +45,42 @@ class Relaxed:
         return needs
 
 
+def begun(whole: Whole) -> Columns:
+    """Patterns to begin with: bars filled up, one cut or another taken for longer or shorter than it is."""
+    draw = np.random.default_rng(0)
+    worths = np.array(whole.cuts) * float(np.median(np.array(whole.costs) / np.maximum(1, whole.rooms)))
+    found = none_of(whole)
+    for _ in range(FIRST):
+        values = table(whole, worths * draw.uniform(1.0 - BLUR, 1.0 + BLUR, len(worths)), COARSE)
+        found = joined(found, _followed(whole, values, tops(whole, values) * (1.0 - BLUR / 100)))
+    return found
+
+
 def priced(master: Master, whole: Whole, rounds: int) -> Duals:
     """The optimum over the patterns known, new ones taken up in so many rounds at most."""
     duals = master.solved()
     for _ in range(rounds):
-        if not master.add(_better(whole, duals, table(whole, duals.cuts))):
+        if not master.add(_better(whole, duals, table(whole, duals.cuts, COARSE))):
             break
         duals = master.solved()
     return duals
 
 
 def relaxed(master: Master, whole: Whole, *, exact: bool) -> tuple[Relaxed, Duals]:
-    """The bound, as good as it gets (`exact`), or so good that it is no better rounded up to a step."""
+    """The bound, as good as it gets (`exact`), or so good that it is hardly better, or no better rounded up to a step.
+
+    Where bars have many units, patterns are looked for with few cells first.
+    """
     best: Relaxed | None = None
+    if max(whole.rooms) > COARSE:
+        priced(master, whole, ROUNDS)
     while True:
         duals = master.solved()
         values = table(whole, duals.cuts)
         found = bounded(whole, master.aim, values, tops(whole, values))
         best = found if best is None or found.bound > best.bound else best
-        if not exact and stepped(whole, best.bound) >= stepped(whole, duals.value) - 1e-9:
+        nearly = duals.value - max(0.0, NEARLY * abs(duals.value) - whole.step)
+        if not exact and stepped(whole, best.bound) >= stepped(whole, nearly) - 1e-9:
             return best, duals
         if master.add(_better(whole, duals, values)):
             continue
@@ -80,8 +103,12 @@ def _needs(whole: Whole, duals: Duals) -> Floats:
 
 def _better(whole: Whole, duals: Duals, values: Table) -> Columns:
     """Patterns that make the linear programme better, a few of each bar."""
-    needs = _needs(whole, duals)
-    needs[np.array(whole.counts) <= 0] = np.inf
+    return _followed(whole, values, _needs(whole, duals))
+
+
+def _followed(whole: Whole, values: Table, needs: Floats) -> Columns:
+    """Patterns that are worth what they need, a few of each bar."""
+    needs = np.where(np.array(whole.counts) > 0, needs, np.inf)
     found = walk(whole, values, needs, width=max(3, WIDTH // len(needs)) if len(needs) > 1 else ALIKE)
     assert found is not None  # no limit was given
     return found

@@ -16,8 +16,8 @@ from bickern.geometry.pack.lengths.whole import Whole, drop_value
 
 CELLS = 2_600_000
 """Cells of a table, at most."""
-ROW = 65_000
-"""Cells of a row of it, at most."""
+ROW, COARSE = 65_000, 8_000
+"""Cells of a row of it, at most; as many where new patterns are looked for, and no bound."""
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -43,9 +43,9 @@ class Columns:
         return len(self.bars)
 
 
-def table(whole: Whole, worths: Floats) -> Table:
-    """The table for such worths, one row from the next, last cut first."""
-    cell = max(1, -(-max(whole.rooms) // min(ROW, CELLS // len(whole.cuts))))
+def table(whole: Whole, worths: Floats, most: int = ROW) -> Table:
+    """The table for such worths, so many cells a row at most: one row from the next, last cut first."""
+    cell = max(1, -(-max(whole.rooms) // min(most, CELLS // len(whole.cuts))))
     cells = max(whole.rooms) // cell + 1
     row = _drops(whole, cells, cell)
     rows = [row]
@@ -89,11 +89,15 @@ def tops(whole: Whole, values: Table) -> Floats:
 
 @dataclass(frozen=True, slots=True)
 class _States:
-    """Half-filled bars."""
+    """Half-filled bars: which, the room left in each, and what each lacks of what it must be worth."""
 
     bars: Ints
     rests: Ints
-    gained: Floats
+    lacks: Floats
+
+    def some(self, which: Ints) -> "_States":
+        """Those of these numbers."""
+        return _States(self.bars[which], self.rests[which], self.lacks[which])
 
 
 def walk(
@@ -105,55 +109,45 @@ def walk(
     no limit). `lean`: only patterns that no further cut fits.
     """
     bars = np.flatnonzero(tops(whole, values) >= needs)
-    at = _States(bars, np.array(whole.rooms, dtype=np.int64)[bars], np.zeros(len(bars)))
+    at = _States(bars, np.array(whole.rooms, dtype=np.int64)[bars], needs[bars])
     steps: list[tuple[Ints, Ints]] = []
+    too_many = most * (4 if lean else 2)  # nearly every half-filled bar comes to a pattern
     for k, cut in enumerate(whole.cuts):
         grown, parents, times = _grown(at, cut, whole.wants[k], values.worths[k])
-        hope = grown.gained + values.left[k + 1][grown.rests // values.cell]
-        keep = np.flatnonzero(hope >= needs[grown.bars])
+        over = values.left[k + 1][grown.rests // values.cell] - grown.lacks
+        keep = (over >= 0.0).nonzero()[0]
         if width and len(keep) > width:
-            keep = _widest(keep, grown.bars, hope, width)
-        if most and len(keep) > 4 * most:
+            keep = _widest(keep, grown.bars, over, width)
+        if most and len(keep) > too_many:
             return None
-        at = _States(grown.bars[keep], grown.rests[keep], grown.gained[keep])
+        at = grown.some(keep)
         steps.append((parents[keep], times[keep]))
-    return _finished(whole, at, steps, needs, most, lean)
+    return _finished(whole, at, steps, most, lean)
 
 
 def _grown(at: _States, cut: int, want: int, worth: float) -> tuple[_States, Ints, Ints]:
     """States with 0, 1, 2 ... of one cut more; whence each came, and how many it took."""
-    fits = np.flatnonzero(at.rests >= cut)
     own = np.arange(len(at.bars))
-    if not len(fits):
-        return at, own, np.zeros(len(own), dtype=np.int64)
-    room = np.minimum(at.rests[fits] // cut, want)
-    parents, times = [own], [np.zeros(len(own), dtype=np.int64)]
-    for n in range(1, int(room.max()) + 1):
-        can = fits[room >= n]
-        parents.append(can)
-        times.append(np.full(len(can), n, dtype=np.int64))
-    whence, taken = np.concatenate(parents), np.concatenate(times)
-    grown = _States(at.bars[whence], at.rests[whence] - cut * taken, at.gained[whence] + worth * taken)
-    return grown, whence, taken
+    most = np.minimum(at.rests // cut, want)
+    whence = own.repeat(most + 1)
+    taken = np.arange(len(whence)) - (most.cumsum() - most + own)[whence]
+    return _States(at.bars[whence], at.rests[whence] - cut * taken, at.lacks[whence] - worth * taken), whence, taken
 
 
-def _widest(keep: Ints, bars: Ints, hope: Floats, width: int) -> Ints:
+def _widest(keep: Ints, bars: Ints, over: Floats, width: int) -> Ints:
     """Of each bar the most hopeful states."""
-    order = keep[np.lexsort((-hope[keep], bars[keep]))]
-    of = bars[order]
-    first = np.searchsorted(of, of)
-    return np.sort(order[np.arange(len(order)) - first < width])
+    of = bars[keep]
+    order = np.lexsort((-over[keep], of))
+    of = of[order]
+    first = of.searchsorted(of)
+    return np.sort(keep[order[np.arange(len(order)) - first < width]])
 
 
-def _finished(
-    whole: Whole, at: _States, steps: Sequence[tuple[Ints, Ints]], needs: Floats, most: int, lean: bool
-) -> Columns | None:
+def _finished(whole: Whole, at: _States, steps: Sequence[tuple[Ints, Ints]], most: int, lean: bool) -> Columns | None:
     """The patterns of states that are through, put together backwards; those of no cut are no patterns."""
-    worth = at.gained
-    if whole.worth:
-        worth = worth + np.array([drop_value(whole, int(rest)) for rest in at.rests])
-    kept = np.flatnonzero(worth >= needs[at.bars])
-    if most and len(kept) > 4 * most:
+    drops = np.array([drop_value(whole, int(rest)) for rest in at.rests]) if whole.worth else 0.0
+    kept = np.flatnonzero(drops >= at.lacks)
+    if most and len(kept) > most * (4 if lean else 2):
         return None
     counts = np.zeros((len(kept), len(whole.cuts)), dtype=np.int64)
     where = kept

@@ -89,7 +89,7 @@ class Master:
                 new.append(at)
         if new:
             fresh = Columns(columns.bars[new], columns.counts[new])
-            add_columns(self.highs, self.whole, fresh)
+            add_columns(self.highs, fresh, column_costs(self.whole, fresh), len(self.whole.cuts))
             self.columns = joined(self.columns, fresh)
         return len(new)
 
@@ -154,6 +154,7 @@ class Means:
 
 
 SMALL = {
+    "mip_heuristic_run_feasibility_jump": False,
     "mip_heuristic_run_rins": False,
     "mip_heuristic_run_rens": False,
     "mip_heuristic_run_root_reduced_cost": False,
@@ -164,7 +165,7 @@ BARE = {"presolve": "off"}
 
 
 def run_whole(
-    highs: Any, whole_numbers: Sequence[int], gap: float, below: float, means: Means, **options: bool | str
+    highs: Any, whole_numbers: Sequence[int], gap: float, below: float, means: Means, **options: bool | int | str
 ) -> str:
     """Runs it with these variables whole, for what comes to less than `below`; its state."""
     import highspy
@@ -197,11 +198,10 @@ def checked(highs: Any, allowed: Sequence[str]) -> str:
     return state
 
 
-def add_columns(highs: Any, whole: Whole, columns: Columns) -> None:
-    """Patterns as columns of a model whose rows are the cuts, then the bars."""
+def add_columns(highs: Any, columns: Columns, costs: Floats, first: int) -> None:
+    """Patterns as columns of a model whose rows are the cuts, and the kinds of bars from row `first` on."""
     import highspy
 
-    costs = column_costs(whole, columns)
     rows, at = np.nonzero(columns.counts.T)
     order = np.argsort(at, kind="stable")
     per = np.bincount(at, minlength=len(columns))
@@ -213,7 +213,7 @@ def add_columns(highs: Any, whole: Whole, columns: Columns) -> None:
     inner[ends] = False
     index[inner] = rows[order]
     value[inner] = columns.counts.T[rows, at][order]
-    index[ends] = len(whole.wants) + columns.bars
+    index[ends] = first + columns.bars
     zeros = np.zeros(len(columns))
     tops = np.full(len(columns), highspy.kHighsInf)
     status = highs.addCols(len(columns), costs, zeros, tops, len(index), starts, index, value)

@@ -27,9 +27,9 @@ def chosen(whole: Whole, columns: Columns, aim: Aim, below: float, means: Means)
     """
     highs = quiet()
     _rows(highs, whole, aim)
-    bare = replace(whole, rooms=whole.rooms * 2, counts=whole.counts * 2, costs=(0.0,) * 2 * len(whole.costs))
-    kept = column_costs(replace(whole, costs=(0.0,) * len(whole.costs)), columns) < 0.0
-    add_columns(highs, bare, Columns(columns.bars + len(whole.rooms) * kept, columns.counts))
+    drops = column_costs(replace(whole, costs=(0.0,) * len(whole.costs)), columns)
+    of_kind = Columns(columns.bars + len(whole.rooms) * (drops < 0.0), columns.counts)
+    add_columns(highs, of_kind, drops, len(whole.cuts))
     _counters(highs, whole)
     if aim.most_short:
         _shorts(highs, whole, aim)
