@@ -19,7 +19,7 @@ MEANS = Means(3000, 2.0)
 """What one choice may use up."""
 BRIEF = Means(100, 0.5)
 """As much where a bound that is nearly as good does."""
-SOON = Means(1000, 0.5)
+SOON = Means(300, 0.5)
 """As much where the first good one does."""
 SPARE = 1e-3
 """What bars carry more than they must is counted in such shares of it."""

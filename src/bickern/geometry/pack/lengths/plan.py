@@ -12,6 +12,8 @@ from bickern.geometry.pack.lengths.greedy import greedy
 from bickern.geometry.pack.lengths.result import Filled, LengthPlan
 from bickern.geometry.pack.lengths.whole import NANO, Answer, Load, Named, Sharing, Whole, faults, named, shared, used
 
+READY = ("highspy", "bickern.geometry.pack.lengths.solve")
+"""What the other process reads in before it can start."""
 SHARE = 0.8
 """Of the time there is, what the solver is told of: the other process must start, and say what it has found."""
 
@@ -53,7 +55,7 @@ def searched(
             report(f"cost {answer.sharing.cost * problem.price:g}, at least {answer.bound * problem.price:g}")
 
     asked = Asked(whole, known, seconds * SHARE)
-    answer = in_child("lengths.solve:solve", asked, seconds, keep_going=keep_going, report=told)
+    answer = in_child("lengths.solve:solve", asked, seconds, keep_going=keep_going, report=told, ready=READY)
     if isinstance(answer, Answer) and not faults(whole, answer.sharing):
         return replace(answer, why=answer.why or "the search ended before cost and bound met")
     why = answer.why if isinstance(answer, Lost) else "its answer was wrong"

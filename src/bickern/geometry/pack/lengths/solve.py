@@ -10,7 +10,7 @@ from bickern.geometry.pack.lengths.bars import carried
 from bickern.geometry.pack.lengths.bounds import least_cost
 from bickern.geometry.pack.lengths.dive import columns_of, dive, fitting
 from bickern.geometry.pack.lengths.greedy import trimmed
-from bickern.geometry.pack.lengths.linear import Relaxed, bounded, relaxed
+from bickern.geometry.pack.lengths.linear import Relaxed, begun, bounded, relaxed
 from bickern.geometry.pack.lengths.mend import mended
 from bickern.geometry.pack.lengths.patterns import Columns, table, tops, walk
 from bickern.geometry.pack.lengths.search import Search
@@ -64,6 +64,11 @@ def unlike(at: Search, master: Master, seconds: float) -> None:
         tried.quickly()
     if at.enough:
         return
+    master.add(begun(at.whole))
+    if tried.many_kept:
+        tried.together(relaxed(master, at.whole, exact=True)[0], seconds)
+        if at.enough:
+            return
     lower = linear(at, master)
     close = at.value <= (1.0 + CLOSE) * at.bound
     if at.enough or proved(at, lower, MANY // 2 if close else SOME, 300, seconds / (4 if close else 8)):

@@ -8,17 +8,22 @@ from bickern.geometry.pack.lengths.bars import BRIEF, MEANS, Carried, Choice, ca
 from bickern.geometry.pack.lengths.dive import dive, left
 from bickern.geometry.pack.lengths.given import Known, Taken
 from bickern.geometry.pack.lengths.inside import Inside, inside
-from bickern.geometry.pack.lengths.linear import relaxed
+from bickern.geometry.pack.lengths.linear import ROUNDS, Relaxed, priced
 from bickern.geometry.pack.lengths.plans import packed
+from bickern.geometry.pack.lengths.pooled import pooled, ways
 from bickern.geometry.pack.lengths.search import Search
-from bickern.geometry.pack.lengths.solver import Aim, Master, none_of
+from bickern.geometry.pack.lengths.solver import Aim, Master, Means, none_of
 from bickern.geometry.pack.lengths.through import filled_up
 from bickern.geometry.pack.lengths.whole import Whole, slack
 
+MANY_KEPT = 4
+"""Bars kept, in the cheapest choice of bars, from which on there are too many choices to look at them one by one."""
+LOTS = (1000, 4000, 12_000)
+"""Patterns of bars filled up that are looked at then, one lot after another, cuts in bars kept counted together."""
+NODES, BESIDE = 200, 5e-4
+"""Nodes of the solver's tree for each lot; and how far over the bound is looked, as a share of it."""
 CHOICES = 400
 """Choices of bars that are looked at, at most."""
-UNSURE = 4
-"""Choices that a first look does not settle, after which they get a longer one."""
 ROOMY = 4
 """Choices of bars with most to spare that are looked at."""
 LITTLE_ENOUGH = 5.6e-4
@@ -29,8 +34,8 @@ LITTLE = 1e-4
 """Share of the cost within which bars need not be the cheapest, where there are many cuts."""
 DIVES = 1
 """Plans out of the linear programme, of the first choices, where there are many cuts."""
-EFFORTS = (1, 4, 16)
-"""How much longer the looks are at those choices that a first look does not settle."""
+EFFORTS = ((2, 1), (4, 4), (4, 16))
+"""Choices that a first look does not settle, after which they get a longer one, and how much longer."""
 
 
 class Tried:
@@ -49,7 +54,9 @@ class Tried:
         self.unsure: list[tuple[float, Taken]] = []
         self.dives = 0
         means = MEANS if at.few else BRIEF
-        at.raised(choice(at.whole, at.aim, self.rows, [], at.below, self.near, means).bound)
+        first = choice(at.whole, at.aim, self.rows, [], at.below, self.near, means)
+        self.keeping = 0 if first.taken is None else int(first.taken.kept.sum())
+        at.raised(first.bound)
 
     @property
     def near(self) -> float:
@@ -91,7 +98,7 @@ class Tried:
         wants, counts = np.array(at.whole.wants), taken.lost + taken.kept
         master.leave(wants, counts)
         rest = left(at.whole, wants, counts)
-        duals = relaxed(master, rest, exact=True)[1]
+        duals = priced(master, rest, ROUNDS)
         if taken.kept.any():
             at.better(dive(master, rest, duals, seed))
         else:
@@ -105,6 +112,32 @@ class Tried:
         plan = None if taken is None else packed(at.whole, at.aim, taken, min(at.below, self.limit))
         if plan is not None:
             at.better(plan)
+
+    @property
+    def many_kept(self) -> bool:
+        """Whether cuts are few and bars kept are many."""
+        return self.at.few and self.keeping >= MANY_KEPT
+
+    def together(self, lower: Relaxed, seconds: float) -> None:
+        """Looks near the bound for the best, cuts in bars kept counted together, with ever more patterns."""
+        at = self.at
+        least, gap = max(0.0, at.bound - lower.bound), min(at.gap(lower), BESIDE * abs(lower.bound))
+        found = ways(at.whole, lower, least, gap, LOTS[-1]) if least < gap else None
+        if found is None:
+            return
+        over = np.sort(found.over)
+        for most in [*(float(over[n]) for n in LOTS if n < len(over)), found.gap]:
+            limit = lower.bound + most
+            if limit <= at.bound:
+                continue
+            got = pooled(at.whole, at.aim, found.within(most), limit, Means(NODES, seconds))
+            if got.plan is not None:
+                at.better(got.plan)
+            at.raised(got.bound)
+            if got.taken is not None and not at.enough:
+                self.look(got.taken, got.bound, 0)
+            if at.enough or at.bound < min(limit, at.value):
+                return
 
     def roomy(self) -> None:
         """Plans with bars that cost little enough, those with most to spare first."""
@@ -139,10 +172,10 @@ class Tried:
         at = self.at
         self.dives = 0 if at.few else DIVES
         bound = at.bound
-        for effort in EFFORTS:
+        for unsure, effort in EFFORTS:
             if at.enough:
                 return
-            bound = max(bound, self.cheapest())
+            bound = max(bound, self.cheapest(unsure))
             again, self.unsure = sorted(self.unsure, key=lambda one: one[0]), []
             for n, (least, taken) in enumerate(again):
                 if least <= at.below and at.far:
@@ -151,8 +184,8 @@ class Tried:
                     self.unsure.append((least, taken))
                 at.raised(min(bound, self.lowest, *(later for later, _ in again[n + 1 :])))
 
-    def cheapest(self) -> float:
-        """Again and again the cheapest bars that may do, till too many were looked at; the bound of all others.
+    def cheapest(self, unsure: int) -> float:
+        """Again and again the cheapest bars that may do, till so many are unsure; the bound of all others.
 
         While bars are looked at, the next ones are sought beside: with what is learnt meanwhile they mostly still do.
         """
@@ -161,7 +194,7 @@ class Tried:
         with ThreadPoolExecutor(1) as beside:
             ahead: Future[Choice] | None = None
             while (
-                not at.enough and self.looks < CHOICES and sum(least <= at.below for least, _ in self.unsure) < UNSURE
+                not at.enough and self.looks < CHOICES and sum(least <= at.below for least, _ in self.unsure) < unsure
             ):
                 found = ahead.result() if ahead else None
                 if found is None or not self.still(found):
