@@ -9,11 +9,12 @@ from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
 from itertools import pairwise
 from pathlib import Path
+from typing import Any
 
 import pytest
 
-from bickern.geometry.pack import child
-from bickern.geometry.pack.child import Lost, elsewhere, in_child
+from bickern.geometry.pack import child, ready
+from bickern.geometry.pack.child import Lost, in_child
 
 WORKS = """
     import ctypes, os, sys, time
@@ -81,6 +82,21 @@ WORKS = """
         report(str(os.getpid()))
         time.sleep(1000)
 """
+
+
+READY: list[str] = []
+"""Modules of a process that stands ready (none: each is started afresh)."""
+
+
+@pytest.fixture(autouse=True, params=["fresh", "split"])
+def kind(request: pytest.FixtureRequest) -> Iterator[str]:
+    READY[:] = ["json"] if request.param == "split" else []
+    yield request.param
+    READY.clear()
+
+
+def elsewhere(place: str, asked: object, seconds: float, **more: Any) -> object:
+    return child.elsewhere(place, asked, seconds, ready=READY, **more)
 
 
 @pytest.fixture
@@ -205,6 +221,7 @@ def test_memory_is_held_in(works: str) -> None:
 
 
 def test_a_process_that_cannot_be_started_is_told(works: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(ready, "_stands", {})
     monkeypatch.setattr(sys, "executable", "/no/such/python")
     answer = elsewhere(f"{works}:twice", 1, 10)
     assert isinstance(answer, Lost)
@@ -215,6 +232,7 @@ def test_a_process_that_cannot_be_started_is_told(works: str, monkeypatch: pytes
 
 def test_a_python_that_is_none_is_told(works: str, monkeypatch: pytest.MonkeyPatch) -> None:
     found = "/bin/false" if Path("/bin/false").exists() else sys.executable
+    monkeypatch.setattr(ready, "_stands", {})
     monkeypatch.setattr(sys, "executable", found)
     monkeypatch.setattr(child, "BOOT", "raise SystemExit(1)")
     assert elsewhere(f"{works}:twice", b"x" * 10_000_000, 10) == Lost("it ended without an answer (code 1)")
@@ -247,7 +265,7 @@ def test_the_child_ends_when_the_program_is_killed(works: str, tmp_path: Path) -
     program = (
         f"import sys; sys.path[:] = {sys.path!r}\n"
         "from bickern.geometry.pack.child import elsewhere\n"
-        f"elsewhere('{works}:says_who', None, 600, report=lambda says: print(says, flush=True))\n"
+        f"elsewhere('{works}:says_who', None, 600, report=lambda says: print(says, flush=True), ready={READY!r})\n"
     )
     parent = subprocess.Popen([sys.executable, "-c", program], stdout=subprocess.PIPE, text=True)
     assert parent.stdout is not None

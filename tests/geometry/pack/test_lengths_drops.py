@@ -62,7 +62,7 @@ def test_drops_worth_keeping_against_every_way_there_is(monkeypatch):
     """Forty small cases: proven only where it is the best, the bound never above it, and nearly all are proven."""
     from bickern.geometry.pack.lengths.solve import solve
 
-    monkeypatch.setattr(room, "in_child", lambda work, asked, seconds, *, keep_going, report: solve(asked, report))
+    monkeypatch.setattr(room, "in_child", lambda work, asked, seconds, *, report, **more: solve(asked, report))
     proven = 0
     for seed in range(40):
         cuts, bars, saw = tiny(seed)

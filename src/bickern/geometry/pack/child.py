@@ -10,9 +10,11 @@ import struct
 import subprocess
 import sys
 import threading
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any, BinaryIO
+
+from bickern.geometry.pack.ready import Split, split_off
 
 ROOM = "bickern.geometry.pack"
 """Where works are looked for."""
@@ -61,13 +63,16 @@ def in_child(
     *,
     keep_going: Callable[[], bool] = lambda: True,
     report: Report = lambda says: None,
+    ready: Sequence[str] = (),
 ) -> object | Lost:
     """What `function(asked, report)` returns in a process of its own; `work` is "module:function" inside this room.
 
     The process is ended after `seconds`, or when `keep_going` says no (asked every 20 ms); no process is left
     behind. `asked` and the answer are anything that can be pickled; `report` hears the lines that the work says.
+    `ready`: modules that the work needs, which a process that stands ready for the next time may have read in.
     """
-    return elsewhere(f"{ROOM}.{work.removeprefix(ROOM + '.')}", asked, seconds, keep_going=keep_going, report=report)
+    place = f"{ROOM}.{work.removeprefix(ROOM + '.')}"
+    return elsewhere(place, asked, seconds, keep_going=keep_going, report=report, ready=ready)
 
 
 def elsewhere(
@@ -78,6 +83,7 @@ def elsewhere(
     keep_going: Callable[[], bool] = lambda: True,
     report: Hears = lambda says: None,
     memory: int = MEMORY,
+    ready: Sequence[str] = (),
 ) -> object | Lost:
     """As `in_child`, for a function of any module that can be imported here ("package.module:function").
 
@@ -85,7 +91,7 @@ def elsewhere(
     """
     try:
         order = pickle.dumps(sys.path) + pickle.dumps(_Order(place, asked, _processor_seconds(seconds), memory))
-        process = _started()
+        process = (split_off(ready, f"{__name__}:serve", _environment()) if ready else None) or _started()
     except OSError as fault:
         return Lost(f"its process could not be started: {fault}")
     return _Watch(process, order, seconds).answer(keep_going, report)
@@ -104,8 +110,12 @@ def _started() -> "subprocess.Popen[bytes]":
         stdin=subprocess.PIPE,
         stdout=subprocess.PIPE,
         stderr=subprocess.DEVNULL,
-        env={**os.environ, **ALONE},
+        env=_environment(),
     )
+
+
+def _environment() -> dict[str, str]:
+    return {**os.environ, **ALONE}
 
 
 # ---- the watching side
@@ -114,7 +124,7 @@ def _started() -> "subprocess.Popen[bytes]":
 class _Watch:
     """One process, and the threads that write to it, read from it and count its time."""
 
-    def __init__(self, process: "subprocess.Popen[bytes]", order: bytes, seconds: float) -> None:
+    def __init__(self, process: "subprocess.Popen[bytes] | Split", order: bytes, seconds: float) -> None:
         self.process = process
         self.seconds = seconds
         self.heard: queue.Queue[tuple[bytes, bytes] | None] = queue.Queue(maxsize=64)
