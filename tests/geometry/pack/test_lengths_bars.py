@@ -11,9 +11,10 @@ from bickern.geometry.pack.lengths.bars import carried, choice, roomiest
 from bickern.geometry.pack.lengths.given import Known, Taken
 from bickern.geometry.pack.lengths.inside import inside
 from bickern.geometry.pack.lengths.linear import relaxed
+from bickern.geometry.pack.lengths.plans import placed, rested
 from bickern.geometry.pack.lengths.pooled import pooled, ways
 from bickern.geometry.pack.lengths.solver import Aim, Master, Means, none_of
-from bickern.geometry.pack.lengths.whole import kept_rooms, load_cost, named
+from bickern.geometry.pack.lengths.whole import faults, kept_rooms, load_cost, named
 
 SEEDS = range(25)
 
@@ -139,6 +140,24 @@ def test_bars_filled_up_in_a_good_plan_are_among_the_ways_to_fill_them(seed):
             for b, some in zip(stock, held, strict=True):
                 keeps = sum(whole.cuts[i] for i in some) <= kept_rooms(whole)[b]
                 assert not some or keeps or (b, tuple(sorted(some))) in there
+
+
+def test_cuts_fill_bars_kept_to_the_last_unit_where_longest_first_finds_no_room():
+    """Bars that three or four cuts of their own fill: there is a way, by construction."""
+    missed = 0
+    for seed in range(30):
+        draw = random.Random(seed)
+        sets = [[draw.randint(80, 600) / 1000 for _ in range(draw.choice([3, 4]))] for _ in range(4)]
+        cuts = [Cut(f"c{n}", size) for n, size in enumerate(size for some in sets for size in some)]
+        bars = [Bar(f"b{n}", round(sum(some) + 0.3, 6), 1, 1.0) for n, some in enumerate(sets)]
+        whole = named(cuts, bars, Saw(0.0, 0.0, 0.3, 0.5)).whole
+        taken = Taken(np.zeros(len(whole.rooms), dtype=np.int64), np.array(whole.counts))
+        missed += placed(whole, Aim(), taken, whole.wants) is None
+        plan = rested(whole, Aim(), taken, [], [])
+        assert plan is not None
+        assert not faults(whole, plan)
+        assert not plan.missing
+    assert missed >= 10
 
 
 def test_cuts_in_bars_kept_counted_together_prove_what_is_small():

@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -110,9 +110,27 @@ def longest(whole: Whole, count: int) -> int:
 
 def rested(whole: Whole, aim: Aim, taken: Taken, bars: Sequence[int], patterns: Sequence[Pattern]) -> Sharing | None:
     """The plan where what is left goes short, longest first, or into the bars kept; None: not found."""
-    held = placed(whole, aim, taken, without(whole.wants, *patterns))
+    left = without(whole.wants, *patterns)
+    held = placed(whole, aim, taken, left)
+    if held is None and not hopeless(whole, aim, taken, patterns):
+        held = filled_in(whole, aim, taken, left)
     loads = [Load(b, pattern) for b, pattern in zip(bars, patterns, strict=True)]
     return None if held is None else shared(whole, (*loads, *held))
+
+
+def filled_in(whole: Whole, aim: Aim, taken: Taken, left: Sequence[int]) -> list[Load] | None:
+    """Cuts left, in bars kept, filled up one after another: that takes longer than `placed`, and finds more."""
+    rooms = kept_rooms(whole)
+    bars = sorted(taken.bins(), key=lambda b: rooms[b])
+    unit = grain(rooms[bars[-1]])
+    sizes = [-(-cut // unit) for cut in whole.cuts]
+    wants = shortest(replace(whole, wants=tuple(left)), sum(left) - aim.most_short)
+    free = [rooms[b] // unit for b in bars]
+    spare = sum(free) - sum(size * want for size, want in zip(sizes, wants, strict=True))
+    found = filled(sizes, wants, free, spare, Looks(LOOKS), lambda others: not any(others)) if spare >= 0 else None
+    if found is None or not all(found):
+        return None
+    return [Load(b, pattern) for b, pattern in zip(bars, found, strict=True)]
 
 
 def hopeless(whole: Whole, aim: Aim, taken: Taken, patterns: Sequence[Pattern]) -> bool:
