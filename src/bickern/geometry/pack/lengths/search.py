@@ -53,9 +53,14 @@ class Search:
         return sum(self.whole.wants) <= SMALL
 
     @property
+    def near_enough(self) -> bool:
+        """Whether plan and bound are so near each other that a longer look does not pay where cuts are many."""
+        return self.value <= self.bound + self.near * abs(self.bound)
+
+    @property
     def far(self) -> bool:
         """Whether plan and bound are so far apart, or cuts so few, that a long look pays."""
-        return self.few or self.value > self.bound + self.near * abs(self.bound)
+        return self.few or not self.near_enough
 
     @property
     def enough(self) -> bool:

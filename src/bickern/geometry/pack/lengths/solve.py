@@ -74,7 +74,7 @@ def unlike(at: Search, master: Master, seconds: float) -> None:
     if at.enough or proved(at, lower, MANY // 2 if close else SOME, 300, seconds / (4 if close else 8)):
         return
     tried.rows.append(carried(at.whole, lower.worths))
-    if not at.few:
+    if not at.near_enough:
         tried.roomy()
     if not at.enough:
         tried.one_by_one()

@@ -140,15 +140,15 @@ class Tried:
                 return
 
     def roomy(self) -> None:
-        """Plans with bars that cost little enough, those with most to spare first."""
-        for _ in range(ROOMY):
+        """Plans with bars that cost little enough, those with most to spare first; where cuts are few, one of them."""
+        for _ in range(1 if self.at.few else ROOMY):
             taken = self.roomiest()
             if taken is None:
                 return
             self.dived(taken, 0)
-            if not self.at.enough:
+            if not self.at.few and not self.at.enough:
                 self.look(taken, self.at.bound, 0)
-            if self.at.enough:
+            if self.at.near_enough:
                 return
 
     def roomiest(self) -> Taken | None:
