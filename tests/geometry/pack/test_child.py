@@ -222,6 +222,7 @@ def test_memory_is_held_in(works: str) -> None:
 
 def test_a_process_that_cannot_be_started_is_told(works: str, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(ready, "_stands", {})
+    monkeypatch.setattr(ready, "_given_up", set())
     monkeypatch.setattr(sys, "executable", "/no/such/python")
     answer = elsewhere(f"{works}:twice", 1, 10)
     assert isinstance(answer, Lost)
@@ -233,6 +234,7 @@ def test_a_process_that_cannot_be_started_is_told(works: str, monkeypatch: pytes
 def test_a_python_that_is_none_is_told(works: str, monkeypatch: pytest.MonkeyPatch) -> None:
     found = "/bin/false" if Path("/bin/false").exists() else sys.executable
     monkeypatch.setattr(ready, "_stands", {})
+    monkeypatch.setattr(ready, "_given_up", set())
     monkeypatch.setattr(sys, "executable", found)
     monkeypatch.setattr(child, "BOOT", "raise SystemExit(1)")
     assert elsewhere(f"{works}:twice", b"x" * 10_000_000, 10) == Lost("it ended without an answer (code 1)")

@@ -30,6 +30,7 @@ def place(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
     )
     monkeypatch.syspath_prepend(str(tmp_path))
     monkeypatch.setattr(ready, "_stands", {})
+    monkeypatch.setattr(ready, "_given_up", set())
     yield
     for stand in ready._stands.values():
         stand.line.close()
@@ -69,6 +70,31 @@ def test_one_that_is_gone_is_replaced() -> None:
 def test_one_that_hangs_is_passed_by(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(ready, "WAIT", 0.2)
     monkeypatch.setattr(ready, "BOOT", "import time\ntime.sleep(2)")
+    assert whose()[1] == os.getpid()
+
+
+def test_one_that_was_interrupted_is_not_asked_again(monkeypatch: pytest.MonkeyPatch) -> None:
+    before = whose()
+    stand = ready._stands[MODULES]
+
+    class Interrupted:
+        def unpack(self, told: bytes) -> tuple[int]:
+            raise KeyboardInterrupt
+
+    told = ready._TOLD
+    monkeypatch.setattr(ready, "_TOLD", Interrupted())
+    Interrupted.size = told.size  # type: ignore[attr-defined]
+    with pytest.raises(KeyboardInterrupt):
+        stand.split()
+    monkeypatch.setattr(ready, "_TOLD", told)
+    assert stand.gone
+    assert whose()[1] == standing() != before[1]
+
+
+def test_what_never_stood_is_not_tried_again(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(ready, "BOOT", "raise SystemExit(1)")
+    assert whose()[1] == os.getpid()
+    monkeypatch.setattr(ready, "Stand", None)  # what would be called
     assert whose()[1] == os.getpid()
 
 

@@ -14,6 +14,7 @@ import subprocess
 import sys
 import threading
 from collections.abc import Sequence
+from itertools import count
 from typing import BinaryIO, TextIO, cast
 
 CAN = sys.platform == "linux"
@@ -35,6 +36,7 @@ _SPLIT, _FETCH = b"s", b"f"
 _RUNS = 1 << 32
 
 _stands: dict[tuple[str, ...], "Stand"] = {}
+_given_up: set[tuple[str, ...]] = set()
 _lock = threading.Lock()
 
 
@@ -43,10 +45,11 @@ def split_off(modules: Sequence[str], serve: str, environment: dict[str, str]) -
 
     `serve`: "module:function" that does so, and never returns; it finds the order on standard input.
     """
-    if not CAN or not sys.executable:
-        return None
     key = tuple(modules)
+    if not CAN or not sys.executable or key in _given_up:
+        return None
     for _ in range(2):  # the one that stood ready may be gone
+        stand = None
         try:
             with _lock:
                 stand = _stands.get(key)
@@ -55,7 +58,11 @@ def split_off(modules: Sequence[str], serve: str, environment: dict[str, str]) -
             return stand.split()
         except OSError:
             with _lock:
-                _stands.pop(key, None)
+                if stand is not None and _stands.get(key) is stand and stand.gone:
+                    del _stands[key]
+            if stand is None or not stand.answered:  # it never stood: that is not tried again
+                _given_up.add(key)
+                return None
     return None
 
 
@@ -64,6 +71,7 @@ class Stand:
 
     def __init__(self, modules: tuple[str, ...], serve: str, environment: dict[str, str]) -> None:
         self.program = os.getpid()
+        self.answered = False
         self.lock = threading.Lock()
         self.line, theirs = socket.socketpair(socket.AF_UNIX, socket.SOCK_SEQPACKET)
         self.line.settimeout(WAIT)
@@ -77,21 +85,41 @@ class Stand:
                 env=environment,
             )
             assert self.process.stdin is not None
-            with self.process.stdin as pipe:
-                pipe.write(pickle.dumps((sys.path, modules, theirs.fileno(), serve)))
+            try:
+                with self.process.stdin as pipe:
+                    pipe.write(pickle.dumps((sys.path, modules, theirs.fileno(), serve)))
+            except BaseException:
+                self.end()
+                raise
 
     @property
     def ours(self) -> bool:
         """Whether it was started by this very process, not by one that this one was split off."""
         return self.program == os.getpid()
 
+    @property
+    def gone(self) -> bool:
+        """Whether nothing is asked of it any more."""
+        return self.line.fileno() < 0
+
+    def end(self) -> None:
+        """Ends it; those that were split off go on."""
+        self.line.close()
+        self.process.kill()
+        self.process.wait()
+
     def split(self) -> "Split":
         """A new process, with a pipe each way."""
         order_out, order_in = os.pipe()
-        said_out, said_in = os.pipe()
+        try:
+            said_out, said_in = os.pipe()
+        except OSError:
+            os.close(order_out)
+            os.close(order_in)
+            raise
         try:
             number = self.ask(_SPLIT, 0, order_out, said_in)
-        except OSError:
+        except BaseException:
             os.close(order_in)
             os.close(said_out)
             raise
@@ -101,16 +129,18 @@ class Stand:
         return Split(self, number, os.fdopen(order_in, "wb"), os.fdopen(said_out, "rb"))
 
     def ask(self, what: bytes, number: int, *pipes: int) -> int:
-        """What it answers; OSError where it does not, and nothing is asked of it any more then."""
+        """What it answers; OSError where it does not. An answer that was not waited for would be taken for the next."""
         with self.lock:
             try:
                 socket.send_fds(self.line, [_ASK.pack(what, number)], pipes)
-                return int(_TOLD.unpack(self.line.recv(_TOLD.size))[0])
-            except (OSError, struct.error) as fault:
-                self.line.close()
-                self.process.kill()
-                self.process.wait()
-                raise OSError("the process that stood ready does not answer") from fault
+                told = int(_TOLD.unpack(self.line.recv(_TOLD.size))[0])
+            except BaseException as fault:
+                self.end()
+                if isinstance(fault, (OSError, struct.error)):
+                    raise OSError("the process that stood ready does not answer") from fault
+                raise
+            self.answered = True
+            return told
 
 
 class Split:
@@ -126,25 +156,26 @@ class Split:
     def kill(self) -> None:
         """Ends it; its number is its own until it was fetched."""
         if self.code is None:
-            with contextlib.suppress(ProcessLookupError):
+            with contextlib.suppress(ProcessLookupError, PermissionError):
                 os.kill(self.number, signal.SIGKILL)
 
-    def wait(self, timeout: float = 60.0) -> int:
+    def wait(self, timeout: float | None = None) -> int:
         """How it ended, less than nothing for a signal; `subprocess.TimeoutExpired` where it still runs."""
         pause = threading.Event()
-        for _ in range(int(timeout / POLL) + 1):
+        for _ in count() if timeout is None else range(int(timeout / POLL) + 1):
             if self.code is None:
                 self.code = self.ended()
             if self.code is not None:
                 return self.code
             pause.wait(POLL)
-        raise subprocess.TimeoutExpired("", timeout)
+        raise subprocess.TimeoutExpired("", timeout or 0.0)
 
     def ended(self) -> int | None:
-        """How it ended, if it has; where the one that it was split off is gone nobody knows any more."""
+        """How it ended, if it has; where the one that it was split off is gone it is ended: nobody knows any more."""
         try:
             told = self.stand.ask(_FETCH, self.number)
         except OSError:
+            self.kill()
             return -signal.SIGKILL
         return None if told == _RUNS else told
 
