@@ -1,4 +1,4 @@
-"""The process that stands ready: quick, replaced where it is gone, passed by where it hangs, and gone with the program.
+"""The process that stands ready: replaced where it is gone, passed by where it hangs, and gone with the program.
 
 What comes of a work is the same as without it: `test_child.py` holds it to that.
 """
