@@ -7,13 +7,14 @@ import numpy as np
 import pytest
 
 from bickern.geometry.pack.lengths.asked import Bar, Cut, Saw
-from bickern.geometry.pack.lengths.bars import carried, choice, roomiest
+from bickern.geometry.pack.lengths.bars import MEANS, carried, choice, roomiest
 from bickern.geometry.pack.lengths.given import Known, Taken
 from bickern.geometry.pack.lengths.inside import inside
 from bickern.geometry.pack.lengths.linear import relaxed
 from bickern.geometry.pack.lengths.plans import placed, rested
 from bickern.geometry.pack.lengths.pooled import pooled, ways
 from bickern.geometry.pack.lengths.solver import Aim, Master, Means, none_of
+from bickern.geometry.pack.lengths.ways import Sought, all_ways
 from bickern.geometry.pack.lengths.whole import faults, kept_rooms, load_cost, named
 
 SEEDS = range(25)
@@ -90,18 +91,54 @@ def test_choice_upon_choice_comes_to_the_best_plan_of_all(seed):
 
 
 @pytest.mark.parametrize("seed", SEEDS)
+def test_all_ways_with_bars_given_come_to_the_best_of_all_plans_with_them(seed):
+    """Limits above what is best, at it and below it; where all was looked at, that is said, and here it always is."""
+    whole = problem(seed)
+    best = {}
+    for taken, short, _, cost in plans(whole):
+        if not short.any():
+            key = (tuple(taken.lost), tuple(taken.kept))
+            best[key] = min(cost, best.get(key, cost))
+    every = {
+        key for taken, _, _, _ in plans(whole) for key in [(tuple(taken.lost), tuple(taken.kept))] if any(sum(key, ()))
+    }
+    for key in every:
+        taken = Taken(*(np.array(counts, dtype=np.int64) for counts in key))
+        least = best.get(key)
+        for limit in (1e9, least, None if least is None else least - 1.0):
+            if limit is None:
+                continue
+            found = all_ways(whole, Aim(), taken, Sought(None, limit, 0.0), 100_000)
+            assert found.through
+            cheaper = min((best[one] for one in best if _within(one, key)), default=None)
+            if least is not None and limit >= least:
+                assert found.plan is not None
+                assert found.plan.cost <= least + 1e-6
+            if found.plan is not None:
+                assert not faults(whole, found.plan)
+                assert not found.plan.missing
+                assert cheaper - 1e-6 <= found.plan.cost <= limit + 1e-6
+
+
+def _within(one, other):
+    """Whether one plan's bars are among those of another, drops kept or not."""
+    return all(a + b <= c + d for a, b, c, d in zip(*one, *other, strict=True))
+
+
+@pytest.mark.parametrize("seed", SEEDS)
 def test_bars_with_most_to_spare_cost_no_more_than_they_may(seed):
     whole = problem(seed)
     rows = [carried(whole, np.array(whole.cuts) * whole.worth * times) for times in (1000.0, 1.0)]
     first = choice(whole, Aim(), rows, [], 1e12, 0.0)
     limit = first.bound * 1.1
-    taken = roomiest(whole, Aim(), rows, [], limit)
+    taken, none = roomiest(whole, Aim(), rows, [], limit, MEANS)
+    assert none == (taken is None)
     assert (taken is None) == (first.taken is None)
     if taken is not None:
         full = float(np.array(whole.rooms) @ taken.lost + np.array(whole.rooms) @ taken.kept)
         assert full >= sum(whole.cuts[i] * want for i, want in enumerate(whole.wants)) * (1 - 1e-6)
         assert taken.fixed(whole) <= limit + 1e-6
-        again = roomiest(whole, Aim(), rows, [taken], limit)
+        again, _ = roomiest(whole, Aim(), rows, [taken], limit, MEANS)
         assert again is None or not again.same(taken)
 
 

@@ -1,49 +1,14 @@
-"""Bars filled up, and drops worth keeping, held against every way there is (exact mathematics)."""
+"""Drops worth keeping, held against every way there is (exact mathematics)."""
 
 import random
-from itertools import product
 
 import pytest
 
 from bickern.geometry.pack.lengths import plan as room
 from bickern.geometry.pack.lengths.asked import Bar, Cut, Saw
-from bickern.geometry.pack.lengths.fill import Looks, filled
 from bickern.geometry.pack.lengths.plan import plan_lengths
 
 from . import length_judge as judge
-
-
-def may_be_left(left):
-    return True
-
-
-def used(cuts, pattern):
-    return sum(cuts[i] * n for i, n in pattern)
-
-
-@pytest.mark.parametrize("seed", range(20))
-def test_bars_are_filled_up_where_that_can_be(seed):
-    """Two bars made of three cuts each, among other cuts: filled to the last, with cuts that are there."""
-    draw = random.Random(seed)
-    cuts = draw.sample(range(100, 900), 10)
-    rooms = [sum(cuts[:3]), sum(cuts[3:6])]
-    patterns = filled(cuts, [1] * 10, rooms, 0, Looks(5000), may_be_left)
-    assert patterns is not None
-    assert [used(cuts, pattern) for pattern in patterns] == rooms
-    taken = [i for pattern in patterns for i, _ in pattern]
-    assert len(taken) == len(set(taken))
-
-
-@pytest.mark.parametrize("seed", range(20))
-def test_a_bar_is_never_filled_with_less_waste_than_any_way_has(seed):
-    draw = random.Random(100 + seed)
-    cuts, wants, long = draw.sample(range(90, 400), 5), [draw.randint(1, 2) for _ in range(5)], draw.randint(500, 900)
-    sums = {sum(c * n for c, n in zip(cuts, ns, strict=True)) for ns in product(*(range(n + 1) for n in wants))}
-    least = long - max(total for total in sums if total <= long)
-    found = filled(cuts, wants, [long], least, Looks(5000), may_be_left)
-    assert found is not None
-    assert used(cuts, found[0]) == long - least
-    assert least == 0 or filled(cuts, wants, [long], least - 1, Looks(5000), may_be_left) is None
 
 
 def tiny(seed):

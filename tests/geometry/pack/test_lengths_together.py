@@ -1,26 +1,16 @@
 """Ways to fill bars that go together, held against every way there is (exact mathematics)."""
 
 import random
-from itertools import combinations, pairwise, product
+from itertools import combinations, product
 
 import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bickern.geometry.pack.lengths.fill import Looks, filled
-from bickern.geometry.pack.lengths.last import few, filled_together
 from bickern.geometry.pack.lengths.together import Alike, Counts, Tree
 
 WANTS = st.lists(st.integers(1, 5), min_size=1, max_size=12)
-
-
-def nothing_left(left):
-    return not any(left)
-
-
-def all_may_be_left(left):
-    return True
 
 
 # ---- counts in one number
@@ -99,52 +89,3 @@ def test_the_tree_finds_the_least_waste_and_says_when_it_is_through(seed):
     short_of_time = Tree(counts, 1000.0, 1000.0, 0, full)
     short_of_time.look(bars, [])
     assert not short_of_time.through
-
-
-# ---- the last bars
-
-
-def sawn(seed, count, marks):
-    """Bars sawn at random at so many places each: their lengths, short ones first; the cuts, and how many of each."""
-    draw = np.random.default_rng(seed)
-    rooms = sorted(int(room) for room in draw.integers(4000, 9000, count))
-    sizes = []
-    for room in rooms:
-        places = sorted({0, room, *(int(m) for m in draw.choice(np.arange(1, room), marks, replace=False))})
-        sizes += [b - a for a, b in pairwise(places)]
-    cuts = sorted(set(sizes), reverse=True)
-    return rooms, cuts, [sizes.count(cut) for cut in cuts]
-
-
-@pytest.mark.parametrize("seed", range(20))
-def test_bars_sawn_up_are_put_together_again(seed):
-    """Four bars sawn into four cuts each; not to be had from bars that are a unit shorter."""
-    rooms, cuts, wants = sawn(seed, 4, 3)
-    assert few(wants)
-    patterns = filled_together(cuts, wants, rooms, 0, nothing_left)
-    assert patterns is not None
-    assert [sum(cuts[i] * n for i, n in pattern) for pattern in patterns] == rooms
-    assert filled_together(cuts, wants, [*rooms[:-1], rooms[-1] - 1], 10_000, nothing_left) is None
-
-
-def test_what_may_not_be_left_is_not_left():
-    """Of two ways to fill the bar to the last, that one is given which leaves the cut that may be left."""
-    cuts, wants = [60, 40, 35, 25], [1, 1, 1, 1]
-    assert filled_together(cuts, wants, [100], 0, lambda left: left == [1, 0, 0, 0]) == ((((1, 1), (2, 1), (3, 1))),)
-    assert filled_together(cuts, wants, [100], 0, lambda left: left == [0, 0, 1, 1]) == ((((0, 1), (1, 1))),)
-    assert filled_together(cuts, wants, [100], 0, lambda left: False) is None
-
-
-def test_many_bars_sawn_up_are_filled_again():
-    """Twelve bars of five cuts each, more than the last bars can be: nearly always filled, with cuts that are there."""
-    filled_up = 0
-    for seed in range(20):
-        rooms, cuts, wants = sawn(seed, 12, 4)
-        patterns = filled(cuts, wants, rooms, 40, Looks(200), all_may_be_left)
-        if patterns is not None:
-            filled_up += 1
-            lengths = [sum(cuts[i] * n for i, n in pattern) for pattern in patterns]
-            assert all(length <= room for length, room in zip(lengths, rooms, strict=True))
-            assert sum(rooms) - sum(lengths) <= 40
-            assert all(sum(dict(pattern).get(i, 0) for pattern in patterns) <= want for i, want in enumerate(wants))
-    assert filled_up >= 18

@@ -19,7 +19,7 @@ MEANS = Means(3000, 2.0)
 """What one choice may use up."""
 BRIEF = Means(100, 0.5)
 """As much where a bound that is nearly as good does."""
-SOON = Means(300, 0.5)
+SOON = Means(1000, 0.5)
 """As much where the first good one does."""
 SPARE = 1e-3
 """What bars carry more than they must is counted in such shares of it."""
@@ -111,8 +111,13 @@ def choice(
     return Choice(Taken(values[:bars], values[bars:]), whole_bound(highs))
 
 
-def roomiest(whole: Whole, aim: Aim, rows: list[Carried], barred: list[Taken], limit: float) -> Taken | None:
-    """The bars with most to spare, by every list of worths, that cost no more than a limit; none that is barred."""
+def roomiest(
+    whole: Whole, aim: Aim, rows: list[Carried], barred: list[Taken], limit: float, means: Means
+) -> tuple[Taken | None, bool]:
+    """The bars with most to spare, by every list of worths, that cost no more than a limit; none that is barred.
+
+    And whether it is certain, if there are none, that there are none.
+    """
     highs = quiet()
     bars = len(whole.rooms)
     _columns(highs, whole, aim)
@@ -129,11 +134,11 @@ def roomiest(whole: Whole, aim: Aim, rows: list[Carried], barred: list[Taken], l
     whole_numbers = list(range(2 * bars))
     for taken in barred:
         whole_numbers += _other(highs, whole, taken) if whole.worth else _more(highs, whole, taken)
-    run_whole(highs, whole_numbers, NEAR_SPARE / SPARE, 0.0, SOON, **SMALL)
+    state = run_whole(highs, whole_numbers, NEAR_SPARE / SPARE, 0.0, means, **SMALL)
     if highs.getInfo().primal_solution_status != 2:
-        return None
+        return None, state == "kInfeasible"
     values = np.rint(np.array(highs.getSolution().col_value[: 2 * bars])).astype(np.int64)
-    return Taken(values[:bars], values[bars:])
+    return Taken(values[:bars], values[bars:]), False
 
 
 def _columns(highs: Any, whole: Whole, aim: Aim) -> None:

@@ -1,26 +1,22 @@
 """The best plan with bars that are given: which are taken, and whether their drops are kept."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from bickern.geometry.pack.lengths.given import Known, Taken, dummy, lowest
-from bickern.geometry.pack.lengths.kept import some, whole_numbers, within
+from bickern.geometry.pack.lengths.given import Known, Lower, Taken, dummy, lowest
+from bickern.geometry.pack.lengths.kept import whole_numbers
 from bickern.geometry.pack.lengths.patterns import Floats
-from bickern.geometry.pack.lengths.plans import best_filled
 from bickern.geometry.pack.lengths.search import SMALL
 from bickern.geometry.pack.lengths.solver import Aim, Means
-from bickern.geometry.pack.lengths.through import Sought, looked_through
+from bickern.geometry.pack.lengths.through import looked_through, wasting
+from bickern.geometry.pack.lengths.ways import Sought, all_ways
 from bickern.geometry.pack.lengths.whole import Sharing, Whole
 
-TURNS = 2
-"""Orders of bars and cuts in which bars are filled besides the usual ones, for an effort of 1."""
-STEPS = 3000
-"""Ways to fill a bar that are looked through at a first look; three times as many more for an effort of 1."""
-MANY = 2500
-"""Patterns that a proof may look at, for an effort of 1."""
-HARD = 4
-"""The effort from which on the solver is asked, too, where cuts are few."""
-NODES = 200
-"""Nodes of the solver's tree, for an effort of 1."""
+STEPS, MORE = 8000, 30_000
+"""Steps of a first look, where cuts are few and where they are many; three times as many more for an effort of 1."""
+TRIES = 3000
+"""Ways to fill a bar that are looked through beside, where drops are kept and cuts are few; as many more."""
+MANY, NODES = 2500, 200
+"""Patterns that the solver may look at, and nodes of its tree, for an effort of 1."""
 RULED = 1e4
 """Worths by which cuts have no room, times this, say that they must have it, whatever it costs."""
 
@@ -39,10 +35,12 @@ class Inside:
     ruled_out: bool = False
 
 
-def inside(whole: Whole, aim: Aim, taken: Taken, known: Known, limit: float, effort: int) -> tuple[Inside, Known]:
+def inside(
+    whole: Whole, aim: Aim, taken: Taken, known: Known, limit: float, effort: int, glanced: Sought | None = None
+) -> tuple[Inside, Known]:
     """The best plan with just these bars that costs at most `limit`; and the patterns known now.
 
-    `effort`: 0 for a first look, more for longer ones.
+    `effort`: 0 for a first look, more for longer ones. `glanced`: what a first look at all ways has shown.
     """
     lower, known = lowest(whole, aim, taken, known)
     worths = lower.values.worths
@@ -50,22 +48,26 @@ def inside(whole: Whole, aim: Aim, taken: Taken, known: Known, limit: float, eff
         return Inside(None, float("inf"), True, worths * RULED, ruled_out=True), known
     if lower.bound > limit:
         return Inside(None, lower.bound, True, worths, ruled_out=True), known
-    looked, few = Sought(None, limit, lower.bound), sum(whole.wants) <= SMALL
-    if few:
-        looked = looked_through(whole, aim, taken, lower, looked, STEPS * (1 + 3 * effort))
-        if looked.through:
-            return Inside(looked.plan, looked.bound, True, worths), known
-    turns = 0 if few and not effort else TURNS * max(1, effort)
-    looked = looked.better(whole, best_filled(whole, aim, taken, lower.bound, looked.limit, turns))
-    if looked.limit < lower.bound:
-        return Inside(looked.plan, lower.bound, True, worths), known
-    if not effort or (few and effort < HARD):
-        return Inside(looked.plan, looked.bound, False, worths), known
-    columns = within(whole, aim, lower, looked.limit, taken, MANY * effort)
-    many = columns is None
-    if columns is None:
-        columns = some(taken.to_fill(whole), lower, looked.limit)
-    means = Means(NODES * effort, 0.5 * effort)
-    found, bound, through = whole_numbers(whole, aim, taken, columns, looked.limit, means)
-    looked = looked.better(whole, found)
-    return Inside(looked.plan, looked.bound if many else max(looked.bound, bound), through and not many, worths), known
+    few = sum(whole.wants) <= SMALL
+    looked = Sought(None, limit, lower.bound)
+    if glanced is not None:
+        looked = replace(glanced, bound=max(glanced.bound, lower.bound))
+    if few and taken.kept.any() and not looked.through:
+        looked = looked_through(whole, aim, taken, lower, looked, TRIES * (1 + 3 * effort))
+    if glanced is None and not looked.through:
+        looked = all_ways(whole, aim, taken, looked, (STEPS if few else MORE) * (1 + 3 * effort))
+    if few and effort and aim.most_short and not looked.through:
+        looked = solved(whole, aim, taken, lower, looked, effort)
+    through = looked.through or looked.limit < looked.bound
+    return Inside(looked.plan, looked.bound, through, worths), known
+
+
+def solved(whole: Whole, aim: Aim, taken: Taken, lower: Lower, looked: Sought, effort: int) -> Sought:
+    """What the solver makes of it, where cuts are short: which of them is what looking by lengths does badly."""
+    ways = wasting(whole, taken, lower, looked.limit, MANY * effort)
+    if ways is None:
+        return looked
+    plan, bound, through = whole_numbers(
+        whole, aim, taken, ways.columns, looked.limit, Means(NODES * effort, 0.5 * effort)
+    )
+    return replace(looked.better(whole, plan), bound=max(looked.bound, bound), through=through)

@@ -7,26 +7,10 @@ from typing import Any
 
 import numpy as np
 
-from bickern.geometry.pack.lengths.given import Lower, Taken
-from bickern.geometry.pack.lengths.patterns import Columns, Ints, walk
+from bickern.geometry.pack.lengths.given import Taken
+from bickern.geometry.pack.lengths.patterns import Columns, Ints
 from bickern.geometry.pack.lengths.solver import BARE, Aim, Means, add_columns, quiet, run_whole, whole_bound
-from bickern.geometry.pack.lengths.through import as_long, wasting
 from bickern.geometry.pack.lengths.whole import Load, Sharing, Whole, kept_rooms, shared, slack
-
-
-def within(whole: Whole, aim: Aim, lower: Lower, limit: float, taken: Taken, many: int) -> Columns | None:
-    """All patterns that a plan under the limit can have; None where there are too many."""
-    ways = None if taken.kept.any() else as_long(whole, aim, taken, many)
-    ways = ways or wasting(whole, taken, lower, limit, many)
-    return None if ways is None else ways.columns
-
-
-def some(bare: Whole, lower: Lower, limit: float) -> Columns:
-    """Good patterns, where there are too many to take all."""
-    needs = np.where(np.array(bare.counts) > 0, lower.tops - (limit - lower.bound) - slack(limit), np.inf)
-    found = walk(bare, lower.values, needs, width=150)
-    assert found is not None  # no limit was given
-    return found
 
 
 def _model(whole: Whole, aim: Aim, taken: Taken) -> Any:

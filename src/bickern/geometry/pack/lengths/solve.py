@@ -9,12 +9,13 @@ from bickern.geometry.pack.lengths.asking import Asked, line_of
 from bickern.geometry.pack.lengths.bars import carried
 from bickern.geometry.pack.lengths.bounds import least_cost
 from bickern.geometry.pack.lengths.dive import columns_of, dive, fitting
+from bickern.geometry.pack.lengths.given import Known
 from bickern.geometry.pack.lengths.greedy import trimmed
 from bickern.geometry.pack.lengths.linear import Relaxed, begun, bounded, relaxed
 from bickern.geometry.pack.lengths.mend import mended
 from bickern.geometry.pack.lengths.patterns import Columns, table, tops, walk
 from bickern.geometry.pack.lengths.search import Search
-from bickern.geometry.pack.lengths.solver import Aim, Master, Means, UnsolvedError
+from bickern.geometry.pack.lengths.solver import Aim, Master, Means, UnsolvedError, none_of
 from bickern.geometry.pack.lengths.taking import Tried
 from bickern.geometry.pack.lengths.use import chosen
 from bickern.geometry.pack.lengths.whole import Answer, Whole, shared
@@ -74,6 +75,7 @@ def unlike(at: Search, master: Master, seconds: float) -> None:
     if at.enough or proved(at, lower, MANY // 2 if close else SOME, 300, seconds / (4 if close else 8)):
         return
     tried.rows.append(carried(at.whole, lower.worths))
+    tried.known = Known(master.columns, none_of(at.whole))
     if not at.near_enough:
         tried.roomy()
     if not at.enough:

@@ -4,17 +4,27 @@ from concurrent.futures import Future, ThreadPoolExecutor
 
 import numpy as np
 
-from bickern.geometry.pack.lengths.bars import BRIEF, MEANS, Carried, Choice, carried, choice, least_with, roomiest
+from bickern.geometry.pack.lengths.bars import (
+    BRIEF,
+    MEANS,
+    SOON,
+    Carried,
+    Choice,
+    carried,
+    choice,
+    least_with,
+    roomiest,
+)
 from bickern.geometry.pack.lengths.dive import dive, left
 from bickern.geometry.pack.lengths.given import Known, Taken
 from bickern.geometry.pack.lengths.inside import Inside, inside
 from bickern.geometry.pack.lengths.linear import ROUNDS, Relaxed, priced
-from bickern.geometry.pack.lengths.plans import packed
+from bickern.geometry.pack.lengths.placing import straight_through
 from bickern.geometry.pack.lengths.pooled import pooled, ways
 from bickern.geometry.pack.lengths.search import Search
 from bickern.geometry.pack.lengths.solver import Aim, Master, Means, none_of
-from bickern.geometry.pack.lengths.through import filled_up
-from bickern.geometry.pack.lengths.whole import Whole, slack
+from bickern.geometry.pack.lengths.ways import Sought, all_ways
+from bickern.geometry.pack.lengths.whole import Sharing, Whole, slack
 
 MANY_KEPT = 4
 """Bars kept, in the cheapest choice of bars, from which on there are too many choices to look at them one by one."""
@@ -22,20 +32,26 @@ LOTS = (1000, 4000, 12_000)
 """Patterns of bars filled up that are looked at then, one lot after another, cuts in bars kept counted together."""
 NODES, BESIDE = 200, 5e-4
 """Nodes of the solver's tree for each lot; and how far over the bound is looked, as a share of it."""
+SORTS = 40
+"""Sorts of cuts from which on all ways to place them are looked at before the linear programme, which takes long."""
+GLANCES, GLANCE, FINISH = 3, 15_000, 6000
+"""Choices of bars that are looked at so to begin with; steps for each, at least; and for the last cuts of a plan."""
 CHOICES = 400
 """Choices of bars that are looked at, at most."""
-ROOMY = 4
-"""Choices of bars with most to spare that are looked at."""
+ROOMY, ROOMIER = 4, 20
+"""Choices of bars with most to spare that are looked at; where cuts are few and no drop is kept."""
 LITTLE_ENOUGH = 5.6e-4
 """What they may cost over the bound, as a share of it."""
+TIGHT = 2.5e-4
+"""Share by which bound and plan are apart, at most, that is not worth to be halved."""
 FIRM = 1000.0
 """Worths that are lengths, times this, say that cuts must have room, whatever drops are worth."""
 LITTLE = 1e-4
 """Share of the cost within which bars need not be the cheapest, where there are many cuts."""
 DIVES = 1
 """Plans out of the linear programme, of the first choices, where there are many cuts."""
-EFFORTS = ((2, 1), (4, 4), (4, 16))
-"""Choices that a first look does not settle, after which they get a longer one, and how much longer."""
+EFFORTS, MANY_EFFORTS = ((1, 1), (2, 4), (4, 16)), ((3, 1), (3, 4), (3, 16))
+"""Choices that a first look does not settle, after which they get a longer one, and how much longer; of many cuts."""
 
 
 class Tried:
@@ -69,10 +85,29 @@ class Tried:
         """What the choices cost at least of which nobody knows yet whether they do."""
         return min((bound for bound, _ in self.unsure), default=float("inf"))
 
+    def glance(self, taken: Taken, bound: float, limit: float) -> Sought:
+        """The best plan with these bars under a limit, if it is soon found."""
+        at = self.at
+        whole, bars = at.whole, int(taken.lost.sum() + taken.kept.sum())
+        steps = max(GLANCE, 2 * straight_through(whole.cuts, max(whole.rooms), bars))
+        glanced = all_ways(whole, at.aim, taken, Sought(None, limit, max(bound, at.bound)), steps)
+        if glanced.plan is not None:
+            at.better(glanced.plan)
+        return glanced
+
     def look(self, taken: Taken, bound: float, effort: int) -> None:
         """Looks for the best plan with these bars."""
         at = self.at
-        looked, self.known = inside(at.whole, at.aim, taken, self.known, at.below, effort)
+        self.looks += not effort
+        glanced = None
+        if self.diverse and not effort:
+            glanced = self.glance(taken, bound, at.below)
+            if glanced.through or at.enough:
+                self.barred.append(taken)
+                if not glanced.through:
+                    self.unsure.append((max(glanced.bound, bound), taken))
+                return
+        looked, self.known = inside(at.whole, at.aim, taken, self.known, at.below, effort, glanced)
         if looked.plan is not None:
             at.better(looked.plan)
         if not looked.through:
@@ -81,7 +116,6 @@ class Tried:
                 self.dives -= not effort
                 self.dived(taken, effort)
         if not effort:
-            self.looks += 1
             self.learn(taken, looked)
 
     def learn(self, taken: Taken, looked: Inside) -> None:
@@ -102,16 +136,38 @@ class Tried:
         if taken.kept.any():
             at.better(dive(master, rest, duals, seed))
         else:
-            at.better(dive(master, rest, duals, seed, lambda few: filled_up(few, at.aim)))
+            at.better(dive(master, rest, duals, seed, self.finished))
         master.leave(wants, np.array(at.whole.counts))
 
+    def finished(self, few: Whole) -> Sharing | None:
+        """All cuts that are left in all bars that are left, if that is soon found."""
+        taken = Taken(np.array(few.counts), np.zeros(len(few.counts), dtype=np.int64))
+        return all_ways(few, self.at.aim, taken, Sought(None, float("inf"), 0.0), FINISH).plan
+
+    @property
+    def diverse(self) -> bool:
+        """Whether cuts are of many sorts."""
+        return len(self.at.whole.cuts) > SORTS
+
     def quickly(self) -> None:
-        """A plan with the bars that have most to spare, found by filling them up."""
+        """A plan with the bars that have most to spare; of many sorts of cuts, with the cheapest, too."""
         at = self.at
         taken = self.roomiest()
-        plan = None if taken is None else packed(at.whole, at.aim, taken, min(at.below, self.limit))
-        if plan is not None:
-            at.better(plan)
+        if taken is not None and not at.enough:
+            self.glance(taken, at.bound, min(at.below, self.limit))
+        later: list[tuple[float, Taken]] = []
+        for _ in range(GLANCES if self.diverse else 0):
+            if at.enough:
+                return
+            found = choice(*self.asked(*(one for _, one in later)), BRIEF)
+            at.raised(min((least for least, _ in later), default=found.bound))
+            if found.taken is None or at.enough:
+                return
+            glanced = self.glance(found.taken, found.bound, at.below)
+            if glanced.through:
+                self.barred.append(found.taken)
+            else:
+                later.append((max(glanced.bound, found.bound), found.taken))
 
     @property
     def many_kept(self) -> bool:
@@ -140,22 +196,48 @@ class Tried:
                 return
 
     def roomy(self) -> None:
-        """Plans with bars that cost little enough, those with most to spare first; where cuts are few, one of them."""
-        for _ in range(1 if self.at.few else ROOMY):
+        """Plans with bars that cost little enough, those with most to spare first."""
+        at = self.at
+        for n in range(ROOMIER if at.few and not self.keeping else ROOMY):
             taken = self.roomiest()
             if taken is None:
                 return
-            self.dived(taken, 0)
-            if not self.at.few and not self.at.enough:
-                self.look(taken, self.at.bound, 0)
-            if self.at.near_enough:
+            self.look(taken, at.bound, 0)
+            if not at.near_enough and not (n and at.few):
+                self.dived(taken, 0)
+            if at.near_enough:
                 return
+
+    def halved(self) -> None:
+        """Looks at the bars with most to spare that cost no more than half of what lies between bound and plan."""
+        at = self.at
+        while not at.enough and self.looks < CHOICES:
+            limit = at.below if at.below - at.bound <= TIGHT * abs(at.bound) else 0.5 * (at.bound + at.below)
+            taken, none = roomiest(at.whole, at.aim, self.rows, self.barred, limit, MEANS)
+            if taken is not None:
+                self.look(taken, at.bound, 0)
+                continue
+            bound = at.bound
+            if none:
+                at.raised(min(limit if limit < at.below else at.value, self.lowest))
+            if at.bound <= bound and not (none and self.unsure and self.again()):
+                return
+
+    def again(self) -> bool:
+        """Looks longer at the cheapest bars of which nobody knows yet whether they do; whether that settles it."""
+        least, taken = min(self.unsure, key=lambda one: one[0])
+        for effort in (1, 4):
+            self.unsure = [one for one in self.unsure if one[1] is not taken]
+            self.look(taken, least, effort)
+            if self.at.enough or not any(one is taken for _, one in self.unsure):
+                return True
+        return False
 
     def roomiest(self) -> Taken | None:
         """The bars with most to spare that cost little enough; where there are none, the bound is raised first."""
         at = self.at
         while True:
-            taken = roomiest(at.whole, at.aim, self.rows, self.barred, self.limit)
+            taken, _ = roomiest(at.whole, at.aim, self.rows, self.barred, self.limit, SOON)
             bound = at.bound
             if taken is None:
                 at.raised(choice(at.whole, at.aim, self.rows, [], at.below, self.near).bound)
@@ -171,8 +253,10 @@ class Tried:
         """Looks at all choices, the cheapest first; the hard ones again at the end."""
         at = self.at
         self.dives = 0 if at.few else DIVES
+        if at.few and at.near_enough:
+            self.halved()
         bound = at.bound
-        for unsure, effort in EFFORTS:
+        for unsure, effort in EFFORTS if at.few else MANY_EFFORTS:
             if at.enough:
                 return
             bound = max(bound, self.cheapest(unsure))

@@ -1,47 +1,34 @@
-"""All ways to fill bars that are given, looked through: the best plan with them, or the proof that there is none."""
+"""The best plan with bars that are given, some of them kept, by the few ways to fill the others that worths leave.
+
+`ways` looks at lengths alone, this at what cuts are worth by the bound: the one is quick where the other is not.
+"""
 
 from dataclasses import dataclass, replace
 
 import numpy as np
 
 from bickern.geometry.pack.lengths.given import Lower, Taken
-from bickern.geometry.pack.lengths.patterns import Columns, Floats, table, tops, walk
+from bickern.geometry.pack.lengths.patterns import Columns, Floats, walk
 from bickern.geometry.pack.lengths.plans import hopeless, rested, wanted
 from bickern.geometry.pack.lengths.solver import Aim
 from bickern.geometry.pack.lengths.together import Alike, Counts, Found, Tree
+from bickern.geometry.pack.lengths.ways import Sought
 from bickern.geometry.pack.lengths.whole import Sharing, Whole, kept_rooms, slack
 
 SHARES = (1 / 64, 1 / 32, 1 / 16, 1 / 8, 1 / 4, 1 / 2, 1.0)
 """Shares of what a plan may cost over the bound, within which all ways are looked through in turn."""
 MOST = 8000
 """Ways to fill bars, at most, of all bars together."""
-STEPS = 3000
-"""Ways that are tried, at most, where few cuts are left."""
 UNSURE = 20
 """Times that the rest was not seen to go into the bars kept, after which no more ways are tried."""
 
 
-@dataclass(frozen=True, slots=True)
-class Sought:
-    """The best plan with these bars so far (None: none), what a better one may cost, and the bound; all looked at."""
-
-    plan: Sharing | None
-    limit: float
-    bound: float
-    through: bool = False
-
-    def better(self, whole: Whole, plan: Sharing | None) -> "Sought":
-        """With this plan, if it is one that costs no more than it may."""
-        if plan is None or plan.cost > self.limit + slack(self.limit):
-            return self
-        return replace(self, plan=plan, limit=plan.cost - (0.5 * whole.step or slack(plan.cost)))
-
-
 def looked_through(whole: Whole, aim: Aim, taken: Taken, lower: Lower, sought: Sought, steps: int) -> Sought:
     """All ways to fill the bars, those that waste least first: what may be wasted grows till a plan is found."""
-    for share in SHARES if taken.kept.any() else (1.0,):
-        goal = lower.bound + (sought.limit - lower.bound) * share
-        ways = wasting(whole, taken, lower, goal) if taken.kept.any() else as_long(whole, aim, taken)
+    base = max(lower.bound, sought.bound)
+    for share in SHARES:
+        goal = base + (sought.limit - base) * share
+        ways = wasting(whole, taken, lower, goal)
         if ways is None:
             return sought
         tree = _Filled(whole, aim, taken, ways, goal)
@@ -53,17 +40,6 @@ def looked_through(whole: Whole, aim: Aim, taken: Taken, lower: Lower, sought: S
             return sought
         sought = replace(sought, bound=goal)
     return replace(sought, bound=float("inf"), through=True)
-
-
-def filled_up(whole: Whole, aim: Aim) -> Sharing | None:
-    """A plan that fills all these bars, no drop kept, each with least to waste for all (None: not found soon)."""
-    taken = Taken(np.array(whole.counts), np.zeros(len(whole.counts), dtype=np.int64))
-    ways = as_long(whole, aim, taken)
-    if ways is None:
-        return None
-    tree = _Filled(whole, aim, taken, ways, float("inf"))
-    tree.look(STEPS)
-    return tree.plan
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,18 +59,6 @@ def wasting(whole: Whole, taken: Taken, lower: Lower, goal: float, many: int = M
     if columns is None:
         return None
     return Wasting(columns, np.maximum(lower.tops[columns.bars] - columns.counts @ lower.values.worths, 0.0), most)
-
-
-def as_long(whole: Whole, aim: Aim, taken: Taken, many: int = MOST) -> Wasting | None:
-    """All ways to fill bars with none kept, what they waste as length; None: too many."""
-    bare, lengths = taken.to_fill(whole), np.array(whole.cuts, dtype=np.float64)
-    values = table(bare, lengths)
-    fullest = tops(bare, values)
-    over = float(fullest @ taken.lost) - wanted(whole, aim) + 1e-6
-    columns = walk(bare, values, np.where(taken.lost > 0, fullest - over, np.inf), most=many)
-    if columns is None:
-        return None
-    return Wasting(columns, np.maximum(fullest[columns.bars] - columns.counts @ lengths, 0.0), over)
 
 
 class _Filled:
@@ -140,8 +104,6 @@ class _Filled:
     def spare(self) -> float:
         """Length that the bars to be filled may waste, beside bars kept: what is not used of them is used of these."""
         whole, taken = self.whole, self.taken
-        if not taken.kept.any():
-            return float("inf")
         rest = (self.goal + slack(self.goal) - taken.fixed(whole)) / whole.worth
         return float(np.array(whole.rooms) @ taken.lost) + rest - wanted(whole, self.aim) + 1e-6
 
@@ -158,5 +120,5 @@ class _Filled:
             self.plan = plan
             self.goal = plan.cost - (0.5 * self.whole.step or slack(plan.cost))
             self.tree.more = self.spare()
-            return self.goal - self.base if self.taken.kept.any() else -1.0
+            return self.goal - self.base
         return self.goal - self.base

@@ -1,0 +1,111 @@
+"""The best plan with bars that are given, by all ways to place the cuts; or the proof that there is none.
+
+Where the drop of one bar is kept, it is one bar more to be filled: so much of it may be used as the cost allows. Where
+several are kept, cuts that are left go into these in any way that fits.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from bickern.geometry.pack.lengths.bounds import shortest
+from bickern.geometry.pack.lengths.given import Taken
+from bickern.geometry.pack.lengths.placing import Room, Steps, place
+from bickern.geometry.pack.lengths.solver import Aim
+from bickern.geometry.pack.lengths.whole import Load, Pattern, Sharing, Whole, kept_rooms, shared, slack
+
+SHARES = (1 / 64, 1 / 16, 1 / 4, 1.0)
+"""Shares of what a plan may cost over the bound that are aimed at in turn, where drops are kept."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sought:
+    """The best plan with these bars so far (None: none), what a better one may cost, and the bound; all looked at."""
+
+    plan: Sharing | None
+    limit: float
+    bound: float
+    through: bool = False
+
+    def better(self, whole: Whole, plan: Sharing | None) -> "Sought":
+        """With this plan, if it is one that costs no more than it may."""
+        if plan is None or plan.cost > self.limit + slack(self.limit):
+            return self
+        return replace(self, plan=plan, limit=plan.cost - (0.5 * whole.step or slack(plan.cost)))
+
+
+def all_ways(whole: Whole, aim: Aim, taken: Taken, sought: Sought, steps: int) -> Sought:
+    """The best plan with just these bars that costs no more than it may, or none; in about so many steps at most."""
+    bars = _Bars(whole, aim, taken, steps)
+    return bars.halved(sought) if taken.kept.any() else bars.once(sought)
+
+
+class _Bars:
+    """Bars that are given, and the steps there are."""
+
+    def __init__(self, whole: Whole, aim: Aim, taken: Taken, steps: int) -> None:
+        self.whole = whole
+        self.aim = aim
+        self.lost = [int(b) for b in np.repeat(np.arange(len(taken.lost)), taken.lost)]
+        self.kept = taken.bins()
+        self.fixed = taken.fixed(whole)
+        self.most = steps
+        self.steps = Steps(steps)
+
+    def once(self, sought: Sought) -> Sought:
+        """Where no drop is kept, every plan costs the same."""
+        through, plan = self.plan(0)
+        if plan is not None:
+            return replace(sought.better(self.whole, plan), bound=plan.cost, through=True)
+        return replace(sought, bound=float("inf"), through=True) if through else sought
+
+    def halved(self, sought: Sought) -> Sought:
+        """Where drops are kept: what may be used of those bars is made more till there is a plan, then halved."""
+        worth = self.whole.worth
+        none = max(0, math.ceil((sought.bound - self.fixed) / worth - 1e-6) - 1)  # a cut at least is in each
+        most = math.floor((sought.limit - self.fixed) / worth + 1e-6)
+        goals = [none + max(1, round((most - none) * share)) for share in SHARES]
+        best: Sharing | None = None
+        while none < most:
+            goals = [goal for goal in goals if none < goal <= most]
+            if best is None and not goals:
+                break
+            goal = goals.pop(0) if best is None else (none + most + 1) // 2
+            through, plan = self.plan(goal)
+            if plan is not None and plan.cost <= self.fixed + worth * (goal + 0.5):
+                best = plan
+                most = math.ceil((best.cost - self.fixed) / worth - 1e-6) - 1
+            elif through and plan is None:
+                none = goal
+            elif best is None:
+                goals = goals[-1:]  # the last is the easiest
+                self.steps = Steps(self.most)
+            else:
+                break
+        sought = sought.better(self.whole, best)
+        if none < most:
+            return replace(sought, bound=max(sought.bound, self.fixed + worth * (none + 1)))
+        return replace(sought, bound=float("inf") if best is None else best.cost, through=True)
+
+    def plan(self, goal: int) -> tuple[bool, Sharing | None]:
+        """A plan that uses so much at most of bars kept (None: not found), and whether all ways were looked at."""
+        whole, short = self.whole, self.aim.most_short
+        rooms = kept_rooms(whole)
+        fill = [Room(whole.rooms[b]) for b in self.lost]
+        keep = [Room(rooms[b], 1) for b in self.kept]
+        if len(keep) == 1:
+            fill, keep = [*fill, Room(min(keep[0].size, goal), 1)], []
+        if short:  # that the longest ones are short is the easiest, and mostly does
+            easiest = place(
+                whole.cuts, shortest(whole, sum(whole.wants) - short), fill, keep, goal, 0, Steps(self.most // 2)
+            )
+            if easiest.patterns is not None:
+                return True, self.read(easiest.patterns)
+        placed = place(whole.cuts, whole.wants, fill, keep, goal, short, self.steps)
+        return placed.through, None if placed.patterns is None else self.read(placed.patterns)
+
+    def read(self, patterns: Sequence[Pattern]) -> Sharing:
+        """The plan of these patterns."""
+        return shared(self.whole, map(Load, [*self.lost, *self.kept], patterns))
