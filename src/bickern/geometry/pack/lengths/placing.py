@@ -64,6 +64,8 @@ def place(
     So many cuts may be `short`; then more may be used of bars kept than that. In so many steps at most. Where there
     are too many lengths to be told apart, cuts are taken for longer than they are: then none that is found is no proof.
     """
+    if used >= sum(room.size for room in keep):
+        fill, keep = [*fill, *keep], []
     bars = [*fill, *keep]
     if len(bars) > BARS:
         return Placed(None, False)
@@ -99,7 +101,13 @@ class _Look:
         self.first = first
         self.short = short
         self.steps = steps
+        self.needed = [self.needs(at) for at in range(len(rooms) + 1)]
         self.seen: set[tuple[int, tuple[int, ...]]] = set()
+
+    def needs(self, at: int) -> list[tuple[int, int]]:
+        """Of the cuts from one on there must be so many left for those bars, from one on, that must hold a cut."""
+        rooms = sorted(size for size, least in zip(self.sizes[at:], self.least[at:], strict=True) if least)
+        return list({sum(cut > room for cut in self.cuts): n for n, room in enumerate(rooms, 1)}.items())
 
     def filled(self, wants: tuple[int, ...], at: int, waste: int, most: int) -> list[Pattern] | None:
         """Patterns for all bars from one on, the last bar's first; `most`: what that one may hold (0: all it can)."""
@@ -107,7 +115,7 @@ class _Look:
             waste, most = sum(self.sizes[at:]) - self.end_to_end(wants), 0
         if at >= len(self.sizes) - 1:
             return self.last(wants, at)
-        if (at, wants) in self.seen or waste < 0 or sum(wants) < sum(self.least[at:]):
+        if (at, wants) in self.seen or waste < 0 or any(sum(wants[i:]) < n for i, n in self.needed[at]):
             return None
         self.seen.add((at, wants))
         room, bars = self.sizes[at], self.sizes[at : self.first if at < self.first else len(self.sizes)]
