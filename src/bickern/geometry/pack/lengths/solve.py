@@ -28,8 +28,8 @@ SOME = 500
 """Patterns that a proof looks at before it is asked which bars are taken."""
 CLOSE = 1e-4
 """A plan that costs so little over the bound, as a share of it, is so good that a proof may look at more."""
-DIVES = 30
-"""Plans out of the linear programme that are tried."""
+SOON, DIVES = 10, 30
+"""Plans out of the linear programme that are tried, where bars are unlike before a long proof; and in all."""
 TRIES = 40
 """Tries to mend a plan."""
 
@@ -54,8 +54,15 @@ def alike(at: Search, master: Master, seconds: float) -> None:
         return
     if one and (proved(at, lengthwise(at), FEW, 3000, seconds / 4) or at.done):
         return
-    if not dived(at, master, range(4, DIVES)) and not proved(at, lower, MANY, 3000, seconds / 2) and not at.done:
-        combined(at, master.columns, seconds / 4)
+    if not one and (dived(at, master, range(4, SOON)) or proved(at, lower, MANY, 3000, seconds / 4) or at.done):
+        return
+    if dived(at, master, range(4 if one else SOON, DIVES)):
+        return
+    if one and (proved(at, lower, MANY, 3000, seconds / 2) or at.done):
+        return
+    combined(at, master.columns, seconds / 4)
+    if not at.enough and not at.aim.short_cost:
+        unlike(at, master, seconds)
 
 
 def unlike(at: Search, master: Master, seconds: float) -> None:
