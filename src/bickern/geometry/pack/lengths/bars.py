@@ -5,6 +5,7 @@ worths, carry the worth of all cuts (less those short, and with what their drops
 whole-number programme over bars alone, which grows a row with every choice of bars that turns out too small.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -19,12 +20,6 @@ MEANS = Means(3000, 2.0)
 """What one choice may use up."""
 BRIEF = Means(100, 0.5)
 """As much where a bound that is nearly as good does."""
-SOON = Means(1000, 0.5)
-"""As much where the first good one does."""
-SPARE = 1e-3
-"""What bars carry more than they must is counted in such shares of it."""
-MOST_SPARE, NEAR_SPARE = 5e-3, 1e-5
-"""The largest share that is looked for, and how near the largest it is to be."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,13 +69,39 @@ def with_one(whole: Whole, net: Floats, rest: int, most: float) -> float:
     return most if most > 0.0 or not len(fits) else float(fits.max())
 
 
-def least_with(whole: Whole, aim: Aim, row: Carried, taken: Taken) -> float:
-    """What plans with these bars cost at least, by one list of worths; infinite where they cannot carry the cuts."""
-    short = aim.most_short * float(row.worths.max(initial=0.0))
-    lacks = float(row.worths @ np.array(whole.wants)) - short - float(row.lost @ taken.lost + row.kept @ taken.kept)
-    if not whole.worth and lacks > slack(lacks):
-        return float("inf")
-    return float(np.array(whole.costs) @ (taken.lost + taken.kept)) + (lacks if whole.worth else 0.0)
+def needed(whole: Whole, aim: Aim, row: Carried) -> float:
+    """What bars must carry by a list of worths: all cuts, but those that may be short."""
+    dear = np.sort(np.repeat(row.worths, whole.wants))[::-1]
+    return float(dear[aim.most_short :].sum()) + row.more
+
+
+def least_with(whole: Whole, aim: Aim, row: Carried, taken: Taken) -> Floats:
+    """What plans with these bars cost at least, by one list of worths; infinite where they cannot carry the cuts.
+
+    One number; or one for each choice, where bars are given as rows.
+    """
+    lacks = needed(whole, aim, row) - taken.lost @ row.lost - taken.kept @ row.kept
+    costs = (taken.lost + taken.kept) @ np.array(whole.costs, dtype=np.float64)
+    if whole.worth:
+        return np.asarray(costs + lacks)
+    return np.where(lacks > slack(needed(whole, aim, row)), np.inf, costs)
+
+
+def in_part(whole: Whole, aim: Aim, rows: Sequence[Carried]) -> tuple[Floats, float]:
+    """How much each list of worths says of the cheapest bars that may be taken in part (duals); and what these cost.
+
+    Infinite where there are none.
+    """
+    highs = quiet()
+    _columns(highs, whole, aim)
+    first = highs.getNumRow()
+    scales = [_carry(highs, whole, row) for row in rows]
+    highs.run()
+    duals = np.array(highs.getSolution().row_dual)[first:]
+    state = str(highs.getModelStatus()).rpartition(".")[2]
+    if state == "kOptimal":
+        return np.maximum(duals * np.array(scales), 0.0), float(highs.getInfo().objective_function_value)
+    return np.zeros(len(rows)), float("inf" if state == "kInfeasible" else "-inf")
 
 
 def choice(
@@ -111,36 +132,6 @@ def choice(
     return Choice(Taken(values[:bars], values[bars:]), whole_bound(highs))
 
 
-def roomiest(
-    whole: Whole, aim: Aim, rows: list[Carried], barred: list[Taken], limit: float, means: Means
-) -> tuple[Taken | None, bool]:
-    """The bars with most to spare, by every list of worths, that cost no more than a limit; none that is barred.
-
-    And whether it is certain, if there are none, that there are none.
-    """
-    highs = quiet()
-    bars = len(whole.rooms)
-    _columns(highs, whole, aim)
-    costs = np.array([*whole.costs * 2, -1.0])
-    index = np.arange(2 * bars + 1, dtype=np.int32)
-    for at in index:
-        highs.changeColCost(int(at), 0.0)
-    scale = 1.0 / max(*whole.costs, 1e-9)
-    highs.addRow(-highs.inf, limit * scale, len(index), index, costs * scale)
-    spare = highs.getNumCol()
-    highs.addCol(-1.0, 0.0, MOST_SPARE / SPARE, 0, [], [])
-    for row in rows:
-        _carry(highs, whole, row, spare)
-    whole_numbers = list(range(2 * bars))
-    for taken in barred:
-        whole_numbers += _other(highs, whole, taken) if whole.worth else _more(highs, whole, taken)
-    state = run_whole(highs, whole_numbers, NEAR_SPARE / SPARE, 0.0, means, **SMALL)
-    if highs.getInfo().primal_solution_status != 2:
-        return None, state == "kInfeasible"
-    values = np.rint(np.array(highs.getSolution().col_value[: 2 * bars])).astype(np.int64)
-    return Taken(values[:bars], values[bars:]), False
-
-
 def _columns(highs: Any, whole: Whole, aim: Aim) -> None:
     """Bars by kind, drops lost, then drops kept; the worth of all drops; cuts short; and what there is of each."""
     inf = highs.inf
@@ -168,24 +159,23 @@ def _a_cut_in_each(highs: Any, whole: Whole, rooms: Ints) -> None:
     """No bar is taken without a cut: of those that only the shorter cuts fit, no more than there are of these."""
     known = 0
     for k in range(len(whole.cuts) - 1, -1, -1):
-        short = np.flatnonzero(rooms < whole.cuts[k - 1] if k else rooms >= 0).astype(np.int32)
+        short = np.flatnonzero(rooms < (whole.cuts[k - 1] if k else np.inf)).astype(np.int32)
         if len(short) != known:
             known = len(short)
             highs.addRow(-highs.inf, float(sum(whole.wants[k:])), known, short, np.ones(known))
 
 
-def _carry(highs: Any, whole: Whole, row: Carried, spare: int | None = None) -> None:
+def _carry(highs: Any, whole: Whole, row: Carried) -> float:
     """Bars must carry all cuts that are not short, and the worth of their drops comes off what they carry.
 
-    `spare`: the column of what they are to carry more than that, in thousandths.
+    What the row was multiplied by comes back.
     """
     scale = 1.0 / max(float(row.lost.max()), float(row.kept.max()), 1e-9)
     need = (float(row.worths @ np.array(whole.wants)) + row.more) * scale
     values = np.concatenate((row.lost, row.kept, [-1.0], row.worths)) * scale
     index = np.arange(len(values), dtype=np.int32)
-    if spare is not None:
-        index, values = np.append(index, np.int32(spare)), np.append(values, -SPARE * need)
     highs.addRow(need - 1e-9 * abs(need), highs.inf, len(index), index, values)
+    return scale
 
 
 def _more(highs: Any, whole: Whole, taken: Taken) -> list[int]:

@@ -7,18 +7,17 @@ import numpy as np
 from bickern.geometry.pack.lengths.bars import (
     BRIEF,
     MEANS,
-    SOON,
     Carried,
     Choice,
     carried,
     choice,
     least_with,
-    roomiest,
 )
 from bickern.geometry.pack.lengths.dive import dive, left
 from bickern.geometry.pack.lengths.given import Known, Taken
 from bickern.geometry.pack.lengths.inside import Inside, inside
 from bickern.geometry.pack.lengths.linear import ROUNDS, Relaxed, priced
+from bickern.geometry.pack.lengths.listing import Listing
 from bickern.geometry.pack.lengths.placing import straight_through
 from bickern.geometry.pack.lengths.pooled import pooled, ways
 from bickern.geometry.pack.lengths.search import Search
@@ -26,7 +25,7 @@ from bickern.geometry.pack.lengths.solver import Aim, Master, Means, none_of
 from bickern.geometry.pack.lengths.ways import Sought, all_ways
 from bickern.geometry.pack.lengths.whole import Sharing, Whole, slack
 
-MANY_KEPT = 4
+MANY_KEPT = 7
 """Bars kept, in the cheapest choice of bars, from which on there are too many choices to look at them one by one."""
 LOTS = (1000, 4000, 12_000)
 """Patterns of bars filled up that are looked at then, one lot after another, cuts in bars kept counted together."""
@@ -48,6 +47,8 @@ FIRM = 1000.0
 """Worths that are lengths, times this, say that cuts must have room, whatever drops are worth."""
 LITTLE = 1e-4
 """Share of the cost within which bars need not be the cheapest, where there are many cuts."""
+SEEDS = 120
+"""Plans out of the linear programme for each of those, where cuts are many: so many by the sorts of them."""
 DIVES = 1
 """Plans out of the linear programme, of the first choices, where there are many cuts."""
 EFFORTS, MANY_EFFORTS = ((1, 1), (2, 4), (4, 16)), ((3, 1), (3, 4), (3, 16))
@@ -65,12 +66,13 @@ class Tried:
         lengths = np.array(whole.cuts, dtype=np.float64)
         self.rows = [carried(whole, lengths * times * (whole.worth or 1.0)) for times in (FIRM, 1.0)]
         self.looks = 0
+        self.quick = False
         self.barred: list[Taken] = []
         self.ruled_out: list[Taken] = []
         self.unsure: list[tuple[float, Taken]] = []
+        self.listing = Listing(whole, at.aim, self.rows, self.barred)
         self.dives = 0
-        means = MEANS if at.few else BRIEF
-        first = choice(at.whole, at.aim, self.rows, [], at.below, self.near, means)
+        first = self.next(MEANS if at.few else BRIEF)
         self.keeping = 0 if first.taken is None else int(first.taken.kept.sum())
         at.raised(first.bound)
 
@@ -159,8 +161,11 @@ class Tried:
         for _ in range(GLANCES if self.diverse else 0):
             if at.enough:
                 return
-            found = choice(*self.asked(*(one for _, one in later)), BRIEF)
-            at.raised(min((least for least, _ in later), default=found.bound))
+            looked_at = [one for _, one in later]
+            found = self.listing.cheapest(at.bound, at.below, looked_at)
+            if found is None:
+                found = self.listing.hopeful(at.bound, at.below, looked_at)
+            at.raised(min([found.bound, *(least for least, _ in later)]))
             if found.taken is None or at.enough:
                 return
             glanced = self.glance(found.taken, found.bound, at.below)
@@ -203,8 +208,9 @@ class Tried:
             if taken is None:
                 return
             self.look(taken, at.bound, 0)
-            if not at.near_enough and not (n and at.few):
-                self.dived(taken, 0)
+            for seed in range(max(1, SEEDS // len(at.whole.cuts)) if not at.few else not n):
+                if not at.near_enough:
+                    self.dived(taken, seed)
             if at.near_enough:
                 return
 
@@ -213,7 +219,7 @@ class Tried:
         at = self.at
         while not at.enough and self.looks < CHOICES:
             limit = at.below if at.below - at.bound <= TIGHT * abs(at.bound) else 0.5 * (at.bound + at.below)
-            taken, none = roomiest(at.whole, at.aim, self.rows, self.barred, limit, MEANS)
+            taken, none = self.listing.roomiest(limit)
             if taken is not None:
                 self.look(taken, at.bound, 0)
                 continue
@@ -237,10 +243,10 @@ class Tried:
         """The bars with most to spare that cost little enough; where there are none, the bound is raised first."""
         at = self.at
         while True:
-            taken, _ = roomiest(at.whole, at.aim, self.rows, self.barred, self.limit, SOON)
+            taken, _ = self.listing.roomiest(self.limit)
             bound = at.bound
             if taken is None:
-                at.raised(choice(at.whole, at.aim, self.rows, [], at.below, self.near).bound)
+                at.raised(min(self.next(MEANS).bound, self.lowest))
             if taken is not None or at.enough or at.bound <= bound:
                 return taken
 
@@ -253,7 +259,7 @@ class Tried:
         """Looks at all choices, the cheapest first; the hard ones again at the end."""
         at = self.at
         self.dives = 0 if at.few else DIVES
-        if at.few and at.near_enough:
+        if at.few:
             self.halved()
         bound = at.bound
         for unsure, effort in EFFORTS if at.few else MANY_EFFORTS:
@@ -282,14 +288,21 @@ class Tried:
             ):
                 found = ahead.result() if ahead else None
                 if found is None or not self.still(found):
-                    found = choice(*self.asked())
+                    found = self.next(MEANS)
                 bound = max(bound, found.bound)
                 at.raised(min(bound, self.lowest))
                 if found.taken is None or found.bound > at.below or at.enough:
                     break
-                ahead = beside.submit(choice, *self.asked(found.taken))
+                ahead = None if self.quick else beside.submit(choice, *self.asked(found.taken))
                 self.look(found.taken, bound, 0)
         return bound
+
+    def next(self, means: Means, *looked_at: Taken) -> Choice:
+        """The cheapest bars that may do, none of those looked at: out of the list, or else by the solver."""
+        at = self.at
+        found = self.listing.cheapest(at.bound, at.below, looked_at)
+        self.quick = found is not None
+        return choice(*self.asked(*looked_at), means) if found is None else found
 
     def asked(self, *looked_at: Taken) -> tuple[Whole, Aim, list[Carried], list[Taken], float, float]:
         """What is asked of the cheapest bars that may do, as things are known now; `looked_at`: barred, too."""
@@ -299,4 +312,6 @@ class Tried:
     def still(self, found: Choice) -> bool:
         """Whether bars that were found before the last list of worths was known do by that, too."""
         at, row = self.at, self.rows[-1]
-        return found.taken is None or least_with(at.whole, at.aim, row, found.taken) <= found.bound + slack(found.bound)
+        if found.taken is None:
+            return True
+        return float(least_with(at.whole, at.aim, row, found.taken)) <= found.bound + slack(found.bound)

@@ -1,0 +1,260 @@
+"""All choices of bars that may do and cost no more than a limit: listed, where they are not too many.
+
+By each list of worths a choice costs at least so much: a sum over its bars. The mean of these sums that the linear
+programme likes best says of nearly every bar what it costs to take it, or not to. So few choices are left under a limit
+near the bound. They are built up kind by kind, those first for which most is at stake. A list takes milliseconds, where
+a search for the one best choice takes a tenth of a second; and what is learnt later only strikes some off.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bickern.geometry.pack.lengths.bars import Carried, Choice, in_part, least_with, needed
+from bickern.geometry.pack.lengths.given import Taken
+from bickern.geometry.pack.lengths.patterns import Floats, Ints
+from bickern.geometry.pack.lengths.solver import Aim
+from bickern.geometry.pack.lengths.whole import Whole, kept_rooms, slack
+
+MOST, SOME = 60_000, 10_000
+"""Choices, of some of the kinds, that are followed at once, at most; and where only the most hopeful ones are."""
+FULL = 20
+"""Times as many are looked at in one step, at most."""
+WIDE, NARROW = 5.6e-4, 1e-5
+"""Share of the bound by which choices over it are listed when the cheapest is sought; and the least that pays."""
+MOST_SPARE = 5e-3
+"""The largest share that bars may carry more than they must that is told apart."""
+ROUNDING = 1e-11
+"""Share of a sum by which it may be wrong."""
+
+
+@dataclass(frozen=True, slots=True)
+class Listed:
+    """All choices that cost `limit` at most, by the lists of worths known then; what each costs at least."""
+
+    lost: Ints
+    kept: Ints
+    least: Floats
+    limit: float
+
+    def some(self, which: NDArray[np.bool_]) -> "Listed":
+        """Those for which that is true."""
+        return replace(self, lost=self.lost[which], kept=self.kept[which], least=self.least[which])
+
+    def at(self, n: int) -> Taken:
+        """One of them."""
+        return Taken(self.lost[n], self.kept[n])
+
+    def known(self, whole: Whole, aim: Aim, rows: Sequence[Carried]) -> "Listed":
+        """With what further lists of worths say."""
+        listed = self
+        for row in rows:
+            least = np.maximum(listed.least, least_with(whole, aim, row, Taken(listed.lost, listed.kept)))
+            listed = replace(listed, least=least).some(least <= listed.limit + slack(listed.limit))
+        return listed
+
+    def without(self, whole: Whole, barred: Sequence[Taken]) -> "Listed":
+        """Without those that are barred; where no drop is worth anything, without any part of them, too."""
+        listed = self
+        for taken in barred:
+            if whole.worth:
+                same = (listed.lost == taken.lost).all(axis=1) & (listed.kept == taken.kept).all(axis=1)
+            else:
+                same = (listed.lost + listed.kept <= taken.lost + taken.kept).all(axis=1)
+            listed = listed.some(~same)
+        return listed
+
+
+class Listing:
+    """The list as it stands, drawn up again where it does not reach as far as is asked."""
+
+    def __init__(self, whole: Whole, aim: Aim, rows: list[Carried], barred: list[Taken]) -> None:
+        self.whole = whole
+        self.aim = aim
+        self.rows = rows
+        self.barred = barred
+        self.listed: Listed | None = None
+        self.seen = (0, 0)
+        self.width = WIDE
+
+    def under(self, limit: float) -> Listed | None:
+        """All that cost no more than a limit, none of them barred; None: too many."""
+        whole, rows, barred = self.whole, self.rows, self.barred
+        if self.listed is None or self.listed.limit < limit:
+            found = draw_up(whole, self.aim, rows, limit)
+            if found is None:
+                return None
+            self.listed, self.seen = found, (len(rows), 0)
+        known = self.listed.known(whole, self.aim, rows[self.seen[0] :])
+        self.listed = known.without(whole, barred[self.seen[1] :])
+        self.seen = len(rows), len(barred)
+        return self.listed
+
+    def hopeful(self, bound: float, below: float, looked_at: Sequence[Taken]) -> Choice:
+        """The cheapest bars of the most hopeful ones; that says nothing of all others."""
+        found = self.some_under(min(below, bound + WIDE * max(abs(bound), 1e-9))).without(self.whole, looked_at)
+        return Choice(found.at(int(found.least.argmin())) if len(found.least) else None, bound)
+
+    def some_under(self, limit: float) -> Listed:
+        """The most hopeful of those that cost no more than a limit, none of them barred."""
+        found = draw_up(self.whole, self.aim, self.rows, limit, SOME, lossy=True)
+        assert found is not None  # it is never too long
+        return found.without(self.whole, self.barred)
+
+    def cheapest(self, bound: float, below: float, looked_at: Sequence[Taken]) -> Choice | None:
+        """The cheapest bars that may do and cost less than `below`, none looked at or barred; None: not known."""
+        bound = max(bound, in_part(self.whole, self.aim, self.rows)[1])
+        if bound > below:
+            return Choice(None, below)
+        while self.width >= NARROW:
+            limit = min(below, bound + self.width * max(abs(bound), 1e-9))
+            found = self.under(limit)
+            if found is None:
+                self.width /= 4.0
+                continue
+            found = found.without(self.whole, looked_at)
+            if len(found.least):
+                n = int(found.least.argmin())
+                least = max(bound, float(found.least[n]))
+                return Choice(found.at(n), least) if least <= below else Choice(None, below)
+            if limit >= below:
+                return Choice(None, below)
+            bound, self.width = limit, min(WIDE, 2.0 * self.width)
+        self.width = 4.0 * NARROW
+        return None
+
+    def roomiest(self, limit: float) -> tuple[Taken | None, bool]:
+        """The bars with most to spare, by every list of worths, that cost no more than a limit; none that is barred.
+
+        Where there are too many, of the most hopeful ones. And whether it is certain, if there are none, that none are.
+        """
+        all_of_them = self.under(limit)
+        found = self.some_under(limit) if all_of_them is None else all_of_them
+        found = found.some(found.least <= limit + slack(limit))
+        if not len(found.least):
+            return None, all_of_them is not None
+        spare = np.full(len(found.least), MOST_SPARE)
+        for row in self.rows:
+            need = needed(self.whole, self.aim, row)
+            over = found.lost @ row.lost + found.kept @ row.kept - need
+            if self.whole.worth:  # what drops are worth, at least, is not to spare
+                costs = (found.lost + found.kept) @ np.array(self.whole.costs)
+                over = over - np.maximum(0.0, costs - limit)
+            spare = np.minimum(spare, over / max(need, 1e-9))
+        return found.at(int(spare.argmax())), False
+
+
+def draw_up(
+    whole: Whole, aim: Aim, rows: Sequence[Carried], limit: float, many: int = MOST, *, lossy: bool = False
+) -> Listed | None:
+    """All choices that cost no more than a limit by these lists of worths; None: too many.
+
+    `lossy`: only the most hopeful ones are followed where there are too many.
+    """
+    terms, most = _sums(whole, aim, rows, limit)
+    kinds = list(_kinds(whole, terms, most))
+    kinds.sort(key=lambda kind: kind.stake, reverse=True)
+    rest = [np.zeros(len(most))]
+    for kind in reversed(kinds):
+        rest.append(rest[-1] + kind.terms.min(axis=0, initial=np.inf))
+    sums, steps = np.zeros((1, len(most))), []
+    for kind, behind in zip(kinds, rest[-2::-1], strict=True):
+        room = most - behind
+        if len(sums) * len(kind.ways) > FULL * many:
+            if not lossy:
+                return None
+            best = np.argsort(sums[:, 0], kind="stable")[: max(1, FULL * many // len(kind.ways))]
+            sums, before = sums[best], best
+        else:
+            before = np.arange(len(sums))
+        whence, took = np.nonzero(sums[:, :1] + kind.terms[:, 0] <= room[0])
+        if len(whence) > 4 * many and not lossy:
+            return None
+        sums = sums[whence] + kind.terms[took]
+        fits = np.flatnonzero((sums <= room).all(axis=1))
+        if len(fits) > many:
+            if not lossy:
+                return None
+            fits = fits[np.argpartition(sums[fits, 0], many)[:many]]
+        sums = sums[fits]
+        steps.append((before[whence[fits]], took[fits]))
+    lost, kept = np.zeros((2, len(sums), len(kinds)), dtype=np.int64)
+    where = np.arange(len(sums))
+    for kind, (whence, took) in zip(reversed(kinds), reversed(steps), strict=True):
+        lost[:, kind.bar], kept[:, kind.bar] = kind.ways[took[where]].T
+        where = whence[where]
+    least: Floats = (lost + kept).astype(np.float64) @ np.array(whole.costs, dtype=np.float64)
+    found = Listed(lost, kept, least - kept @ _longest(whole), limit)
+    return found.some(_may(whole, aim, rows, found)).known(whole, aim, rows)
+
+
+@dataclass(frozen=True, slots=True)
+class _Kind:
+    """A kind of bars: how many may be taken, drops lost and kept, and what each such way adds to the sums."""
+
+    bar: int
+    ways: Ints
+    terms: Floats
+
+    @property
+    def stake(self) -> float:
+        """What is lost where the best way is not taken."""
+        terms = np.sort(self.terms[:, 0])
+        return float(terms[1] - terms[0]) if len(terms) > 1 else float("inf")
+
+
+def _sums(whole: Whole, aim: Aim, rows: Sequence[Carried], limit: float) -> tuple[Floats, Floats]:
+    """What each bar adds to sums, its drop lost or kept, and what these may come to; first the mean of all others."""
+    bars, costs = len(whole.rooms), np.array(whole.costs * 2, dtype=np.float64)
+    carried = np.array([np.concatenate((row.lost, row.kept)) for row in rows])
+    needs = np.array([needed(whole, aim, row) for row in rows])
+    share, _ = in_part(whole, aim, rows)
+    if whole.worth:
+        terms, most = costs - carried, limit - needs
+        share = np.append(share, max(0.0, 1.0 - float(share.sum())))
+        share /= share.sum()
+        costs[bars:] -= _longest(whole)
+    else:
+        terms, most = -carried, -needs
+        share = np.append(share, 1.0)
+    terms, most = np.vstack((terms, costs)), np.append(most, limit)
+    terms, most = np.vstack((share @ terms, terms)), np.append(share @ most, most)
+    return terms, most + ROUNDING * (np.abs(most) + bars * np.abs(terms).max(axis=1)) + slack(limit)
+
+
+def _longest(whole: Whole) -> Floats:
+    """What the drops are worth at most: a cut at least is out of each bar."""
+    longest: Floats = whole.worth * np.maximum(0.0, np.array(whole.rooms) + whole.spare - min(whole.cuts))
+    return longest
+
+
+def _kinds(whole: Whole, terms: Floats, most: Floats) -> Iterator[_Kind]:
+    """The kinds, with those ways alone that can be in any choice."""
+    bars, cuts = len(whole.rooms), sum(whole.wants)
+    kinds = []
+    for b, (count, rest) in enumerate(zip(whole.counts, kept_rooms(whole), strict=True)):
+        each = min(count, cuts)
+        kept = each if whole.worth and rest >= min(whole.cuts) else 0
+        ways = np.argwhere(np.add.outer(np.arange(each + 1), np.arange(kept + 1)) <= each)
+        kinds.append(_Kind(b, ways, ways[:, :1] * terms[:, b] + ways[:, 1:] * terms[:, bars + b]))
+    least = sum(kind.terms.min(axis=0) for kind in kinds)
+    for kind in kinds:
+        some = (kind.terms - kind.terms.min(axis=0) + least <= most).all(axis=1)
+        yield _Kind(kind.bar, kind.ways[some], kind.terms[some])
+
+
+def _may(whole: Whole, aim: Aim, rows: Sequence[Carried], found: Listed) -> NDArray[np.bool_]:
+    """Which choices carry all that they must, and have a cut for each bar."""
+    may = np.ones(len(found.least), dtype=np.bool_)
+    for row in rows:
+        need = needed(whole, aim, row)
+        may &= found.lost @ row.lost + found.kept @ row.kept >= need - slack(need)
+    rooms, kept, counts = np.array(whole.rooms), np.array(kept_rooms(whole)), np.array(whole.counts)
+    for k in range(len(whole.cuts) + 1):
+        longer, cuts = whole.cuts[k - 1] if k else max(whole.rooms) + 1, sum(whole.wants[k:])
+        short, shorter = rooms < longer, kept < longer
+        if counts @ (short | shorter) > cuts:
+            may &= found.lost @ short.astype(np.float64) + found.kept @ shorter.astype(np.float64) <= cuts
+    return may

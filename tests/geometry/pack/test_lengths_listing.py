@@ -1,0 +1,141 @@
+"""Choices of bars that are listed, held against every choice there is, and against the solver's best."""
+
+import random
+from itertools import product
+
+import numpy as np
+import pytest
+
+from bickern.geometry.pack.lengths.asked import Bar, Cut, Saw
+from bickern.geometry.pack.lengths.bars import carried, choice
+from bickern.geometry.pack.lengths.given import Taken
+from bickern.geometry.pack.lengths.listing import Listing, draw_up
+from bickern.geometry.pack.lengths.plan import plan_lengths
+from bickern.geometry.pack.lengths.solver import Aim
+from bickern.geometry.pack.lengths.whole import kept_rooms, named
+
+from . import length_judge as judge
+
+SEEDS = range(40)
+
+
+def problem(seed):
+    """Up to six cuts and five kinds of bars, of one or two each; drops worth keeping in three of four."""
+    draw = random.Random(seed)
+    cuts = [Cut(f"c{n}", draw.randint(90, 700) / 1000, draw.choice([1, 1, 2])) for n in range(draw.randint(2, 4))]
+    bars = [
+        Bar(f"b{n}", length / 1000, draw.choice([1, 1, 2]), round(length / 1000 * draw.choice([0.7, 1.0]), 6))
+        for n, length in enumerate(draw.randint(250, 1500) for _ in range(draw.randint(2, 5)))
+    ]
+    keep = draw.choice([(0.0, 0.0), (0.2, 0.8), (0.3, 0.5), (0.3, 0.9)])
+    whole = named(cuts, bars, Saw(0.003, draw.choice([0.0, 0.05]), *keep)).whole
+    aim = Aim(0.0, draw.choice([0, 0, 1]))
+    per_unit = np.random.default_rng(seed).uniform(0.3, 2.5, (3, len(whole.cuts))) * (whole.worth or 1.0)
+    worths = [np.array(whole.cuts) * one for one in per_unit]
+    return whole, aim, [carried(whole, one) for one in (np.array(whole.cuts) * 1000.0 * (whole.worth or 1.0), *worths)]
+
+
+def all_choices(whole, aim, rows):
+    """Every choice of bars by what it costs at least: reckoned here bar by bar, as it is said of all bars."""
+    fits = [whole.worth and room >= min(whole.cuts) for room in kept_rooms(whole)]
+    keeps = [n if fit else 0 for n, fit in zip(whole.counts, fits, strict=True)]
+    each = [
+        [(i, k) for i in range(n + 1) for k in range(keep + 1) if i + k <= n]
+        for n, keep in zip(whole.counts, keeps, strict=True)
+    ]
+    for taken in product(*each):
+        drops = sum(
+            k * whole.worth * max(0, whole.rooms[b] + whole.spare - min(whole.cuts)) for b, (_, k) in enumerate(taken)
+        )
+        for row in rows:
+            dear = sorted((w for w, n in zip(row.worths, whole.wants, strict=True) for _ in range(n)), reverse=True)
+            carries = sum(i * row.lost[b] + k * row.kept[b] for b, (i, k) in enumerate(taken))
+            drops = min(drops, carries - sum(dear[aim.most_short :]))
+        rooms = sorted(
+            size for b, (i, k) in enumerate(taken) for size in (whole.rooms[b],) * i + (kept_rooms(whole)[b],) * k
+        )
+        cuts = sorted(cut for cut, n in zip(whole.cuts, whole.wants, strict=True) for _ in range(n))
+        a_cut_each = len(rooms) <= len(cuts) and all(cut <= room for cut, room in zip(cuts, rooms, strict=False))
+        if a_cut_each and drops >= -1e-6:
+            yield (
+                taken,
+                sum((i + k) * whole.costs[b] for b, (i, k) in enumerate(taken)) - (drops if whole.worth else 0.0),
+            )
+
+
+def listed(found):
+    """The same as all that are listed."""
+    return {
+        tuple(zip(map(int, lost), map(int, kept), strict=True)): least
+        for lost, kept, least in zip(found.lost, found.kept, found.least, strict=True)
+    }
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_what_is_listed_is_every_choice_that_costs_no_more(seed):
+    whole, aim, rows = problem(seed)
+    every = dict(all_choices(whole, aim, rows))
+    costs = sorted(every.values())
+    for limit in (costs[len(costs) // 4] + 1.0, costs[-1] + 1.0) if costs else (1e9,):
+        got = listed(draw_up(whole, aim, rows, limit))
+        assert set(got) == {taken for taken, cost in every.items() if cost <= limit}
+        for taken, least in got.items():
+            assert least == pytest.approx(every[taken], rel=1e-9, abs=1e-6)
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_the_cheapest_is_as_cheap_as_the_solver_finds_it_till_none_is_left(seed):
+    whole, aim, rows = problem(seed)
+    barred: list[Taken] = []
+    listing, below = Listing(whole, aim, rows, barred), 3.0 * sum(whole.costs)
+    for _ in range(6):
+        got, found = listing.cheapest(-below, below, ()), choice(whole, aim, rows, barred, below, 0.0)
+        assert got is not None
+        assert got.bound <= found.bound + 0.6  # the solver stops half a step from the best
+        assert aim.most_short or got.bound == pytest.approx(found.bound, abs=0.6)
+        assert aim.most_short or (got.taken is None) == (found.taken is None)
+        if got.taken is None:
+            break
+        assert not any(got.taken.same(one) for one in barred)
+        barred.append(got.taken)
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_bars_with_most_to_spare_cost_no_more_than_they_may(seed):
+    whole, aim, rows = problem(seed)
+    every = dict(all_choices(whole, aim, rows))
+    least = min(every.values(), default=0.0)
+    limit = least + 0.1 * abs(least) + 1.0
+    barred: list[Taken] = []
+    taken, none = Listing(whole, aim, rows, barred).roomiest(limit)
+    assert none == (taken is None) == (not every)
+    if taken is not None:
+        key = tuple(zip(map(int, taken.lost), map(int, taken.kept), strict=True))
+        assert every[key] <= limit
+        barred.append(taken)
+        again, _ = Listing(whole, aim, rows, barred).roomiest(limit)
+        assert again is None or not again.same(taken)
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_where_there_are_too_many_the_most_hopeful_are_some_of_all(seed):
+    whole, aim, rows = problem(seed)
+    every = listed(draw_up(whole, aim, rows, 1e9))
+    some = listed(draw_up(whole, aim, rows, 1e9, 3, lossy=True))
+    assert len(some) <= 3
+    assert set(some) <= set(every)
+    if len(every) > 3 * 4**5:
+        assert draw_up(whole, aim, rows, 1e9, 3) is None
+
+
+def test_two_bars_alike_that_are_not_enough_are_proven():
+    """Their drops are worth something: the best is found among what becomes of each, with the fewest cuts short."""
+    draw = random.Random(5)
+    cuts = [Cut(f"c{n}", draw.randint(300, 900) / 1000) for n in range(7)]
+    bars, saw = [Bar("b", 1.6, 2, 1.6)], Saw(0.002, 0.0, 0.3, 0.5)
+    plan = plan_lengths(cuts, bars, saw)
+    assert not judge.faults(cuts, bars, saw, plan)
+    few, least = judge.best(cuts, bars, saw)
+    assert plan.proven
+    assert sum(n for _, n in plan.short) == few
+    assert plan.cost == pytest.approx(least)
