@@ -124,8 +124,7 @@ def test_where_there_are_too_many_the_most_hopeful_are_some_of_all(seed):
     some = listed(draw_up(whole, aim, rows, 1e9, 3, lossy=True))
     assert len(some) <= 3
     assert set(some) <= set(every)
-    if len(every) > 3 * 4**5:
-        assert draw_up(whole, aim, rows, 1e9, 3) is None
+    assert (draw_up(whole, aim, rows, 1e9, 3) is None) or len(every) <= 3
 
 
 def test_two_bars_alike_that_are_not_enough_are_proven():

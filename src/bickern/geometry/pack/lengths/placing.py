@@ -64,7 +64,7 @@ def place(
     So many cuts may be `short`; then more may be used of bars kept than that. In so many steps at most. Where there
     are too many lengths to be told apart, cuts are taken for longer than they are: then none that is found is no proof.
     """
-    if used >= sum(room.size for room in keep):
+    if used >= sum(room.size for room in keep):  # nothing holds them back: they are bars like the others
         fill, keep = [*fill, *keep], []
     bars = [*fill, *keep]
     if len(bars) > BARS:
