@@ -6,6 +6,7 @@ from itertools import product
 import numpy as np
 import pytest
 
+from bickern.geometry.pack.lengths import listing as module
 from bickern.geometry.pack.lengths.asked import Bar, Cut, Saw
 from bickern.geometry.pack.lengths.bars import carried, choice
 from bickern.geometry.pack.lengths.given import Taken
@@ -20,7 +21,7 @@ SEEDS = range(40)
 
 
 def problem(seed):
-    """Up to six cuts and five kinds of bars, of one or two each; drops worth keeping in three of four."""
+    """Up to eight cuts, five kinds of bars, one or two of each; drops worth keeping in three of four."""
     draw = random.Random(seed)
     cuts = [Cut(f"c{n}", draw.randint(90, 700) / 1000, draw.choice([1, 1, 2])) for n in range(draw.randint(2, 4))]
     bars = [
@@ -98,6 +99,16 @@ def test_the_cheapest_is_as_cheap_as_the_solver_finds_it_till_none_is_left(seed)
             break
         assert not any(got.taken.same(one) for one in barred)
         barred.append(got.taken)
+
+
+def test_the_cheapest_is_soon_found_from_far_below_and_past_nothing(monkeypatch):
+    """A share of a bound near nothing is nothing: a first version went on in steps of that."""
+    whole, aim, rows = problem(25)
+    drawn = []
+    monkeypatch.setattr(module, "draw_up", lambda *asked, **more: drawn.append(1) or draw_up(*asked, **more))
+    found = Listing(whole, aim, rows, []).cheapest(-3.0 * sum(whole.costs), 3.0 * sum(whole.costs), ())
+    assert found is not None
+    assert 0 < len(drawn) < 100
 
 
 @pytest.mark.parametrize("seed", SEEDS)

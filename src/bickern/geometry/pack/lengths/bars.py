@@ -121,7 +121,7 @@ def choice(
         _carry(highs, whole, row)
     whole_numbers = list(range(2 * bars))
     for taken in barred:
-        whole_numbers += _other(highs, whole, taken) if whole.worth else _more(highs, whole, taken)
+        whole_numbers += _other(highs, whole, taken)
     gap = max(near, 0.5 * whole.step or slack(below))
     state = run_whole(highs, whole_numbers, gap, below, means, **SMALL)
     if state in ("kInfeasible", "kObjectiveBound"):
@@ -176,15 +176,6 @@ def _carry(highs: Any, whole: Whole, row: Carried) -> float:
     index = np.arange(len(values), dtype=np.int32)
     highs.addRow(need - 1e-9 * abs(need), highs.inf, len(index), index, values)
     return scale
-
-
-def _more(highs: Any, whole: Whole, taken: Taken) -> list[int]:
-    """A row that asks for at least one bar more, of some kind, than a choice that is barred; its new variables."""
-    terms = _Terms(highs)
-    for b, (n, most) in enumerate(zip(taken.lost + taken.kept, whole.counts, strict=True)):
-        if n < most:
-            terms.above(b, int(n), most)
-    return terms.row()
 
 
 def _other(highs: Any, whole: Whole, taken: Taken) -> list[int]:

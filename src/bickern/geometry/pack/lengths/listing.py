@@ -55,14 +55,11 @@ class Listed:
             listed = replace(listed, least=least).some(least <= listed.limit + slack(listed.limit))
         return listed
 
-    def without(self, whole: Whole, barred: Sequence[Taken]) -> "Listed":
-        """Without those that are barred; where no drop is worth anything, without any part of them, too."""
+    def without(self, barred: Sequence[Taken]) -> "Listed":
+        """Without those that are barred."""
         listed = self
         for taken in barred:
-            if whole.worth:
-                same = (listed.lost == taken.lost).all(axis=1) & (listed.kept == taken.kept).all(axis=1)
-            else:
-                same = (listed.lost + listed.kept <= taken.lost + taken.kept).all(axis=1)
+            same = (listed.lost == taken.lost).all(axis=1) & (listed.kept == taken.kept).all(axis=1)
             listed = listed.some(~same)
         return listed
 
@@ -78,6 +75,11 @@ class Listing:
         self.listed: Listed | None = None
         self.seen = (0, 0)
         self.width = WIDE
+        self.dearest = max(whole.costs) + whole.worth * max(whole.rooms)
+
+    def beyond(self, bound: float, below: float, width: float) -> float:
+        """A limit so far over a bound, as a share of it; or of the dearest bar, where the bound is near nothing."""
+        return min(below, bound + width * max(abs(bound), self.dearest))
 
     def under(self, limit: float) -> Listed | None:
         """All that cost no more than a limit, none of them barred; None: too many."""
@@ -88,40 +90,42 @@ class Listing:
                 return None
             self.listed, self.seen = found, (len(rows), 0)
         known = self.listed.known(whole, self.aim, rows[self.seen[0] :])
-        self.listed = known.without(whole, barred[self.seen[1] :])
+        self.listed = known.without(barred[self.seen[1] :])
         self.seen = len(rows), len(barred)
         return self.listed
 
     def hopeful(self, bound: float, below: float, looked_at: Sequence[Taken]) -> Choice:
         """The cheapest bars of the most hopeful ones; that says nothing of all others."""
-        found = self.some_under(min(below, bound + WIDE * max(abs(bound), 1e-9))).without(self.whole, looked_at)
+        found = self.some_under(self.beyond(bound, below, WIDE)).without(looked_at)
         return Choice(found.at(int(found.least.argmin())) if len(found.least) else None, bound)
 
     def some_under(self, limit: float) -> Listed:
         """The most hopeful of those that cost no more than a limit, none of them barred."""
         found = draw_up(self.whole, self.aim, self.rows, limit, SOME, lossy=True)
         assert found is not None  # it is never too long
-        return found.without(self.whole, self.barred)
+        return found.without(self.barred)
 
     def cheapest(self, bound: float, below: float, looked_at: Sequence[Taken]) -> Choice | None:
         """The cheapest bars that may do and cost less than `below`, none looked at or barred; None: not known."""
         bound = max(bound, in_part(self.whole, self.aim, self.rows)[1])
         if bound > below:
             return Choice(None, below)
-        while self.width >= NARROW:
-            limit = min(below, bound + self.width * max(abs(bound), 1e-9))
+        width = self.width
+        while width >= NARROW:
+            limit = self.beyond(bound, below, width)
             found = self.under(limit)
             if found is None:
-                self.width /= 4.0
+                width /= 4.0
                 continue
-            found = found.without(self.whole, looked_at)
+            self.width = min(WIDE, width)
+            found = found.without(looked_at)
             if len(found.least):
                 n = int(found.least.argmin())
                 least = max(bound, float(found.least[n]))
                 return Choice(found.at(n), least) if least <= below else Choice(None, below)
             if limit >= below:
                 return Choice(None, below)
-            bound, self.width = limit, min(WIDE, 2.0 * self.width)
+            bound, width = limit, 2.0 * width
         self.width = 4.0 * NARROW
         return None
 
