@@ -114,7 +114,7 @@ def test_without_steps_nothing_is_certain():
 def test_lengths_too_many_to_be_told_apart_are_placed_and_none_found_is_no_proof(seed):
     """In units so small that all lengths up to a bar would take gigabytes."""
     rooms, cuts, wants = sawn(seed, 6, 3)
-    small = [cut * 1_000_003 for cut in cuts]
+    small = [cut * 1_000_003 + n * n for n, cut in enumerate(cuts)]  # they share no length
     fill = [Room(room * 1_000_003 + 200_000_000) for room in rooms]
     placed = place(small, wants, fill, [], 0, 0, Steps(AMPLE))
     assert placed.patterns is not None

@@ -6,7 +6,7 @@ whole-number programme over bars alone, which grows a row with every choice of b
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -14,7 +14,7 @@ import numpy as np
 from bickern.geometry.pack.lengths.given import Taken
 from bickern.geometry.pack.lengths.patterns import Floats, Ints, table, tops
 from bickern.geometry.pack.lengths.solver import SMALL, Aim, Means, quiet, run_whole, whole_bound
-from bickern.geometry.pack.lengths.whole import Whole, kept_rooms, slack
+from bickern.geometry.pack.lengths.whole import Whole, bare, kept_rooms, slack
 
 MEANS = Means(3000, 2.0)
 """What one choice may use up."""
@@ -48,14 +48,14 @@ def carried(whole: Whole, worths: Floats) -> Carried:
 
     Where a drop is kept, each unit used takes its worth off the drop: the worths of the cuts are less by that.
     """
-    bare = replace(whole, worth=0.0)
-    lost = tops(bare, table(bare, worths))
+    alone = bare(whole)
+    lost = tops(alone, table(alone, worths))
     if not whole.worth:
         return Carried(worths, lost, lost)
     rests = kept_rooms(whole)
-    shorter = replace(bare, rooms=tuple(max(0, rest) for rest in rests))
+    shorter = bare(whole, kept=True)
     net = worths - whole.worth * np.array(whole.cuts)
-    under = tops(shorter, table(bare, np.maximum(net, 0.0)))
+    under = tops(shorter, table(shorter, np.maximum(net, 0.0)))
     kept = [
         whole.worth * (room + whole.spare) + with_one(whole, net, rest, float(most)) if rest >= 0 else 0.0
         for room, rest, most in zip(whole.rooms, rests, under, strict=True)
@@ -82,9 +82,7 @@ def least_with(whole: Whole, aim: Aim, row: Carried, taken: Taken) -> Floats:
     """
     lacks = needed(whole, aim, row) - taken.lost @ row.lost - taken.kept @ row.kept
     costs = (taken.lost + taken.kept) @ np.array(whole.costs, dtype=np.float64)
-    if whole.worth:
-        return np.asarray(costs + lacks)
-    return np.where(lacks > slack(needed(whole, aim, row)), np.inf, costs)
+    return np.where(lacks > slack(needed(whole, aim, row)), np.inf, costs + lacks if whole.worth else costs)
 
 
 def in_part(whole: Whole, aim: Aim, rows: Sequence[Carried]) -> tuple[Floats, float]:

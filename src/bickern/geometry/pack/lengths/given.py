@@ -4,7 +4,6 @@ Such bars cost what they cost, whatever comes off them; but each unit that is us
 its worth. So the others are to be filled up, and the rest lies anywhere in those kept, a cut in each at least.
 """
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -13,7 +12,7 @@ import numpy as np
 from bickern.geometry.pack.lengths.linear import AHEAD, FULL, WIDTH
 from bickern.geometry.pack.lengths.patterns import COARSE, ROW, Columns, Floats, Ints, Table, table, tops, walk
 from bickern.geometry.pack.lengths.solver import PRIMAL, Aim, add_columns, checked, joined, quiet
-from bickern.geometry.pack.lengths.whole import Whole, kept_rooms
+from bickern.geometry.pack.lengths.whole import Whole, bare
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,17 +37,17 @@ class Taken:
 
     def to_fill(self, whole: Whole) -> Whole:
         """The problem of those bars alone that are to be filled up."""
-        return _alone(whole, whole.rooms, self.lost)
+        return _alone(bare(whole), self.lost)
 
     def to_keep(self, whole: Whole) -> Whole:
         """The problem of those bars alone whose drops are kept, as long as they may be used."""
-        return _alone(whole, kept_rooms(whole), self.kept)
+        return _alone(bare(whole, kept=True), self.kept)
 
 
-def _alone(whole: Whole, rooms: Sequence[int], counts: Ints) -> Whole:
-    """The problem of so many bars of these rooms; the others have no room, so that no table is made for them."""
-    some = tuple(max(0, room) if n else 0 for room, n in zip(rooms, counts, strict=True))
-    return replace(whole, worth=0.0, rooms=some, counts=tuple(int(n) for n in counts))
+def _alone(whole: Whole, counts: Ints) -> Whole:
+    """The problem of so many bars; the others have no room, so that no table is made for them."""
+    some = tuple(room if n else 0 for room, n in zip(whole.rooms, counts, strict=True))
+    return replace(whole, rooms=some, counts=tuple(int(n) for n in counts))
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +78,7 @@ def lowest(whole: Whole, aim: Aim, taken: Taken, known: Known) -> tuple[Lower, K
     It is infinite where there is a bar to be kept that no cut goes into.
     """
     fill, keep = taken.to_fill(whole), taken.to_keep(whole)
-    if any(n and room < min(whole.cuts) for n, room in zip(keep.counts, keep.rooms, strict=True)):
+    if any(n and room < min(keep.cuts) for n, room in zip(keep.counts, keep.rooms, strict=True)):
         return Lower(float("inf"), table(fill, np.zeros(len(whole.cuts))), np.zeros(len(whole.rooms))), known
     highs = _model(whole, aim, taken)
     _keep_singles(highs, whole, keep)
@@ -168,7 +167,7 @@ def _keep_singles(highs: Any, whole: Whole, keep: Whole) -> None:
     one = np.eye(len(whole.cuts), dtype=np.int64)
     for b, (n, room) in enumerate(zip(keep.counts, keep.rooms, strict=True)):
         if n:
-            fits = one[np.array(whole.cuts) <= room]
+            fits = one[np.array(keep.cuts) <= room]
             _add(highs, whole, Columns(np.full(len(fits), b), fits), kept=True)
 
 
@@ -203,7 +202,7 @@ def _bound(
     over = np.minimum(tops(keep, under), of_keep)
     for n, room, top in zip(keep.counts, keep.rooms, over, strict=True):
         if n:
-            bound -= n * (float(top) if top > 0.0 else float(net[np.array(whole.cuts) <= room].max()))
+            bound -= n * (float(top) if top > 0.0 else float(net[np.array(keep.cuts) <= room].max()))
     if aim.most_short:
         dear = np.sort(np.repeat(worths, whole.wants))[::-1]
         bound -= float(dear[: aim.most_short].sum())

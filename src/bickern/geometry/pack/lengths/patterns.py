@@ -16,7 +16,7 @@ from bickern.geometry.pack.lengths.whole import Whole, drop_value
 
 CELLS = 2_600_000
 """Cells of a table, at most."""
-ROW, COARSE = 65_000, 8_000
+ROW, COARSE = 100_000, 8_000
 """Cells of a row of it, at most; as many where new patterns are looked for, and no bound."""
 
 Floats = NDArray[np.float64]

@@ -8,6 +8,7 @@ into the last bar but one.
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from bickern.geometry.pack.lengths.coarse import coarser
 from bickern.geometry.pack.lengths.sums import grain, more, top
 from bickern.geometry.pack.lengths.whole import Pattern, without
 
@@ -69,8 +70,9 @@ def place(
     bars = [*fill, *keep]
     if len(bars) > BARS:
         return Placed(None, False)
-    unit = grain(max((room.size for room in bars), default=0))
-    sizes = [room.size // unit for room in bars]
+    cuts, (used, *coarse) = coarser(tuple(cuts), tuple(wants), (used, *(room.size for room in bars)))
+    unit = grain(max(coarse, default=0))
+    sizes = [size // unit for size in coarse]
     first = sorted(range(len(fill)), key=lambda b: sizes[b])
     order = [*first, *sorted(range(len(fill), len(bars)), key=lambda b: sizes[b])]
     rooms = [Room(sizes[b], bars[b].least) for b in order]

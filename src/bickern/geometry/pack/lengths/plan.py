@@ -108,5 +108,5 @@ def _bars(keys: Sequence[tuple[str, int | None]], most: int) -> list[str]:
 
 def drop_of(problem: Named, load: Load) -> float:
     """What is left of a bar with such a load [m]."""
-    rest = problem.whole.rooms[load.bar] - used(problem.whole, load.pattern)
+    rest = problem.exact.rooms[load.bar] - used(problem.exact, load.pattern)
     return max(0, rest * problem.unit + problem.spare) / NANO

@@ -4,7 +4,7 @@ So it is not said which of these cuts lies in which of these bars: they go in by
 and where they do go in, bar by bar, a plan: the best one, if all patterns were at hand that it could have.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -15,7 +15,7 @@ from bickern.geometry.pack.lengths.linear import Relaxed
 from bickern.geometry.pack.lengths.patterns import Columns, Floats, Table, table, walk
 from bickern.geometry.pack.lengths.plans import rested
 from bickern.geometry.pack.lengths.solver import BARE, SMALL, Aim, Means, add_columns, quiet, run_whole, whole_bound
-from bickern.geometry.pack.lengths.whole import Sharing, Whole, kept_rooms, slack
+from bickern.geometry.pack.lengths.whole import Sharing, Whole, bare, kept_rooms, slack
 
 QUICK = {"mip_pscost_minreliable": 0}
 """The solver's tree is small here, and a look ahead at each of its branches takes longer than the branches."""
@@ -55,12 +55,12 @@ def ways(whole: Whole, lower: Relaxed, least: float, gap: float, many: int) -> W
 
     None: there are too many within the least of it.
     """
-    bare = replace(whole, worth=0.0)
-    values = table(bare, lower.worths)
-    best = _within(bare, lower, values, least, many)
+    alone = bare(whole)
+    values = table(alone, lower.worths)
+    best = _within(alone, lower, values, least, many)
     more, growing = FIRST * abs(lower.bound), True
     while best is not None and best.gap < gap and more > NEAR * (best.gap - least):
-        found = _within(bare, lower, values, min(gap, best.gap + more), many)
+        found = _within(alone, lower, values, min(gap, best.gap + more), many)
         growing = growing and found is not None
         more *= 2.0 if growing else 0.5
         best = found or best
@@ -71,10 +71,10 @@ def ways(whole: Whole, lower: Relaxed, least: float, gap: float, many: int) -> W
     return Ways(columns, best.over[lost], best.gap)
 
 
-def _within(bare: Whole, lower: Relaxed, values: Table, gap: float, many: int) -> Ways | None:
+def _within(alone: Whole, lower: Relaxed, values: Table, gap: float, many: int) -> Ways | None:
     """All patterns that cost so little more than they are worth, no drop kept; None: too many."""
-    needs = lower.within(bare, gap)
-    columns = walk(bare, values, needs, most=many)
+    needs = lower.within(alone, gap)
+    columns = walk(alone, values, needs, most=many)
     return None if columns is None else Ways(columns, needs[columns.bars] + gap - columns.counts @ lower.worths, gap)
 
 

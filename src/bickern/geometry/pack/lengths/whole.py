@@ -7,9 +7,11 @@ fit L + k. With a grip G behind it the last cut has its kerf too, clear of the g
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from bickern.geometry.pack.lengths.asked import Bar, Cut, Saw
+from bickern.geometry.pack.lengths.coarse import coarser
 
 NANO = 1e9
 """Whole numbers in a metre, before the divisor they share goes out."""
@@ -90,12 +92,14 @@ class Named:
     """A problem in whole units, and the keys it stands for."""
 
     whole: Whole
+    exact: Whole
+    """The same in true lengths."""
     cut_keys: tuple[tuple[str, ...], ...]
     bar_keys: tuple[tuple[tuple[str, int | None], ...], ...]
     hopeless: tuple[tuple[str, int], ...]
     """Cuts longer than any bar."""
     unit: int
-    """Nanometres in a unit."""
+    """Nanometres in a unit of those."""
     spare: int
     """Nanometres that a drop is longer than the room left."""
     price: float
@@ -140,7 +144,7 @@ def named(cuts: Sequence[Cut], bars: Sequence[Bar], saw: Saw) -> Named:
         round(worth / price) if step else worth / price,
         step,
     )
-    return Named(whole, cut_keys, bar_keys, hopeless, unit, spare, price)
+    return Named(whole if keeps else bare(whole), whole, cut_keys, bar_keys, hopeless, unit, spare, price)
 
 
 def nano(metres: float) -> int:
@@ -166,6 +170,17 @@ def counted(costs: Sequence[float], worth: float) -> tuple[float, float]:
 
 
 # ---- patterns and what they cost
+
+
+@lru_cache(8)
+def bare(whole: Whole, *, kept: bool = False) -> Whole:
+    """The problem with drops worth nothing, or of what may be used where they are `kept`; in a unit as coarse as does.
+
+    No room is less than nothing.
+    """
+    rooms = kept_rooms(whole) if kept else whole.rooms
+    cuts, rooms = coarser(whole.cuts, whole.wants, tuple(max(0, room) for room in rooms))
+    return replace(whole, worth=0.0, cuts=cuts, rooms=rooms)
 
 
 def used(whole: Whole, pattern: Pattern) -> int:
