@@ -9,15 +9,17 @@ from bickern.geometry.pack.lengths.asking import Asked, line_of
 from bickern.geometry.pack.lengths.bars import carried
 from bickern.geometry.pack.lengths.bounds import least_cost
 from bickern.geometry.pack.lengths.dive import columns_of, dive, fitting
-from bickern.geometry.pack.lengths.given import Known
+from bickern.geometry.pack.lengths.given import Known, Taken
 from bickern.geometry.pack.lengths.greedy import trimmed
 from bickern.geometry.pack.lengths.linear import Relaxed, begun, bounded, relaxed
 from bickern.geometry.pack.lengths.mend import mended
 from bickern.geometry.pack.lengths.patterns import Columns, table, tops, walk
+from bickern.geometry.pack.lengths.placing import straight_through
 from bickern.geometry.pack.lengths.search import Search
 from bickern.geometry.pack.lengths.solver import Aim, Master, Means, UnsolvedError, none_of
-from bickern.geometry.pack.lengths.taking import Tried
+from bickern.geometry.pack.lengths.taking import GLANCE, Tried
 from bickern.geometry.pack.lengths.use import chosen
+from bickern.geometry.pack.lengths.ways import Sought, all_ways
 from bickern.geometry.pack.lengths.whole import Answer, Whole, shared
 
 MANY = 6000
@@ -189,7 +191,26 @@ def _fewest(so_far: SoFar, seconds: float) -> None:
     whole, known = so_far.whole, so_far.answer
     bare = replace(whole, costs=(0.0,) * len(whole.costs), worth=0.0, step=1.0)
     plan = shared(bare, known.sharing.loads)
-    search(Search(bare, Aim(1.0, sum(whole.wants)), plan, float(known.fewest), seconds, so_far.fewer), seconds)
+    at = Search(bare, Aim(1.0, sum(whole.wants)), plan, float(known.fewest), seconds, so_far.fewer)
+    by_length(at)
+    if not at.done:
+        search(at, seconds)
+
+
+def by_length(at: Search) -> None:
+    """As few cuts short as can be, by all ways to place the others in all bars, as long as that is soon seen."""
+    whole = at.whole
+    everything = Taken(np.array(whole.counts), np.zeros(len(whole.counts), dtype=np.int64))
+    steps = max(GLANCE, 2 * straight_through(whole.cuts, max(whole.rooms), sum(whole.counts)))
+    while not at.done:
+        short = round(at.bound)
+        looked = all_ways(whole, Aim(0.0, short), everything, Sought(None, 0.0, 0.0), steps)
+        if looked.plan is not None:
+            at.better(looked.plan)
+        elif looked.through:
+            at.raised(short + 1.0)
+        if looked.plan is not None or not looked.through:
+            return
 
 
 def _cheapest(so_far: SoFar, seconds: float) -> None:
