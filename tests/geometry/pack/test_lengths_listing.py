@@ -138,6 +138,65 @@ def test_where_there_are_too_many_the_most_hopeful_are_some_of_all(seed):
     assert (draw_up(whole, aim, rows, 1e9, 3) is None) or len(every) <= 3
 
 
+@pytest.mark.parametrize("seed", SEEDS)
+def test_where_few_bars_do_no_fewer_of_those_listed_have_half_as_much_to_spare(seed):
+    whole, aim, rows = problem(seed)
+    every = dict(all_choices(whole, aim, rows))
+    limit = max(every.values(), default=0.0) + 1.0
+    taken, _ = Listing(whole, aim, rows, []).roomiest(limit, fewest=True)
+    most, _ = Listing(whole, aim, rows, []).roomiest(limit)
+    assert (taken is None) == (most is None) == (not every)
+    if taken is None:
+        return
+    spare = {key: to_spare(whole, aim, rows, key, limit) for key in every}
+    halves = [key for key, over in spare.items() if over >= 0.5 * max(spare.values()) - 1e-9]
+    key = tuple(zip(map(int, taken.lost), map(int, taken.kept), strict=True))
+    assert spare[key] >= 0.5 * max(spare.values()) - 1e-9
+    assert bars_in(key) <= min(map(bars_in, halves)) + (spare[key] < 0.5 * max(spare.values()) + 1e-9)
+    assert max(spare.values()) == pytest.approx(spare[tuple(zip(most.lost.tolist(), most.kept.tolist(), strict=True))])
+
+
+def to_spare(whole, aim, rows, key, limit):
+    """What bars carry more than they must, as a share of it, by the list of worths that leaves least."""
+    shares = [module.MOST_SPARE]
+    for row in rows:
+        dear = sorted((w for w, n in zip(row.worths, whole.wants, strict=True) for _ in range(n)), reverse=True)
+        need = sum(dear[aim.most_short :])
+        over = sum(i * row.lost[b] + k * row.kept[b] for b, (i, k) in enumerate(key)) - need
+        if whole.worth:
+            over -= max(0.0, sum((i + k) * whole.costs[b] for b, (i, k) in enumerate(key)) - limit)
+        shares.append(over / max(need, 1e-9))
+    return min(shares)
+
+
+def bars_in(key):
+    """How many bars a choice has."""
+    return sum(i + k for i, k in key)
+
+
+def test_none_that_was_looked_at_comes_again():
+    whole, aim, rows = problem(3)
+    listing, limit, seen = Listing(whole, aim, rows, []), 1e9, []
+    while (taken := listing.roomiest(limit, seen)[0]) is not None:
+        assert not any(map(taken.same, seen))
+        seen.append(taken)
+    assert len(seen) == len(dict(all_choices(whole, aim, rows))) > 2
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_the_most_hopeful_are_sifted_by_what_is_learnt_and_not_drawn_up_again(seed, monkeypatch):
+    whole, aim, rows = problem(seed)
+    drawn, known = [], rows[:1]
+    monkeypatch.setattr(module, "draw_up", lambda *asked, **more: drawn.append(1) or draw_up(*asked, **more))
+    listing = Listing(whole, aim, known, [])
+    first = listed(listing.some_under(1e9))
+    known.extend(rows[1:])
+    later = listed(listing.some_under(1e9))
+    assert set(later) == set(listed(draw_up(whole, aim, rows, 1e9))) & set(first)
+    assert len(drawn) == (1 if first else 2)
+    assert later == listed(listing.some_under(1e9))
+
+
 def test_two_bars_alike_that_are_not_enough_are_proven():
     """Their drops are worth something: the best is found among what becomes of each, with the fewest cuts short."""
     draw = random.Random(5)

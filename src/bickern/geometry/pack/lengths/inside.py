@@ -25,6 +25,7 @@ RULED = 1e4
 class Inside:
     """The best plan found (None: none under the limit), the bound, whether all was looked through; worths of cuts.
 
+    `tops`: what each kind that is filled up can carry of these.
     `ruled_out`: whether by these worths alone there is none.
     """
 
@@ -32,6 +33,7 @@ class Inside:
     bound: float
     through: bool
     worths: Floats
+    tops: Floats
     ruled_out: bool = False
 
 
@@ -45,9 +47,9 @@ def inside(
     lower, known = lowest(whole, aim, taken, known)
     worths = lower.values.worths
     if not taken.kept.any() and lower.bound > taken.fixed(whole) + 1e-4 * dummy(whole):
-        return Inside(None, float("inf"), True, worths * RULED, ruled_out=True), known
+        return Inside(None, float("inf"), True, worths * RULED, lower.tops * RULED, ruled_out=True), known
     if lower.bound > limit:
-        return Inside(None, lower.bound, True, worths, ruled_out=True), known
+        return Inside(None, lower.bound, True, worths, lower.tops, ruled_out=True), known
     few = sum(whole.wants) <= SMALL
     looked = Sought(None, limit, lower.bound)
     if glanced is not None:
@@ -59,7 +61,7 @@ def inside(
     if few and effort and aim.most_short and not looked.through:
         looked = solved(whole, aim, taken, lower, looked, effort)
     through = looked.through or looked.limit < looked.bound
-    return Inside(looked.plan, looked.bound, through, worths), known
+    return Inside(looked.plan, looked.bound, through, worths, lower.tops), known
 
 
 def solved(whole: Whole, aim: Aim, taken: Taken, lower: Lower, looked: Sought, effort: int) -> Sought:

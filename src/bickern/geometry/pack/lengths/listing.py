@@ -24,6 +24,12 @@ FULL = 20
 """Times as many are looked at in one step, at most."""
 WIDE, NARROW = 5.6e-4, 1e-5
 """Share of the bound by which choices over it are listed when the cheapest is sought; and the least that pays."""
+A_BAR = 0.1
+"""What a bar more counts where only the most hopeful are followed, as a share of what choices differ by at most."""
+HALF = 0.5
+"""Share of what any has to spare at most with which the fewest bars are the best."""
+ANY = 1e18
+"""A limit for what has none."""
 MOST_SPARE = 5e-3
 """The largest share that bars may carry more than they must that is told apart."""
 ROUNDING = 1e-11
@@ -74,6 +80,9 @@ class Listing:
         self.barred = barred
         self.listed: Listed | None = None
         self.seen = (0, 0)
+        self.some: Listed | None = None
+        self.some_seen = 0
+        self.too_many = (0, 0.0)
         self.width = WIDE
         self.dearest = max(whole.costs) + whole.worth * max(whole.rooms)
 
@@ -85,8 +94,11 @@ class Listing:
         """All that cost no more than a limit, none of them barred; None: too many."""
         whole, rows, barred = self.whole, self.rows, self.barred
         if self.listed is None or self.listed.limit < limit:
+            if self.too_many[0] == len(rows) and self.too_many[1] <= limit:
+                return None
             found = draw_up(whole, self.aim, rows, limit)
             if found is None:
+                self.too_many = len(rows), limit
                 return None
             self.listed, self.seen = found, (len(rows), 0)
         known = self.listed.known(whole, self.aim, rows[self.seen[0] :])
@@ -101,9 +113,14 @@ class Listing:
 
     def some_under(self, limit: float) -> Listed:
         """The most hopeful of those that cost no more than a limit, none of them barred."""
-        found = draw_up(self.whole, self.aim, self.rows, limit, SOME, lossy=True)
-        assert found is not None  # it is never too long
-        return found.without(self.barred)
+        more = len(self.rows) > self.some_seen
+        if self.some is None or self.some.limit != limit or (more and not len(self.some.least)):
+            self.some = draw_up(self.whole, self.aim, self.rows, limit, SOME, lossy=True)
+            assert self.some is not None  # it is never too long
+        else:
+            self.some = self.some.known(self.whole, self.aim, self.rows[self.some_seen :])
+        self.some_seen = len(self.rows)
+        return self.some.without(self.barred)
 
     def cheapest(self, bound: float, below: float, looked_at: Sequence[Taken]) -> Choice | None:
         """The cheapest bars that may do and cost less than `below`, none looked at or barred; None: not known."""
@@ -129,14 +146,17 @@ class Listing:
         self.width = 4.0 * NARROW
         return None
 
-    def roomiest(self, limit: float) -> tuple[Taken | None, bool]:
+    def roomiest(
+        self, limit: float, looked_at: Sequence[Taken] = (), *, fewest: bool = False
+    ) -> tuple[Taken | None, bool]:
         """The bars with most to spare, by every list of worths, that cost no more than a limit; none that is barred.
 
         Where there are too many, of the most hopeful ones. And whether it is certain, if there are none, that none are.
+        `fewest`: the fewest bars with half as much to spare, as more cuts in each can be put together in more ways.
         """
         all_of_them = self.under(limit)
         found = self.some_under(limit) if all_of_them is None else all_of_them
-        found = found.some(found.least <= limit + slack(limit))
+        found = found.some(found.least <= limit + slack(limit)).without(looked_at)
         if not len(found.least):
             return None, all_of_them is not None
         spare = np.full(len(found.least), MOST_SPARE)
@@ -147,6 +167,9 @@ class Listing:
                 costs = (found.lost + found.kept) @ np.array(self.whole.costs)
                 over = over - np.maximum(0.0, costs - limit)
             spare = np.minimum(spare, over / max(need, 1e-9))
+        if fewest:
+            bars = (found.lost + found.kept).sum(axis=1)
+            return found.at(int(np.lexsort((-spare, bars, spare < HALF * spare.max()))[0])), False
         return found.at(int(spare.argmax())), False
 
 
@@ -163,13 +186,16 @@ def draw_up(
     rest = [np.zeros(len(most))]
     for kind in reversed(kinds):
         rest.append(rest[-1] + kind.terms.min(axis=0, initial=np.inf))
+    weights = np.zeros(len(most))
+    weights[0] = 1.0
+    weights[-1] = A_BAR * (most[0] - rest[-1][0])
     sums, steps = np.zeros((1, len(most))), []
     for kind, behind in zip(kinds, rest[-2::-1], strict=True):
         room = most - behind
         if len(sums) * len(kind.ways) > FULL * many:
             if not lossy:
                 return None
-            best = np.argsort(sums[:, 0], kind="stable")[: max(1, FULL * many // len(kind.ways))]
+            best = np.argsort(sums @ weights, kind="stable")[: max(1, FULL * many // len(kind.ways))]
             sums, before = sums[best], best
         else:
             before = np.arange(len(sums))
@@ -181,7 +207,7 @@ def draw_up(
         if len(fits) > many:
             if not lossy:
                 return None
-            fits = fits[np.argpartition(sums[fits, 0], many)[:many]]
+            fits = fits[np.argpartition(sums[fits] @ weights, many)[:many]]
         sums = sums[fits]
         steps.append((before[whence[fits]], took[fits]))
     lost, kept = np.zeros((2, len(sums), len(kinds)), dtype=np.int64)
@@ -210,7 +236,10 @@ class _Kind:
 
 
 def _sums(whole: Whole, aim: Aim, rows: Sequence[Carried], limit: float) -> tuple[Floats, Floats]:
-    """What each bar adds to sums, its drop lost or kept, and what these may come to; first the mean of all others."""
+    """What each bar adds to sums, its drop lost or kept, and what these may come to.
+
+    First the mean of all others, last the number of bars.
+    """
     bars, costs = len(whole.rooms), np.array(whole.costs * 2, dtype=np.float64)
     carried = np.array([np.concatenate((row.lost, row.kept)) for row in rows])
     needs = np.array([needed(whole, aim, row) for row in rows])
@@ -225,7 +254,8 @@ def _sums(whole: Whole, aim: Aim, rows: Sequence[Carried], limit: float) -> tupl
         share = np.append(share, 1.0)
     terms, most = np.vstack((terms, costs)), np.append(most, limit)
     terms, most = np.vstack((share @ terms, terms)), np.append(share @ most, most)
-    return terms, most + ROUNDING * (np.abs(most) + bars * np.abs(terms).max(axis=1)) + slack(limit)
+    most = most + ROUNDING * (np.abs(most) + bars * np.abs(terms).max(axis=1)) + slack(limit)
+    return np.vstack((terms, np.ones(2 * bars))), np.append(most, ANY)
 
 
 def _longest(whole: Whole) -> Floats:

@@ -1,6 +1,7 @@
 """Which bars are taken, before which cut goes where: choice upon choice, till none that is left is cheaper."""
 
 from concurrent.futures import Future, ThreadPoolExecutor
+from dataclasses import replace
 
 import numpy as np
 
@@ -23,22 +24,28 @@ from bickern.geometry.pack.lengths.pooled import pooled, ways
 from bickern.geometry.pack.lengths.search import Search
 from bickern.geometry.pack.lengths.solver import Aim, Master, Means, none_of
 from bickern.geometry.pack.lengths.ways import Sought, all_ways
-from bickern.geometry.pack.lengths.whole import Sharing, Whole, slack
+from bickern.geometry.pack.lengths.whole import Sharing, Whole, bare, slack
 
 MANY_KEPT = 7
 """Bars kept, in the cheapest choice of bars, from which on there are too many choices to look at them one by one."""
 LOTS = (1000, 4000, 12_000)
 """Patterns of bars filled up that are looked at then, one lot after another, cuts in bars kept counted together."""
+SHARES = (0.2, 0.4, 0.8, 0.8)
+"""Share of the time there is that each lot may take."""
 NODES, BESIDE = 200, 5e-4
 """Nodes of the solver's tree for each lot; and how far over the bound is looked, as a share of it."""
 SORTS = 40
 """Sorts of cuts from which on all ways to place them are looked at before the linear programme, which takes long."""
 GLANCES, GLANCE, FINISH = 3, 15_000, 6000
 """Choices of bars that are looked at so to begin with; steps for each, at least; and for the last cuts of a plan."""
+BRIEFEST = Means(100, 0.1)
+"""What the search for such a choice may use up then, where there are many cuts."""
+SPARED = 4
+"""Choices with most to spare that are looked at so when the linear programme has said more of them."""
 CHOICES = 400
 """Choices of bars that are looked at, at most."""
 ROOMY, ROOMIER = 4, 20
-"""Choices of bars with most to spare that are looked at; where cuts are few and no drop is kept."""
+"""Choices with most to spare that are looked at and stay open; in all, or where cuts are few and no drop is kept."""
 LITTLE_ENOUGH = 5.6e-4
 """What they may cost over the bound, as a share of it."""
 TIGHT = 2.5e-4
@@ -63,13 +70,16 @@ class Tried:
         self.at = at
         self.master = master
         self.known = Known(master.columns, none_of(whole))
-        lengths = np.array(whole.cuts, dtype=np.float64)
-        self.rows = [carried(whole, lengths * times * (whole.worth or 1.0)) for times in (FIRM, 1.0)]
+        firm, lengths = (np.array(one.cuts, dtype=np.float64) for one in (bare(whole), whole))
+        firm *= FIRM * float(lengths.sum() / firm.sum())
+        self.rows = [carried(whole, worths * (whole.worth or 1.0)) for worths in (firm, lengths)]
         self.looks = 0
         self.quick = False
+        self.sought = False
         self.barred: list[Taken] = []
         self.ruled_out: list[Taken] = []
         self.unsure: list[tuple[float, Taken]] = []
+        self.glanced: list[Taken] = []
         self.listing = Listing(whole, at.aim, self.rows, self.barred)
         self.dives = 0
         first = self.next(MEANS if at.few else BRIEF)
@@ -95,20 +105,24 @@ class Tried:
         glanced = all_ways(whole, at.aim, taken, Sought(None, limit, max(bound, at.bound)), steps)
         if glanced.plan is not None:
             at.better(glanced.plan)
+        if not glanced.through:
+            self.glanced.append(taken)
         return glanced
 
-    def look(self, taken: Taken, bound: float, effort: int) -> None:
-        """Looks for the best plan with these bars."""
+    def look(self, taken: Taken, bound: float, effort: int) -> bool:
+        """Looks for the best plan with these bars; whether that is settled."""
         at = self.at
         self.looks += not effort
         glanced = None
-        if self.diverse and not effort:
+        if self.diverse and not effort and any(map(taken.same, self.glanced)):
+            glanced = Sought(None, at.below, bound)
+        elif self.diverse and not effort:
             glanced = self.glance(taken, bound, at.below)
             if glanced.through or at.enough:
                 self.barred.append(taken)
                 if not glanced.through:
                     self.unsure.append((max(glanced.bound, bound), taken))
-                return
+                return glanced.through
         looked, self.known = inside(at.whole, at.aim, taken, self.known, at.below, effort, glanced)
         if looked.plan is not None:
             at.better(looked.plan)
@@ -119,10 +133,13 @@ class Tried:
                 self.dived(taken, effort)
         if not effort:
             self.learn(taken, looked)
+        return looked.through
 
     def learn(self, taken: Taken, looked: Inside) -> None:
         """What a first look says of all bars; if that alone does not rule out these bars, they are barred."""
-        self.rows.append(carried(self.at.whole, looked.worths))
+        row = carried(self.at.whole, looked.worths)
+        lost = np.where(taken.lost > 0, np.minimum(row.lost, looked.tops), row.lost)
+        self.rows.append(replace(row, lost=lost))
         if looked.ruled_out and not any(map(taken.same, self.ruled_out)):
             self.ruled_out.append(taken)
         else:
@@ -154,9 +171,10 @@ class Tried:
     def quickly(self) -> None:
         """A plan with the bars that have most to spare; of many sorts of cuts, with the cheapest, too."""
         at = self.at
-        taken = self.roomiest()
-        if taken is not None and not at.enough:
-            self.glance(taken, at.bound, min(at.below, self.limit))
+        if at.few:
+            self.glances(1, MEANS)
+        else:
+            self.glances(GLANCES, BRIEFEST)
         later: list[tuple[float, Taken]] = []
         for _ in range(GLANCES if self.diverse else 0):
             if at.enough:
@@ -165,7 +183,7 @@ class Tried:
             found = self.listing.cheapest(at.bound, at.below, looked_at)
             if found is None:
                 found = self.listing.hopeful(at.bound, at.below, looked_at)
-            at.raised(min([found.bound, *(least for least, _ in later)]))
+            at.raised(min([found.bound, self.lowest, *(least for least, _ in later)]))
             if found.taken is None or at.enough:
                 return
             glanced = self.glance(found.taken, found.bound, at.below)
@@ -187,11 +205,12 @@ class Tried:
         if found is None:
             return
         over = np.sort(found.over)
-        for most in [*(float(over[n]) for n in LOTS if n < len(over)), found.gap]:
+        most_over = [*(float(over[n]) for n in LOTS if n < len(over)), found.gap]
+        for most, share in zip(most_over, SHARES, strict=False):
             limit = lower.bound + most
             if limit <= at.bound:
                 continue
-            got = pooled(at.whole, at.aim, found.within(most), limit, Means(NODES, seconds))
+            got = pooled(at.whole, at.aim, found.within(most), limit, Means(NODES, seconds * share))
             if got.plan is not None:
                 at.better(got.plan)
             at.raised(got.bound)
@@ -201,17 +220,50 @@ class Tried:
                 return
 
     def roomy(self) -> None:
-        """Plans with bars that cost little enough, those with most to spare first."""
+        """Plans with bars that cost little enough, those with most to spare first.
+
+        Those that stay open, but must cost more than that, wait till the bound is higher.
+        """
         at = self.at
-        for n in range(ROOMIER if at.few and not self.keeping else ROOMY):
-            taken = self.roomiest()
-            if taken is None:
-                return
-            self.look(taken, at.bound, 0)
-            for seed in range(max(1, SEEDS // len(at.whole.cuts)) if not at.few else not n):
-                if not at.near_enough:
-                    self.dived(taken, seed)
+        if self.diverse and not at.few:
+            self.glances(SPARED, MEANS)
             if at.near_enough:
+                return
+        unsettled: list[Taken] = []
+        looks = 0
+        for n in range(ROOMIER):
+            taken = self.roomiest() if looks < (ROOMIER if at.few and not self.keeping else ROOMY) else None
+            if taken is None:
+                break
+            settled = self.look(taken, at.bound, 0)
+            looks += at.few or not settled
+            hopeful = not settled and self.unsure[-1][0] <= self.limit
+            if not at.near_enough and (not n if at.few else self.diverse and hopeful):
+                self.dived(taken, 0)
+            if at.near_enough:
+                return
+            if hopeful and not at.few:
+                unsettled.append(taken)
+        for seed in range(self.diverse, self.diverse + max(1, SEEDS // len(at.whole.cuts))):
+            for taken in unsettled:
+                self.dived(taken, seed)
+                if at.near_enough:
+                    return
+
+    def glances(self, most: int, means: Means) -> None:
+        """A short look at bars that cost little enough, one after another."""
+        at = self.at
+        for _ in range(most):
+            taken = self.roomiest(*self.glanced, means=means)
+            if taken is None or at.enough:
+                return
+            limit = min(at.below, self.limit)
+            looked = self.glance(taken, at.bound, limit)
+            if looked.through and (looked.plan is not None or limit >= at.below or not taken.kept.any()):
+                self.barred.append(taken)
+            elif looked.through:
+                self.glanced.append(taken)
+            if at.near_enough or self.sought:
                 return
 
     def halved(self) -> None:
@@ -239,16 +291,25 @@ class Tried:
                 return True
         return False
 
-    def roomiest(self) -> Taken | None:
-        """The bars with most to spare that cost little enough; where there are none, the bound is raised first."""
+    def roomiest(self, *looked_at: Taken, means: Means = MEANS) -> Taken | None:
+        """The bars with most to spare that cost little enough; where there are none, the bound is raised first.
+
+        Where none are listed then, those that this has come upon; nothing is raised while there are some `looked_at`.
+        """
         at = self.at
+        found = Choice(None, at.bound)
+        raised = True
         while True:
-            taken, _ = self.listing.roomiest(self.limit)
-            bound = at.bound
-            if taken is None:
-                at.raised(min(self.next(MEANS).bound, self.lowest))
-            if taken is not None or at.enough or at.bound <= bound:
+            self.sought = False
+            taken, _ = self.listing.roomiest(self.limit, looked_at, fewest=not at.few)
+            if taken is not None or looked_at or at.enough:
                 return taken
+            if not raised:
+                self.sought = True
+                return found.taken if found.bound <= at.below else None
+            found, bound = self.next(means), at.bound
+            at.raised(min(found.bound, self.lowest))
+            raised = at.bound > bound
 
     @property
     def limit(self) -> float:

@@ -16,9 +16,6 @@ from bickern.geometry.pack.lengths.placing import Room, Steps, place
 from bickern.geometry.pack.lengths.solver import Aim
 from bickern.geometry.pack.lengths.whole import Load, Pattern, Sharing, Whole, kept_rooms, shared, slack
 
-SHARES = (1 / 64, 1 / 16, 1 / 4, 1.0)
-"""Shares of what a plan may cost over the bound that are aimed at in turn, where drops are kept."""
-
 
 @dataclass(frozen=True, slots=True)
 class Sought:
@@ -62,26 +59,19 @@ class _Bars:
         return replace(sought, bound=float("inf"), through=True) if through else sought
 
     def halved(self, sought: Sought) -> Sought:
-        """Where drops are kept: what may be used of those bars is made more till there is a plan, then halved."""
+        """Where drops are kept: what may be used of those bars at most, and from there halves of what is left."""
         worth = self.whole.worth
         none = max(0, math.ceil((sought.bound - self.fixed) / worth - 1e-6) - 1)  # a cut at least is in each
         most = math.floor((sought.limit - self.fixed) / worth + 1e-6)
-        goals = [none + max(1, round((most - none) * share)) for share in SHARES]
         best: Sharing | None = None
         while none < most:
-            goals = [goal for goal in goals if none < goal <= most]
-            if best is None and not goals:
-                break
-            goal = goals.pop(0) if best is None else (none + most + 1) // 2
+            goal = most if best is None else (none + most + 1) // 2
             through, plan = self.plan(goal)
             if plan is not None and plan.cost <= self.fixed + worth * (goal + 0.5):
                 best = plan
                 most = math.ceil((best.cost - self.fixed) / worth - 1e-6) - 1
             elif through and plan is None:
                 none = goal
-            elif best is None:
-                goals = goals[-1:]  # the last is the easiest
-                self.steps = Steps(self.most)
             else:
                 break
         sought = sought.better(self.whole, best)
