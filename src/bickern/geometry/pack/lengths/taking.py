@@ -74,8 +74,8 @@ class Tried:
         firm *= FIRM * float(lengths.sum() / firm.sum())
         self.rows = [carried(whole, worths * (whole.worth or 1.0)) for worths in (firm, lengths)]
         self.looks = 0
-        self.quick = False
-        self.sought = False
+        self.quick = False  # whether the last choice, by `next`, came off the list
+        self.sought = False  # whether the last choice, by `roomiest`, did not
         self.barred: list[Taken] = []
         self.ruled_out: list[Taken] = []
         self.unsure: list[tuple[float, Taken]] = []
