@@ -8,12 +8,14 @@ import pytest
 
 from bickern.geometry.pack.lengths import listing as module
 from bickern.geometry.pack.lengths.asked import Bar, Cut, Saw
-from bickern.geometry.pack.lengths.bars import carried, choice
+from bickern.geometry.pack.lengths.bars import MEANS, carried, choice
 from bickern.geometry.pack.lengths.given import Taken
 from bickern.geometry.pack.lengths.listing import Listing, draw_up
 from bickern.geometry.pack.lengths.plan import plan_lengths
-from bickern.geometry.pack.lengths.solver import Aim
-from bickern.geometry.pack.lengths.whole import kept_rooms, named
+from bickern.geometry.pack.lengths.search import Search
+from bickern.geometry.pack.lengths.solver import Aim, Master
+from bickern.geometry.pack.lengths.taking import Tried
+from bickern.geometry.pack.lengths.whole import Load, kept_rooms, named, shared
 
 from . import length_judge as judge
 
@@ -208,3 +210,18 @@ def test_two_bars_alike_that_are_not_enough_are_proven():
     assert plan.proven
     assert sum(n for _, n in plan.short) == few
     assert plan.cost == pytest.approx(least)
+
+
+def test_bars_that_cost_more_than_little_are_not_lost(monkeypatch):
+    """The solver may come upon such: what is found with them is kept, and where it is not found they are not barred."""
+    cuts, bars = [Cut("c", 0.4, 2)], [Bar("a", 0.41, 1, 1.0), Bar("b", 0.41, 1, 1.0), Bar("long", 1.0, 1, 2.5)]
+    whole = named(cuts, [*bars, Bar("dear", 1.0, 1, 9.0)], Saw()).whole
+    dear, long = max(range(3), key=lambda b: whole.costs[b]), int(np.argsort(whole.costs)[-2])
+    start = shared(whole, [Load(dear, ((0, 2),))])
+    at = Search(whole, Aim(0.0, 0), start, 0.0, 1.0, lambda at: None)
+    tried = Tried(at, Master(whole, at.aim))
+    taken = Taken(np.array([int(b == long) for b in range(3)]), np.zeros(3, dtype=np.int64))
+    assert tried.limit < whole.costs[long] < at.below
+    monkeypatch.setattr(tried, "roomiest", lambda *looked_at, means: taken)
+    tried.glances(1, MEANS)
+    assert at.value == whole.costs[long]

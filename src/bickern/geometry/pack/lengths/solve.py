@@ -14,12 +14,11 @@ from bickern.geometry.pack.lengths.greedy import trimmed
 from bickern.geometry.pack.lengths.linear import Relaxed, begun, bounded, relaxed
 from bickern.geometry.pack.lengths.mend import mended
 from bickern.geometry.pack.lengths.patterns import Columns, table, tops, walk
-from bickern.geometry.pack.lengths.placing import straight_through
 from bickern.geometry.pack.lengths.search import Search
 from bickern.geometry.pack.lengths.solver import Aim, Master, Means, UnsolvedError, none_of
-from bickern.geometry.pack.lengths.taking import GLANCE, Tried
+from bickern.geometry.pack.lengths.taking import Tried
 from bickern.geometry.pack.lengths.use import chosen
-from bickern.geometry.pack.lengths.ways import Sought, all_ways
+from bickern.geometry.pack.lengths.ways import Sought, glanced
 from bickern.geometry.pack.lengths.whole import Answer, Whole, shared
 
 MANY = 6000
@@ -201,10 +200,9 @@ def by_length(at: Search) -> None:
     """As few cuts short as can be, by all ways to place the others in all bars, as long as that is soon seen."""
     whole = at.whole
     everything = Taken(np.array(whole.counts), np.zeros(len(whole.counts), dtype=np.int64))
-    steps = max(GLANCE, 2 * straight_through(whole.cuts, max(whole.rooms), sum(whole.counts)))
     while not at.done:
         short = round(at.bound)
-        looked = all_ways(whole, Aim(0.0, short), everything, Sought(None, 0.0, 0.0), steps)
+        looked = glanced(whole, Aim(0.0, short), everything, Sought(None, 0.0, 0.0))
         if looked.plan is not None:
             at.better(looked.plan)
         elif looked.through:

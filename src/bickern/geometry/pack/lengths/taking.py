@@ -19,11 +19,10 @@ from bickern.geometry.pack.lengths.given import Known, Taken
 from bickern.geometry.pack.lengths.inside import Inside, inside
 from bickern.geometry.pack.lengths.linear import ROUNDS, Relaxed, priced
 from bickern.geometry.pack.lengths.listing import Listing
-from bickern.geometry.pack.lengths.placing import straight_through
 from bickern.geometry.pack.lengths.pooled import pooled, ways
 from bickern.geometry.pack.lengths.search import Search
 from bickern.geometry.pack.lengths.solver import Aim, Master, Means, none_of
-from bickern.geometry.pack.lengths.ways import Sought, all_ways
+from bickern.geometry.pack.lengths.ways import Sought, all_ways, glanced
 from bickern.geometry.pack.lengths.whole import Sharing, Whole, bare, slack
 
 MANY_KEPT = 7
@@ -36,8 +35,8 @@ NODES, BESIDE = 200, 5e-4
 """Nodes of the solver's tree for each lot; and how far over the bound is looked, as a share of it."""
 SORTS = 40
 """Sorts of cuts from which on all ways to place them are looked at before the linear programme, which takes long."""
-GLANCES, GLANCE, FINISH = 3, 15_000, 6000
-"""Choices of bars that are looked at so to begin with; steps for each, at least; and for the last cuts of a plan."""
+GLANCES, FINISH = 3, 6000
+"""Choices of bars that are looked at so to begin with; and steps for the last cuts of a plan."""
 BRIEFEST = Means(100, 0.1)
 """What the search for such a choice may use up then, where there are many cuts."""
 SPARED = 4
@@ -100,30 +99,28 @@ class Tried:
     def glance(self, taken: Taken, bound: float, limit: float) -> Sought:
         """The best plan with these bars under a limit, if it is soon found."""
         at = self.at
-        whole, bars = at.whole, int(taken.lost.sum() + taken.kept.sum())
-        steps = max(GLANCE, 2 * straight_through(whole.cuts, max(whole.rooms), bars))
-        glanced = all_ways(whole, at.aim, taken, Sought(None, limit, max(bound, at.bound)), steps)
-        if glanced.plan is not None:
-            at.better(glanced.plan)
-        if not glanced.through:
+        looked = glanced(at.whole, at.aim, taken, Sought(None, limit, max(bound, at.bound)))
+        if looked.plan is not None:
+            at.better(looked.plan)
+        if not looked.through:
             self.glanced.append(taken)
-        return glanced
+        return looked
 
     def look(self, taken: Taken, bound: float, effort: int) -> bool:
         """Looks for the best plan with these bars; whether that is settled."""
         at = self.at
         self.looks += not effort
-        glanced = None
+        first = None
         if self.diverse and not effort and any(map(taken.same, self.glanced)):
-            glanced = Sought(None, at.below, bound)
+            first = Sought(None, at.below, bound)
         elif self.diverse and not effort:
-            glanced = self.glance(taken, bound, at.below)
-            if glanced.through or at.enough:
+            first = self.glance(taken, bound, at.below)
+            if first.through or at.enough:
                 self.barred.append(taken)
-                if not glanced.through:
-                    self.unsure.append((max(glanced.bound, bound), taken))
-                return glanced.through
-        looked, self.known = inside(at.whole, at.aim, taken, self.known, at.below, effort, glanced)
+                if not first.through:
+                    self.unsure.append((max(first.bound, bound), taken))
+                return first.through
+        looked, self.known = inside(at.whole, at.aim, taken, self.known, at.below, effort, first)
         if looked.plan is not None:
             at.better(looked.plan)
         if not looked.through:
@@ -186,11 +183,11 @@ class Tried:
             at.raised(min([found.bound, self.lowest, *(least for least, _ in later)]))
             if found.taken is None or at.enough:
                 return
-            glanced = self.glance(found.taken, found.bound, at.below)
-            if glanced.through:
+            looked = self.glance(found.taken, found.bound, at.below)
+            if looked.through:
                 self.barred.append(found.taken)
             else:
-                later.append((max(glanced.bound, found.bound), found.taken))
+                later.append((max(looked.bound, found.bound), found.taken))
 
     @property
     def many_kept(self) -> bool:
@@ -244,22 +241,26 @@ class Tried:
                 return
             if hopeful and not at.few:
                 unsettled.append(taken)
-        for seed in range(self.diverse, self.diverse + max(1, SEEDS // len(at.whole.cuts))):
+        first = 1 if self.diverse else 0
+        for seed in range(first, first + max(1, SEEDS // len(at.whole.cuts))):
             for taken in unsettled:
                 self.dived(taken, seed)
                 if at.near_enough:
                     return
 
     def glances(self, most: int, means: Means) -> None:
-        """A short look at bars that cost little enough, one after another."""
+        """A short look at bars that cost little enough, one after another.
+
+        Where drops are kept, only plans that do so are sought: those that have none may have dearer ones.
+        """
         at = self.at
         for _ in range(most):
             taken = self.roomiest(*self.glanced, means=means)
             if taken is None or at.enough:
                 return
-            limit = min(at.below, self.limit)
+            limit = min(at.below, self.limit) if taken.kept.any() else at.below
             looked = self.glance(taken, at.bound, limit)
-            if looked.through and (looked.plan is not None or limit >= at.below or not taken.kept.any()):
+            if looked.through and (looked.plan is not None or limit >= at.below):
                 self.barred.append(taken)
             elif looked.through:
                 self.glanced.append(taken)

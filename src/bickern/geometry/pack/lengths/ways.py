@@ -12,9 +12,12 @@ import numpy as np
 
 from bickern.geometry.pack.lengths.bounds import shortest
 from bickern.geometry.pack.lengths.given import Taken
-from bickern.geometry.pack.lengths.placing import Room, Steps, place
+from bickern.geometry.pack.lengths.placing import Room, Steps, place, straight_through
 from bickern.geometry.pack.lengths.solver import Aim
 from bickern.geometry.pack.lengths.whole import Load, Pattern, Sharing, Whole, kept_rooms, shared, slack
+
+GLANCE = 15_000
+"""Steps of a short look, at least."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +40,12 @@ def all_ways(whole: Whole, aim: Aim, taken: Taken, sought: Sought, steps: int) -
     """The best plan with just these bars that costs no more than it may, or none; in about so many steps at most."""
     bars = _Bars(whole, aim, taken, steps)
     return bars.halved(sought) if taken.kept.any() else bars.once(sought)
+
+
+def glanced(whole: Whole, aim: Aim, taken: Taken, sought: Sought) -> Sought:
+    """The same by a short look, in which bars can be filled one after another, though."""
+    bars = int(taken.lost.sum() + taken.kept.sum())
+    return all_ways(whole, aim, taken, sought, max(GLANCE, 2 * straight_through(whole.cuts, max(whole.rooms), bars)))
 
 
 class _Bars:
