@@ -6,7 +6,8 @@ from itertools import pairwise, product
 import numpy as np
 import pytest
 
-from bickern.geometry.pack.lengths.placing import Room, Steps, place
+from bickern.geometry.pack.lengths.filling import Room, Steps
+from bickern.geometry.pack.lengths.placing import place
 
 AMPLE = 1_000_000
 

@@ -57,7 +57,8 @@ def inside(
     if few and taken.kept.any() and not looked.through:
         looked = looked_through(whole, aim, taken, lower, looked, TRIES * (1 + 3 * effort))
     if glanced is None and not looked.through:
-        looked = all_ways(whole, aim, taken, looked, (STEPS if few else MORE) * (1 + 3 * effort))
+        steps = (STEPS if few else MORE) * (1 + 3 * effort)
+        looked = all_ways(whole, aim, taken, looked, steps, steps if effort and not few else 0)
     if few and effort and aim.most_short and not looked.through:
         looked = solved(whole, aim, taken, lower, looked, effort)
     through = looked.through or looked.limit < looked.bound

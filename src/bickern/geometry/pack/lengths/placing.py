@@ -1,19 +1,14 @@
-"""All cuts into bars that are given, the shortest bar first: found, or the proof that it cannot be.
+"""All cuts into bars that are given: found, or the proof that it cannot be."""
 
-A bar has few fillings that waste little where it is short; and what the bars left waste at least is known from the
-lengths that the cuts left add up to (`sums`), so that most steps are given up at once. Only the sum decides what goes
-into the last bar but one.
-"""
-
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from bickern.geometry.pack.lengths.coarse import coarser
-from bickern.geometry.pack.lengths.sums import grain, more, top
-from bickern.geometry.pack.lengths.whole import Pattern, without
+from bickern.geometry.pack.lengths.filling import Look, OutOfStepsError, Room, Steps
+from bickern.geometry.pack.lengths.refill import refilled
+from bickern.geometry.pack.lengths.sums import grain
+from bickern.geometry.pack.lengths.whole import Pattern
 
-LOT = 100_000
-"""Lengths that are looked at in one step, for one sort of cut."""
 BARS = 400
 """Bars, at most."""
 
@@ -26,31 +21,6 @@ class Placed:
     through: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Room:
-    """A bar: what goes into it, and how many cuts must (0 or 1)."""
-
-    size: int
-    least: int = 0
-
-
-@dataclass(slots=True)
-class Steps:
-    """How many steps may still be taken."""
-
-    left: int
-
-    def take(self, steps: int) -> None:
-        """So many fewer."""
-        self.left -= steps
-        if self.left < 0:
-            raise _OutOfStepsError
-
-
-class _OutOfStepsError(Exception):
-    """Not all ways were looked at."""
-
-
 def place(
     cuts: Sequence[int],
     wants: Sequence[int],
@@ -59,11 +29,13 @@ def place(
     used: int,
     short: int,
     steps: Steps,
+    again: int = 0,
 ) -> Placed:
     """Cuts into bars that are to be filled, all the others into those kept, of which so much is used at most.
 
-    So many cuts may be `short`; then more may be used of bars kept than that. In so many steps at most. Where there
-    are too many lengths to be told apart, cuts are taken for longer than they are: then none that is found is no proof.
+    So many cuts may be `short`; then more may be used of bars kept than that. In so many steps at most, and so many
+    to fill bars `again` where these are not enough. Where there are too many lengths to be told apart, cuts are taken
+    for longer than they are: then none that is found is no proof.
     """
     if used >= sum(room.size for room in keep):  # nothing holds them back: they are bars like the others
         fill, keep = [*fill, *keep], []
@@ -76,130 +48,15 @@ def place(
     first = sorted(range(len(fill)), key=lambda b: sizes[b])
     order = [*first, *sorted(range(len(fill), len(bars)), key=lambda b: sizes[b])]
     rooms = [Room(sizes[b], bars[b].least) for b in order]
-    look = _Look([-(-cut // unit) for cut in cuts], rooms, len(fill), short, steps)
+    look = Look([-(-cut // unit) for cut in cuts], rooms, len(fill), short, steps)
     waste = sum(sizes[: len(fill)]) + min(used // unit, sum(sizes[len(fill) :])) - look.end_to_end(wants)
     try:
         found = look.filled(tuple(wants), 0, waste, 0) if waste >= 0 else None
-    except _OutOfStepsError:
-        return Placed(None, False)
+    except OutOfStepsError:
+        found = refilled(look, wants, used // unit, again)
+        if found is None:
+            return Placed(None, False)
     if found is None:
         return Placed(None, unit == 1)
     of = dict(zip(order, reversed(found), strict=True))
     return Placed(tuple(of[b] for b in range(len(order))), True)
-
-
-def straight_through(cuts: Sequence[int], room: int, bars: int) -> int:
-    """Steps that it takes to fill so many bars of a room one after another, with no step back, at most."""
-    return bars * len(cuts) * (1 + room // grain(room) // LOT)
-
-
-class _Look:
-    """What is looked through: the bars in order, and the steps left."""
-
-    def __init__(self, cuts: Sequence[int], rooms: Sequence[Room], first: int, short: int, steps: Steps) -> None:
-        self.cuts = cuts
-        self.sizes = [room.size for room in rooms]
-        self.least = [room.least for room in rooms]
-        self.first = first
-        self.short = short
-        self.steps = steps
-        self.needed = [self.needs(at) for at in range(len(rooms) + 1)]
-        self.seen: set[tuple[int, tuple[int, ...]]] = set()
-
-    def needs(self, at: int) -> list[tuple[int, int]]:
-        """Of the cuts from one on there must be so many left for those bars, from one on, that must hold a cut."""
-        rooms = sorted(size for size, least in zip(self.sizes[at:], self.least[at:], strict=True) if least)
-        return list({sum(cut > room for cut in self.cuts): n for n, room in enumerate(rooms, 1)}.items())
-
-    def filled(self, wants: tuple[int, ...], at: int, waste: int, most: int) -> list[Pattern] | None:
-        """Patterns for all bars from one on, the last bar's first; `most`: what that one may hold (0: all it can)."""
-        if at == self.first:  # what is wasted behind it is what has no cut
-            waste, most = sum(self.sizes[at:]) - self.end_to_end(wants), 0
-        if at >= len(self.sizes) - 1:
-            return self.last(wants, at)
-        if (at, wants) in self.seen or waste < 0 or any(sum(wants[i:]) < n for i, n in self.needed[at]):
-            return None
-        self.seen.add((at, wants))
-        room, bars = self.sizes[at], self.sizes[at : self.first if at < self.first else len(self.sizes)]
-        sorts, reach = self.reach(wants, room)
-        full = top(reach[0], room)
-        if room - full > waste:
-            return None
-        only = at == len(self.sizes) - 2 and not self.short
-        spare = waste
-        if not only:
-            added = reach[0] if bars[-1] == room else self.added(wants, bars[-1])
-            spare -= sum(one - top(added, one) for one in bars[1:])
-        if room - full > spare:
-            return None
-        self.steps.take(len(sorts) * (1 + room // LOT) // 2)
-        total = top(reach[0], min(room, most or room))
-        bits = [one.to_bytes(one.bit_length() // 8 + 1, "little") for one in reach]
-        while total >= max(self.least[at], room - spare):
-            for pattern in _ways(self.cuts, wants, sorts, bits, total):
-                self.steps.take(2 + len(wants) // 4)
-                alike = total if self.sizes[at + 1] == room else 0
-                found = self.filled(tuple(without(wants, pattern)), at + 1, waste - room + total, alike)
-                if found is not None:
-                    return [*found, pattern]
-                if only:
-                    break
-            total = top(reach[0], total - 1)
-        return None
-
-    def last(self, wants: tuple[int, ...], at: int) -> list[Pattern] | None:
-        """All that is left in the last bar, if it has room; what may be short is, the longest first."""
-        if at == len(self.sizes):
-            return [] if sum(wants) <= self.short else None
-        short, held = min(self.short, max(0, sum(wants) - self.least[at])), []
-        for i, want in enumerate(wants):
-            out = min(want, short)
-            short -= out
-            if want > out:
-                held.append((i, want - out))
-        fits = sum(self.cuts[i] * n for i, n in held) <= self.sizes[at] and len(held) >= self.least[at]
-        return [tuple(held)] if fits else None
-
-    def end_to_end(self, wants: Sequence[int]) -> int:
-        """What cuts come to end to end, the longest of them short."""
-        total, short = 0, self.short
-        for cut, want in zip(self.cuts, wants, strict=True):
-            total += cut * max(0, want - short)
-            short -= min(short, want)
-        return total
-
-    def added(self, wants: Sequence[int], room: int) -> int:
-        """The lengths up to a room that cuts add up to, as bits."""
-        added = 1
-        for cut, want in zip(self.cuts, wants, strict=True):
-            if want and cut <= room:
-                self.steps.take(1 + room // LOT)
-                added = more(added, cut, want, room)
-        return added
-
-    def reach(self, wants: Sequence[int], room: int) -> tuple[list[int], list[int]]:
-        """The cuts that a bar can hold, and what each and those behind it add up to."""
-        sorts = [i for i, want in enumerate(wants) if want and self.cuts[i] <= room]
-        reach = [1]
-        for i in reversed(sorts):
-            self.steps.take(1 + room // LOT)
-            reach.append(more(reach[-1], self.cuts[i], wants[i], room))
-        return sorts, reach[::-1]
-
-
-def _ways(
-    cuts: Sequence[int], wants: Sequence[int], sorts: Sequence[int], reach: Sequence[bytes], total: int
-) -> Iterator[Pattern]:
-    """All ways to add up to a length, as many of the first cuts as can be first."""
-    stack: list[tuple[int, int, Pattern]] = [(0, total, ())]
-    while stack:
-        at, rest, pattern = stack.pop()
-        if not rest:
-            yield pattern
-            continue
-        behind, byte = reach[at], rest >> 3
-        if byte >= len(behind) or not behind[byte] >> (rest & 7) & 1:
-            continue
-        i = sorts[at]
-        for n in range(min(wants[i], rest // cuts[i]) + 1):
-            stack.append((at + 1, rest - n * cuts[i], (*pattern, (i, n)) if n else pattern))

@@ -5,8 +5,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from bickern.geometry.pack.lengths.bounds import shortest
+from bickern.geometry.pack.lengths.filling import Room, Steps
 from bickern.geometry.pack.lengths.given import Taken
-from bickern.geometry.pack.lengths.placing import Room, Steps, place
+from bickern.geometry.pack.lengths.placing import place
 from bickern.geometry.pack.lengths.solver import Aim
 from bickern.geometry.pack.lengths.whole import Load, Pattern, Sharing, Whole, kept_rooms, shared, without
 

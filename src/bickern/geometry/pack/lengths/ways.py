@@ -11,13 +11,20 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from bickern.geometry.pack.lengths.bounds import shortest
+from bickern.geometry.pack.lengths.filling import Room, Steps, straight_through
 from bickern.geometry.pack.lengths.given import Taken
-from bickern.geometry.pack.lengths.placing import Room, Steps, place, straight_through
+from bickern.geometry.pack.lengths.placing import place
+from bickern.geometry.pack.lengths.search import SMALL
+from bickern.geometry.pack.lengths.short import left_out
 from bickern.geometry.pack.lengths.solver import Aim
 from bickern.geometry.pack.lengths.whole import Load, Pattern, Sharing, Whole, kept_rooms, shared, slack
 
 GLANCE = 15_000
 """Steps of a short look, at least."""
+SETS = 40
+"""Sets of cuts that may be short, at most, that are looked at one by one."""
+KEPT = 2
+"""Bars kept, at most, beside which others are filled anew."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,22 +43,26 @@ class Sought:
         return replace(self, plan=plan, limit=plan.cost - (0.5 * whole.step or slack(plan.cost)))
 
 
-def all_ways(whole: Whole, aim: Aim, taken: Taken, sought: Sought, steps: int) -> Sought:
-    """The best plan with just these bars that costs no more than it may, or none; in about so many steps at most."""
-    bars = _Bars(whole, aim, taken, steps)
+def all_ways(whole: Whole, aim: Aim, taken: Taken, sought: Sought, steps: int, again: int = 0) -> Sought:
+    """The best plan with just these bars that costs no more than it may, or none; in about so many steps at most.
+
+    `again`: steps to fill bars anew for, if that is not enough.
+    """
+    bars = _Bars(whole, aim, taken, steps, again if taken.kept.sum() <= KEPT else 0)
     return bars.halved(sought) if taken.kept.any() else bars.once(sought)
 
 
-def glanced(whole: Whole, aim: Aim, taken: Taken, sought: Sought) -> Sought:
-    """The same by a short look, in which bars can be filled one after another, though."""
+def glanced(whole: Whole, aim: Aim, taken: Taken, sought: Sought, times: int = 1) -> Sought:
+    """The same by a short look, in which bars can be filled one after another, though; or one so many times longer."""
     bars = int(taken.lost.sum() + taken.kept.sum())
-    return all_ways(whole, aim, taken, sought, max(GLANCE, 2 * straight_through(whole.cuts, max(whole.rooms), bars)))
+    steps = times * max(GLANCE, 2 * straight_through(whole.cuts, max(whole.rooms), bars))
+    return all_ways(whole, aim, taken, sought, steps, 0 if sum(whole.wants) <= SMALL else steps)
 
 
 class _Bars:
     """Bars that are given, and the steps there are."""
 
-    def __init__(self, whole: Whole, aim: Aim, taken: Taken, steps: int) -> None:
+    def __init__(self, whole: Whole, aim: Aim, taken: Taken, steps: int, again: int) -> None:
         self.whole = whole
         self.aim = aim
         self.lost = [int(b) for b in np.repeat(np.arange(len(taken.lost)), taken.lost)]
@@ -59,6 +70,7 @@ class _Bars:
         self.fixed = taken.fixed(whole)
         self.most = steps
         self.steps = Steps(steps)
+        self.again = again
 
     def once(self, sought: Sought) -> Sought:
         """Where no drop is kept, every plan costs the same."""
@@ -96,14 +108,36 @@ class _Bars:
         keep = [Room(rooms[b], 1) for b in self.kept]
         if len(keep) == 1:
             fill, keep = [*fill, Room(min(keep[0].size, goal), 1)], []
+        bars, wanted = len(fill) + len(keep), sum(whole.wants)
+        if short and wanted - short >= bars:  # then none needs to be in a bar that could be short as well
+            total = sum(cut * want for cut, want in zip(whole.cuts, whole.wants, strict=True))
+            room = sum(one.size for one in fill) + min(goal, sum(one.size for one in keep))
+            sets = left_out(whole.cuts, whole.wants, short, total - room, SETS)
+            if sets is not None:
+                return self.each(sets, fill, keep, goal)
         if short:  # that the longest ones are short is the easiest, and mostly does
-            easiest = place(
-                whole.cuts, shortest(whole, sum(whole.wants) - short), fill, keep, goal, 0, Steps(self.most // 2)
-            )
+            wants = shortest(whole, sum(whole.wants) - short)
+            easiest = place(whole.cuts, wants, fill, keep, goal, 0, Steps(self.most // 2), self.again // 2)
             if easiest.patterns is not None:
                 return True, self.read(easiest.patterns)
-        placed = place(whole.cuts, whole.wants, fill, keep, goal, short, self.steps)
+        placed = place(whole.cuts, whole.wants, fill, keep, goal, short, self.steps, self.again)
         return placed.through, None if placed.patterns is None else self.read(placed.patterns)
+
+    def each(
+        self, sets: Sequence[Sequence[int]], fill: Sequence[Room], keep: Sequence[Room], goal: int
+    ) -> tuple[bool, Sharing | None]:
+        """The same, where it is known which cuts may be short: one set of them after another."""
+        through = True
+        for n, wants in enumerate(sets):
+            parts = (len(sets) - n) if n or len(sets) == 1 else 2  # the longest short: mostly that does
+            share, again = self.steps.left // parts, self.again // (len(sets) if n else parts)
+            steps = Steps(share)
+            placed = place(self.whole.cuts, wants, fill, keep, goal, 0, steps, again)
+            if placed.patterns is not None:
+                return True, self.read(placed.patterns)
+            self.steps.left -= share - max(0, steps.left)
+            through &= placed.through
+        return through, None
 
     def read(self, patterns: Sequence[Pattern]) -> Sharing:
         """The plan of these patterns."""
