@@ -1,6 +1,7 @@
 """Choices of bars that are listed, held against every choice there is, and against the solver's best."""
 
 import random
+from dataclasses import replace
 from itertools import product
 
 import numpy as np
@@ -15,7 +16,7 @@ from bickern.geometry.pack.lengths.plan import plan_lengths
 from bickern.geometry.pack.lengths.search import Search
 from bickern.geometry.pack.lengths.solver import Aim, Master
 from bickern.geometry.pack.lengths.taking import Tried
-from bickern.geometry.pack.lengths.whole import Load, kept_rooms, named, shared
+from bickern.geometry.pack.lengths.whole import Load, drop_value, kept_rooms, named, shared, slack, used
 
 from . import length_judge as judge
 
@@ -222,6 +223,44 @@ def test_bars_that_cost_more_than_little_are_not_lost(monkeypatch):
     tried = Tried(at, Master(whole, at.aim))
     taken = Taken(np.array([int(b == long) for b in range(3)]), np.zeros(3, dtype=np.int64))
     assert tried.limit < whole.costs[long] < at.below
-    monkeypatch.setattr(tried, "roomiest", lambda *looked_at, means: taken)
+    monkeypatch.setattr(tried, "roomiest", lambda *looked_at, **how: taken)
     tried.glances(1, MEANS)
     assert at.value == whole.costs[long]
+
+
+def test_where_drops_are_worth_nothing_those_are_listed_that_keep_none():
+    """The list of those alone that keep no drop is the part of the whole list that does not."""
+    some = 0
+    for seed in range(120):
+        whole, aim, rows = problem(seed)
+        if not whole.worth:
+            continue
+        limit = sum(cost * n for cost, n in zip(whole.costs, whole.counts, strict=True)) * 0.8
+        listed = Listing(whole, aim, rows, []).under(limit)
+        alone = Listing(replace(whole, worth=0.0), aim, rows, []).under(limit)
+        assert listed is not None
+        assert alone is not None
+        lost = listed.some(listed.kept.sum(axis=1) == 0)
+        assert {tuple(one) for one in lost.lost} == {tuple(one) for one in alone.lost}
+        assert not alone.kept.any()
+        for n in range(len(lost.least)):
+            assert lost.at(n).least(whole) == pytest.approx(float(lost.least[n]))
+        some += len(alone.least) > 0
+    assert some >= 40
+
+
+def test_no_plan_costs_less_than_its_bars_do_at_least():
+    """Drops kept, some bars lost: what a plan costs, worked out from what is left of each bar."""
+    for seed in SEEDS:
+        whole, _, _ = problem(seed)
+        draw = random.Random(seed)
+        loads = []
+        for b, room in enumerate(whole.rooms):
+            fits = [i for i, cut in enumerate(whole.cuts) if cut <= room]
+            if fits:
+                loads.append(Load(b, ((draw.choice(fits), 1),)))
+        kept = [int(drop_value(whole, whole.rooms[one.bar] - used(whole, one.pattern)) > 0) for one in loads]
+        taken = Taken(np.zeros(len(whole.rooms), dtype=np.int64), np.zeros(len(whole.rooms), dtype=np.int64))
+        for one, keeps in zip(loads, kept, strict=True):
+            (taken.kept if keeps else taken.lost)[one.bar] += 1
+        assert shared(whole, loads).cost >= taken.least(whole) - slack(taken.least(whole))

@@ -27,6 +27,10 @@ class Taken:
         full = np.array(whole.costs) - whole.worth * (np.array(whole.rooms) + whole.spare)
         return float(np.array(whole.costs) @ self.lost + full @ self.kept)
 
+    def least(self, whole: Whole) -> float:
+        """What they cost at least: a cut is out of each."""
+        return self.fixed(whole) + whole.worth * min(whole.cuts) * float(self.kept.sum())
+
     def same(self, other: "Taken") -> bool:
         """Whether they are the same bars."""
         return bool((self.lost == other.lost).all() and (self.kept == other.kept).all())

@@ -41,6 +41,8 @@ BRIEFEST = Means(100, 0.1)
 """What the search for such a choice may use up then, where there are many cuts."""
 SPARED = 4
 """Choices with most to spare that are looked at so when the linear programme has said more of them."""
+HARDLY_ANY, LONGER = 4, 4
+"""Choices near the bound that are so few that each is looked at longer before the linear programme, and how much."""
 CHOICES = 400
 """Choices of bars that are looked at, at most."""
 ROOMY, ROOMIER = 4, 20
@@ -53,12 +55,14 @@ FIRM = 1000.0
 """Worths that are lengths, times this, say that cuts must have room, whatever drops are worth."""
 LITTLE = 1e-4
 """Share of the cost within which bars need not be the cheapest, where there are many cuts."""
-SEEDS = 120
+SEEDS = 60
 """Plans out of the linear programme for each of those, where cuts are many: so many by the sorts of them."""
 DIVES = 1
 """Plans out of the linear programme, of the first choices, where there are many cuts."""
 EFFORTS, MANY_EFFORTS = ((1, 1), (2, 4), (4, 16)), ((3, 1), (3, 4), (3, 16))
 """Choices that a first look does not settle, after which they get a longer one, and how much longer; of many cuts."""
+MOST_EFFORT = 16
+"""How much longer it is at once where one choice alone is left."""
 
 
 class Tried:
@@ -80,6 +84,7 @@ class Tried:
         self.unsure: list[tuple[float, Taken]] = []
         self.glanced: list[Taken] = []
         self.listing = Listing(whole, at.aim, self.rows, self.barred)
+        self.all_lost = Listing(replace(whole, worth=0.0), at.aim, self.rows, self.barred)
         self.dives = 0
         first = self.next(MEANS if at.few else BRIEF)
         self.keeping = 0 if first.taken is None else int(first.taken.kept.sum())
@@ -96,20 +101,20 @@ class Tried:
         """What the choices cost at least of which nobody knows yet whether they do."""
         return min((bound for bound, _ in self.unsure), default=float("inf"))
 
-    def glance(self, taken: Taken, bound: float, limit: float) -> Sought:
+    def glance(self, taken: Taken, bound: float, limit: float, times: int = 1) -> Sought:
         """The best plan with these bars under a limit, if it is soon found."""
         at = self.at
-        looked = glanced(at.whole, at.aim, taken, Sought(None, limit, max(bound, at.bound)))
+        sought = Sought(None, limit, max(bound, at.bound, taken.least(at.whole)))
+        looked = glanced(at.whole, at.aim, taken, sought, times)
         if looked.plan is not None:
             at.better(looked.plan)
-        if not looked.through:
-            self.glanced.append(taken)
         return looked
 
     def look(self, taken: Taken, bound: float, effort: int) -> bool:
         """Looks for the best plan with these bars; whether that is settled."""
         at = self.at
         self.looks += not effort
+        bound = max(bound, taken.least(at.whole))
         first = None
         if self.diverse and not effort and any(map(taken.same, self.glanced)):
             first = Sought(None, at.below, bound)
@@ -120,6 +125,7 @@ class Tried:
                 if not first.through:
                     self.unsure.append((max(first.bound, bound), taken))
                 return first.through
+            self.glanced.append(taken)
         looked, self.known = inside(at.whole, at.aim, taken, self.known, at.below, effort, first)
         if looked.plan is not None:
             at.better(looked.plan)
@@ -172,8 +178,16 @@ class Tried:
             self.glances(1, MEANS)
         else:
             self.glances(GLANCES, BRIEFEST)
+        if self.diverse:
+            self.cheapest_glanced()
+            if not at.few and not at.enough:
+                self.once_more()
+
+    def cheapest_glanced(self) -> None:
+        """A short look at the cheapest bars, one after another."""
+        at = self.at
         later: list[tuple[float, Taken]] = []
-        for _ in range(GLANCES if self.diverse else 0):
+        for _ in range(GLANCES):
             if at.enough:
                 return
             looked_at = [one for _, one in later]
@@ -183,11 +197,27 @@ class Tried:
             at.raised(min([found.bound, self.lowest, *(least for least, _ in later)]))
             if found.taken is None or at.enough:
                 return
+            if any(map(found.taken.same, self.glanced)):
+                later.append((found.bound, found.taken))
+                continue
             looked = self.glance(found.taken, found.bound, at.below)
             if looked.through:
                 self.barred.append(found.taken)
             else:
+                self.glanced.append(found.taken)
                 later.append((max(looked.bound, found.bound), found.taken))
+
+    def once_more(self) -> None:
+        """A longer look at those that a short one has left open, if hardly any others cost little enough."""
+        at = self.at
+        listed = self.listing.under(self.limit)
+        if listed is None or np.count_nonzero(listed.least <= self.limit) > HARDLY_ANY:
+            return
+        for taken in self.glanced[:HARDLY_ANY]:
+            if taken.least(at.whole) <= self.limit and not any(map(taken.same, self.barred)):
+                self.glance_near(taken, LONGER)
+                if at.near_enough:
+                    return
 
     @property
     def many_kept(self) -> bool:
@@ -229,43 +259,48 @@ class Tried:
         unsettled: list[Taken] = []
         looks = 0
         for n in range(ROOMIER):
-            taken = self.roomiest() if looks < (ROOMIER if at.few and not self.keeping else ROOMY) else None
+            most = ROOMIER if at.few and not self.keeping else ROOMY
+            taken = self.roomiest(otherwise=n % 2 > 0 and not at.few) if looks < most else None
             if taken is None:
                 break
             settled = self.look(taken, at.bound, 0)
             looks += at.few or not settled
             hopeful = not settled and self.unsure[-1][0] <= self.limit
-            if not at.near_enough and (not n if at.few else self.diverse and hopeful):
+            if not at.near_enough and (not n if at.few else hopeful):
                 self.dived(taken, 0)
             if at.near_enough:
                 return
             if hopeful and not at.few:
                 unsettled.append(taken)
-        first = 1 if self.diverse else 0
-        for seed in range(first, first + max(1, SEEDS // len(at.whole.cuts))):
+        for seed in range(1, 1 + max(1, SEEDS // len(at.whole.cuts))):
             for taken in unsettled:
                 self.dived(taken, seed)
                 if at.near_enough:
                     return
 
     def glances(self, most: int, means: Means) -> None:
-        """A short look at bars that cost little enough, one after another.
-
-        Where drops are kept, only plans that do so are sought: those that have none may have dearer ones.
-        """
+        """A short look at bars that cost little enough, one after another; every other one of another kind."""
         at = self.at
-        for _ in range(most):
-            taken = self.roomiest(*self.glanced, means=means)
+        for n in range(most):
+            taken = self.roomiest(*self.glanced, means=means, otherwise=n % 2 > 0)
             if taken is None or at.enough:
                 return
-            limit = min(at.below, self.limit) if taken.kept.any() else at.below
-            looked = self.glance(taken, at.bound, limit)
-            if looked.through and (looked.plan is not None or limit >= at.below):
-                self.barred.append(taken)
-            elif looked.through:
-                self.glanced.append(taken)
+            self.glance_near(taken)
             if at.near_enough or self.sought:
                 return
+
+    def glance_near(self, taken: Taken, times: int = 1) -> None:
+        """A short look at such bars; they are barred if that settles them.
+
+        Where drops are kept, only plans that cost little enough are sought: those that have none may have dearer ones.
+        """
+        at = self.at
+        limit = min(at.below, self.limit) if taken.kept.any() else at.below
+        looked = self.glance(taken, at.bound, limit, times)
+        if looked.through and (looked.plan is not None or limit >= at.below):
+            self.barred.append(taken)
+        elif times == 1:
+            self.glanced.append(taken)
 
     def halved(self) -> None:
         """Looks at the bars with most to spare that cost no more than half of what lies between bound and plan."""
@@ -279,30 +314,40 @@ class Tried:
             bound = at.bound
             if none:
                 at.raised(min(limit if limit < at.below else at.value, self.lowest))
-            if at.bound <= bound and not (none and self.unsure and self.again()):
+            if at.bound <= bound and not (none and self.unsure and self.again(limit >= at.below)):
                 return
 
-    def again(self) -> bool:
-        """Looks longer at the cheapest bars of which nobody knows yet whether they do; whether that settles it."""
+    def again(self, last: bool) -> bool:
+        """Looks longer at the cheapest bars of which nobody knows yet whether they do; whether that settles it.
+
+        `last`: there are none but those; if they are but one, the longest look comes at once.
+        """
         least, taken = min(self.unsure, key=lambda one: one[0])
-        for effort in (1, 4):
+        for effort in (MOST_EFFORT,) if last and len(self.unsure) == 1 else (1, 4):
             self.unsure = [one for one in self.unsure if one[1] is not taken]
             self.look(taken, least, effort)
             if self.at.enough or not any(one is taken for _, one in self.unsure):
                 return True
         return False
 
-    def roomiest(self, *looked_at: Taken, means: Means = MEANS) -> Taken | None:
+    def roomiest(self, *looked_at: Taken, means: Means = MEANS, otherwise: bool = False) -> Taken | None:
         """The bars with most to spare that cost little enough; where there are none, the bound is raised first.
 
         Where none are listed then, those that this has come upon; nothing is raised while there are some `looked_at`.
+        `otherwise`: such that no drop is kept of, if there are any; or where drops are worth nothing, not the fewest.
         """
         at = self.at
         found = Choice(None, at.bound)
         raised = True
         while True:
             self.sought = False
-            taken, _ = self.listing.roomiest(self.limit, looked_at, fewest=not at.few)
+            taken, fewest = None, not at.few
+            if otherwise and at.whole.worth:
+                taken, _ = self.all_lost.roomiest(self.limit, looked_at, fewest=fewest)
+            elif otherwise:
+                fewest = False
+            if taken is None:
+                taken, _ = self.listing.roomiest(self.limit, looked_at, fewest=fewest)
             if taken is not None or looked_at or at.enough:
                 return taken
             if not raised:
@@ -329,9 +374,10 @@ class Tried:
                 return
             bound = max(bound, self.cheapest(unsure))
             again, self.unsure = sorted(self.unsure, key=lambda one: one[0]), []
+            alone = sum(least <= at.below for least, _ in again) == 1
             for n, (least, taken) in enumerate(again):
                 if least <= at.below and at.far:
-                    self.look(taken, least, effort)
+                    self.look(taken, least, MOST_EFFORT if alone else effort)
                 else:
                     self.unsure.append((least, taken))
                 at.raised(min(bound, self.lowest, *(later for later, _ in again[n + 1 :])))
@@ -345,15 +391,15 @@ class Tried:
         bound = at.bound
         with ThreadPoolExecutor(1) as beside:
             ahead: Future[Choice] | None = None
-            while (
-                not at.enough and self.looks < CHOICES and sum(least <= at.below for least, _ in self.unsure) < unsure
-            ):
+            while not at.enough and self.looks < CHOICES:
                 found = ahead.result() if ahead else None
                 if found is None or not self.still(found):
                     found = self.next(MEANS)
                 bound = max(bound, found.bound)
                 at.raised(min(bound, self.lowest))
                 if found.taken is None or found.bound > at.below or at.enough:
+                    break
+                if sum(least <= at.below for least, _ in self.unsure) >= unsure:
                     break
                 ahead = None if self.quick else beside.submit(choice, *self.asked(found.taken))
                 self.look(found.taken, bound, 0)
