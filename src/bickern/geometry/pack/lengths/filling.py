@@ -8,6 +8,7 @@ into the last bar but one.
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from bickern.geometry.pack.lengths.short import longest
 from bickern.geometry.pack.lengths.sums import grain, more, top
 from bickern.geometry.pack.lengths.whole import Pattern, without
 
@@ -123,11 +124,8 @@ class Look:
 
     def end_to_end(self, wants: Sequence[int]) -> int:
         """What cuts come to end to end, the longest of them short."""
-        total, short = 0, self.short
-        for cut, want in zip(self.cuts, wants, strict=True):
-            total += cut * max(0, want - short)
-            short -= min(short, want)
-        return total
+        total = sum(cut * want for cut, want in zip(self.cuts, wants, strict=True))
+        return total - longest(self.cuts, wants, self.short)
 
     def added(self, wants: Sequence[int], room: int) -> int:
         """The lengths up to a room that cuts add up to, as bits."""

@@ -8,6 +8,7 @@ from bickern.geometry.pack.lengths.bounds import shortest
 from bickern.geometry.pack.lengths.filling import Room, Steps
 from bickern.geometry.pack.lengths.given import Taken
 from bickern.geometry.pack.lengths.placing import place
+from bickern.geometry.pack.lengths.short import longest
 from bickern.geometry.pack.lengths.solver import Aim
 from bickern.geometry.pack.lengths.whole import Load, Pattern, Sharing, Whole, kept_rooms, shared, without
 
@@ -17,16 +18,9 @@ STEPS = 3000
 
 def wanted(whole: Whole, aim: Aim) -> int:
     """All cuts end to end but those that may be short, the longest of them."""
-    return sum(cut * n for cut, n in zip(whole.cuts, whole.wants, strict=True)) - longest(whole, aim.most_short)
-
-
-def longest(whole: Whole, count: int) -> int:
-    """The longest cuts end to end."""
-    total = 0
-    for cut, want in zip(whole.cuts, whole.wants, strict=True):
-        total += cut * min(want, count)
-        count -= min(want, count)
-    return total
+    return sum(cut * n for cut, n in zip(whole.cuts, whole.wants, strict=True)) - longest(
+        whole.cuts, whole.wants, aim.most_short
+    )
 
 
 def rested(whole: Whole, aim: Aim, taken: Taken, bars: Sequence[int], patterns: Sequence[Pattern]) -> Sharing | None:

@@ -21,18 +21,17 @@ def _left_out(cuts: Sequence[int], wants: Sequence[int], short: int, least: int)
         if least <= 0:
             yield tuple(wants)
         return
-    if sum(wants) < short or _longest(cuts, wants, short) < least:
+    if sum(wants) < short or longest(cuts, wants, short) < least:
         return
     for out in range(min(short, wants[0]), -1, -1):
         for rest in _left_out(cuts[1:], wants[1:], short - out, least - out * cuts[0]):
             yield wants[0] - out, *rest
 
 
-def _longest(cuts: Sequence[int], wants: Sequence[int], short: int) -> int:
-    """What so many cuts come to end to end at most."""
+def longest(cuts: Sequence[int], wants: Sequence[int], count: int) -> int:
+    """What so many cuts come to end to end at most; cuts longest first."""
     total = 0
     for cut, want in zip(cuts, wants, strict=True):
-        out = min(want, short)
-        total += out * cut
-        short -= out
+        total += cut * min(want, count)
+        count -= min(want, count)
     return total
