@@ -11,6 +11,7 @@ from bickern.geometry.pack.lengths import listing as module
 from bickern.geometry.pack.lengths.asked import Bar, Cut, Saw
 from bickern.geometry.pack.lengths.bars import MEANS, carried, choice
 from bickern.geometry.pack.lengths.given import Taken
+from bickern.geometry.pack.lengths.listed import MOST_SPARE
 from bickern.geometry.pack.lengths.listing import Listing, draw_up
 from bickern.geometry.pack.lengths.plan import plan_lengths
 from bickern.geometry.pack.lengths.search import Search
@@ -72,6 +73,7 @@ def listed(found):
     return {
         tuple(zip(map(int, lost), map(int, kept), strict=True)): least
         for lost, kept, least in zip(found.lost, found.kept, found.least, strict=True)
+        if least < np.inf
     }
 
 
@@ -161,7 +163,7 @@ def test_where_few_bars_do_no_fewer_of_those_listed_have_half_as_much_to_spare(s
 
 def to_spare(whole, aim, rows, key, limit):
     """What bars carry more than they must, as a share of it, by the list of worths that leaves least."""
-    shares = [module.MOST_SPARE]
+    shares = [MOST_SPARE]
     for row in rows:
         dear = sorted((w for w, n in zip(row.worths, whole.wants, strict=True) for _ in range(n)), reverse=True)
         need = sum(dear[aim.most_short :])
@@ -198,6 +200,31 @@ def test_the_most_hopeful_are_sifted_by_what_is_learnt_and_not_drawn_up_again(se
     assert set(later) == set(listed(draw_up(whole, aim, rows, 1e9))) & set(first)
     assert len(drawn) == (1 if first else 2)
     assert later == listed(listing.some_under(1e9))
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_what_is_kept_up_where_it_stands_is_as_drawn_up_anew(seed):
+    """Lists of worths, bars barred and limits that come one after another: asked each time, or only in the end."""
+    whole, aim, rows = problem(seed)
+    limits = sorted(all_costs := list(dict(all_choices(whole, aim, rows)).values()))[-1:] or [1e9]
+    known, barred = rows[:1], []
+    listing = Listing(whole, aim, known, barred)
+    for n, limit in enumerate((limits[0] + 1.0, limits[0] + 1.0, min(all_costs, default=0.0) + 1.0, limits[0] + 1.0)):
+        got, none = listing.roomiest(limit)
+        found, nothing = Listing(whole, aim, [*known], [*barred]).roomiest(limit)
+        assert none == nothing
+        assert (got is None) == (found is None)
+        if got is not None:
+            assert got.same(found) or to_spare_of(whole, aim, known, got, limit) == pytest.approx(
+                to_spare_of(whole, aim, known, found, limit)
+            )
+            barred.append(got)
+        known.extend(rows[n + 1 : n + 2])
+
+
+def to_spare_of(whole, aim, rows, taken, limit):
+    """The same of bars that were found."""
+    return to_spare(whole, aim, rows, tuple(zip(taken.lost.tolist(), taken.kept.tolist(), strict=True)), limit)
 
 
 def test_two_bars_alike_that_are_not_enough_are_proven():
@@ -240,11 +267,12 @@ def test_where_drops_are_worth_nothing_those_are_listed_that_keep_none():
         alone = Listing(replace(whole, worth=0.0), aim, rows, []).under(limit)
         assert listed is not None
         assert alone is not None
-        lost = listed.some(listed.kept.sum(axis=1) == 0)
-        assert {tuple(one) for one in lost.lost} == {tuple(one) for one in alone.lost}
+        listed.only((listed.kept.sum(axis=1) == 0) & (listed.least < np.inf))
+        alone.only(alone.least < np.inf)
+        assert {tuple(one) for one in listed.lost} == {tuple(one) for one in alone.lost}
         assert not alone.kept.any()
-        for n in range(len(lost.least)):
-            assert lost.at(n).least(whole) == pytest.approx(float(lost.least[n]))
+        for n in range(len(listed.least)):
+            assert listed.at(n).least(whole) == pytest.approx(float(listed.least[n]))
         some += len(alone.least) > 0
     assert some >= 40
 

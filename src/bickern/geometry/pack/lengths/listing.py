@@ -7,19 +7,22 @@ a search for the one best choice takes a tenth of a second; and what is learnt l
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from bickern.geometry.pack.lengths.bars import Carried, Choice, in_part, least_with, needed
+from bickern.geometry.pack.lengths.bars import Carried, Choice, in_part, needed
 from bickern.geometry.pack.lengths.given import Taken
+from bickern.geometry.pack.lengths.listed import Listed, longest_drops
 from bickern.geometry.pack.lengths.patterns import Floats, Ints
 from bickern.geometry.pack.lengths.solver import Aim
 from bickern.geometry.pack.lengths.whole import Whole, kept_rooms, slack
 
 MOST, SOME = 60_000, 10_000
 """Choices, of some of the kinds, that are followed at once, at most; and where only the most hopeful ones are."""
+WORK = 1_200_000
+"""Choices times lists of worths, at most: with more lists fewer choices are followed."""
 FULL = 20
 """Times as many are looked at in one step, at most."""
 WIDE, NARROW = 5.6e-4, 1e-5
@@ -28,46 +31,17 @@ A_BAR = 0.1
 """What a bar more counts where only the most hopeful are followed, as a share of what choices differ by at most."""
 HALF = 0.5
 """Share of what any has to spare at most with which the fewest bars are the best."""
+AGAIN = 1.25
+"""Times as many lists of worths with which a list that was too long is tried again."""
 ANY = 1e18
 """A limit for what has none."""
-MOST_SPARE = 5e-3
-"""The largest share that bars may carry more than they must that is told apart."""
 ROUNDING = 1e-11
 """Share of a sum by which it may be wrong."""
 
-
-@dataclass(frozen=True, slots=True)
-class Listed:
-    """All choices that cost `limit` at most, by the lists of worths known then; what each costs at least."""
-
-    lost: Ints
-    kept: Ints
-    least: Floats
-    limit: float
-
-    def some(self, which: NDArray[np.bool_]) -> "Listed":
-        """Those for which that is true."""
-        return replace(self, lost=self.lost[which], kept=self.kept[which], least=self.least[which])
-
-    def at(self, n: int) -> Taken:
-        """One of them."""
-        return Taken(self.lost[n], self.kept[n])
-
-    def known(self, whole: Whole, aim: Aim, rows: Sequence[Carried]) -> "Listed":
-        """With what further lists of worths say."""
-        listed = self
-        for row in rows:
-            least = np.maximum(listed.least, least_with(whole, aim, row, Taken(listed.lost, listed.kept)))
-            listed = replace(listed, least=least).some(least <= listed.limit + slack(listed.limit))
-        return listed
-
-    def without(self, barred: Sequence[Taken]) -> "Listed":
-        """Without those that are barred."""
-        listed = self
-        for taken in barred:
-            same = (listed.lost == taken.lost).all(axis=1) & (listed.kept == taken.kept).all(axis=1)
-            listed = listed.some(~same)
-        return listed
+PARTS = 2**29
+"""Parts of the largest sum there can be that are told apart."""
+Parts = NDArray[np.int32]
+"""Numbers of half the length take half the time, where there are choices by the ten thousand."""
 
 
 class Listing:
@@ -79,9 +53,7 @@ class Listing:
         self.rows = rows
         self.barred = barred
         self.listed: Listed | None = None
-        self.seen = (0, 0)
         self.some: Listed | None = None
-        self.some_seen = 0
         self.too_many = (0, 0.0)
         self.width = WIDE
         self.dearest = max(whole.costs) + whole.worth * max(whole.rooms)
@@ -92,35 +64,31 @@ class Listing:
 
     def under(self, limit: float) -> Listed | None:
         """All that cost no more than a limit, none of them barred; None: too many."""
-        whole, rows, barred = self.whole, self.rows, self.barred
         if self.listed is None or self.listed.limit < limit:
-            if self.too_many[0] == len(rows) and self.too_many[1] <= limit:
+            if len(self.rows) < self.too_many[0] and self.too_many[1] <= limit:
                 return None
-            found = draw_up(whole, self.aim, rows, limit)
+            found = draw_up(self.whole, self.aim, self.rows, limit, min(MOST, WORK // len(self.rows)))
             if found is None:
-                self.too_many = len(rows), limit
+                self.too_many = int(AGAIN * len(self.rows)) + 1, limit
                 return None
-            self.listed, self.seen = found, (len(rows), 0)
-        known = self.listed.known(whole, self.aim, rows[self.seen[0] :])
-        self.listed = known.without(barred[self.seen[1] :])
-        self.seen = len(rows), len(barred)
+            self.listed = found
+        self.listed.kept_up(self.rows, self.barred)
         return self.listed
 
     def hopeful(self, bound: float, below: float, looked_at: Sequence[Taken]) -> Choice:
         """The cheapest bars of the most hopeful ones; that says nothing of all others."""
-        found = self.some_under(self.beyond(bound, below, WIDE)).without(looked_at)
-        return Choice(found.at(int(found.least.argmin())) if len(found.least) else None, bound)
+        found = self.some_under(self.beyond(bound, below, WIDE))
+        n = found.cheapest(looked_at)
+        return Choice(None if n is None else found.at(n), bound)
 
     def some_under(self, limit: float) -> Listed:
         """The most hopeful of those that cost no more than a limit, none of them barred."""
-        more = len(self.rows) > self.some_seen
-        if self.some is None or self.some.limit != limit or (more and not len(self.some.least)):
-            self.some = draw_up(self.whole, self.aim, self.rows, limit, SOME, lossy=True)
-            assert self.some is not None  # it is never too long
-        else:
-            self.some = self.some.known(self.whole, self.aim, self.rows[self.some_seen :])
-        self.some_seen = len(self.rows)
-        return self.some.without(self.barred)
+        some = self.some
+        if some is None or some.limit != limit or (len(self.rows) > some.learnt and not len(some)):
+            some = self.some = draw_up(self.whole, self.aim, self.rows, limit, SOME, lossy=True)
+            assert some is not None  # it is never too long
+        some.kept_up(self.rows, self.barred)
+        return some
 
     def cheapest(self, bound: float, below: float, looked_at: Sequence[Taken]) -> Choice | None:
         """The cheapest bars that may do and cost less than `below`, none looked at or barred; None: not known."""
@@ -135,9 +103,8 @@ class Listing:
                 width /= 4.0
                 continue
             self.width = min(WIDE, width)
-            found = found.without(looked_at)
-            if len(found.least):
-                n = int(found.least.argmin())
+            n = found.cheapest(looked_at)
+            if n is not None:
                 least = max(bound, float(found.least[n]))
                 return Choice(found.at(n), least) if least <= below else Choice(None, below)
             if limit >= below:
@@ -156,21 +123,15 @@ class Listing:
         """
         all_of_them = self.under(limit)
         found = self.some_under(limit) if all_of_them is None else all_of_them
-        found = found.some(found.least <= limit + slack(limit)).without(looked_at)
-        if not len(found.least):
+        which, spare = found.spare(limit, self.rows, looked_at)
+        if not len(which):
             return None, all_of_them is not None
-        spare = np.full(len(found.least), MOST_SPARE)
-        for row in self.rows:
-            need = needed(self.whole, self.aim, row)
-            over = found.lost @ row.lost + found.kept @ row.kept - need
-            if self.whole.worth:  # what drops are worth, at least, is not to spare
-                costs = (found.lost + found.kept) @ np.array(self.whole.costs)
-                over = over - np.maximum(0.0, costs - limit)
-            spare = np.minimum(spare, over / max(need, 1e-9))
         if fewest:
-            bars = (found.lost + found.kept).sum(axis=1)
-            return found.at(int(np.lexsort((-spare, bars, spare < HALF * spare.max()))[0])), False
-        return found.at(int(spare.argmax())), False
+            enough = spare >= min(HALF * spare.max(), spare.max())
+            which, spare = which[enough], spare[enough]
+            bars = (found.lost[which] + found.kept[which]).sum(axis=1)
+            return found.at(int(which[np.lexsort((-spare, bars))[0]])), False
+        return found.at(int(which[spare.argmax()])), False
 
 
 def draw_up(
@@ -181,33 +142,34 @@ def draw_up(
     `lossy`: only the most hopeful ones are followed where there are too many.
     """
     terms, most = _sums(whole, aim, rows, limit)
-    kinds = list(_kinds(whole, terms, most))
-    kinds.sort(key=lambda kind: kind.stake, reverse=True)
-    rest = [np.zeros(len(most))]
-    for kind in reversed(kinds):
-        rest.append(rest[-1] + kind.terms.min(axis=0, initial=np.inf))
-    weights = np.zeros(len(most))
-    weights[0] = 1.0
-    weights[-1] = A_BAR * (most[0] - rest[-1][0])
-    sums, steps = np.zeros((1, len(most))), []
-    for kind, behind in zip(kinds, rest[-2::-1], strict=True):
-        room = most - behind
+    kinds = sorted(_kinds(whole, terms, most), key=lambda kind: kind.stake, reverse=True)
+    if not all(len(kind.ways) for kind in kinds):
+        none = np.zeros((0, len(kinds)), dtype=np.int64)
+        return Listed(whole, aim, none, none, limit)
+    parts, tops, one = _in_parts(kinds, most)
+    rest = [np.zeros(len(tops), dtype=np.int32)]
+    for part in reversed(parts):
+        rest.append(rest[-1] + part.min(axis=0))
+    a_bar = A_BAR * (float(tops[0]) - float(rest[-1][0])) / one
+    sums, steps = np.zeros((1, len(tops)), dtype=np.int32), []
+    for kind, part, behind in zip(kinds, parts, rest[-2::-1], strict=True):
+        room = tops - behind
         if len(sums) * len(kind.ways) > FULL * many:
             if not lossy:
                 return None
-            best = np.argsort(sums @ weights, kind="stable")[: max(1, FULL * many // len(kind.ways))]
+            best = np.argsort(sums[:, 0] + a_bar * sums[:, -1], kind="stable")[: max(1, FULL * many // len(kind.ways))]
             sums, before = sums[best], best
         else:
             before = np.arange(len(sums))
-        whence, took = np.nonzero(sums[:, :1] + kind.terms[:, 0] <= room[0])
+        whence, took = np.nonzero(sums[:, :1] + part[:, 0] <= room[0])
         if len(whence) > 4 * many and not lossy:
             return None
-        sums = sums[whence] + kind.terms[took]
+        sums = sums[whence] + part[took]
         fits = np.flatnonzero((sums <= room).all(axis=1))
         if len(fits) > many:
             if not lossy:
                 return None
-            fits = fits[np.argpartition(sums[fits] @ weights, many)[:many]]
+            fits = fits[np.argpartition(sums[fits, 0] + a_bar * sums[fits, -1], many)[:many]]
         sums = sums[fits]
         steps.append((before[whence[fits]], took[fits]))
     lost, kept = np.zeros((2, len(sums), len(kinds)), dtype=np.int64)
@@ -215,9 +177,10 @@ def draw_up(
     for kind, (whence, took) in zip(reversed(kinds), reversed(steps), strict=True):
         lost[:, kind.bar], kept[:, kind.bar] = kind.ways[took[where]].T
         where = whence[where]
-    least: Floats = (lost + kept).astype(np.float64) @ np.array(whole.costs, dtype=np.float64)
-    found = Listed(lost, kept, least - kept @ _longest(whole), limit)
-    return found.some(_may(whole, aim, rows, found)).known(whole, aim, rows)
+    found = Listed(whole, aim, lost, kept, limit)
+    found.only(_a_cut_each(whole, found))
+    found.kept_up(rows, ())
+    return found
 
 
 @dataclass(frozen=True, slots=True)
@@ -235,6 +198,17 @@ class _Kind:
         return float(terms[1] - terms[0]) if len(terms) > 1 else float("inf")
 
 
+def _in_parts(kinds: Sequence[_Kind], most: Floats) -> tuple[list[Parts], Parts, float]:
+    """What each way adds, and what sums may come to, in whole parts: rounded so that none that fits is lost.
+
+    And how many parts one bar is, of the number of bars.
+    """
+    largest = sum((np.abs(kind.terms).max(axis=0, initial=0.0) for kind in kinds), np.full(len(most), 1e-9))
+    per = PARTS / largest
+    parts = [np.floor(kind.terms * per).astype(np.int32) for kind in kinds]
+    return parts, np.clip(np.ceil(most * per), -PARTS - 1, PARTS).astype(np.int32), float(per[-1])
+
+
 def _sums(whole: Whole, aim: Aim, rows: Sequence[Carried], limit: float) -> tuple[Floats, Floats]:
     """What each bar adds to sums, its drop lost or kept, and what these may come to.
 
@@ -248,7 +222,7 @@ def _sums(whole: Whole, aim: Aim, rows: Sequence[Carried], limit: float) -> tupl
         terms, most = costs - carried, limit - needs
         share = np.append(share, max(0.0, 1.0 - float(share.sum())))
         share /= share.sum()
-        costs[bars:] -= _longest(whole)
+        costs[bars:] -= longest_drops(whole)
     else:
         terms, most = -carried, -needs
         share = np.append(share, 1.0)
@@ -256,12 +230,6 @@ def _sums(whole: Whole, aim: Aim, rows: Sequence[Carried], limit: float) -> tupl
     terms, most = np.vstack((share @ terms, terms)), np.append(share @ most, most)
     most = most + ROUNDING * (np.abs(most) + bars * np.abs(terms).max(axis=1)) + slack(limit)
     return np.vstack((terms, np.ones(2 * bars))), np.append(most, ANY)
-
-
-def _longest(whole: Whole) -> Floats:
-    """What the drops are worth at most: a cut at least is out of each bar."""
-    longest: Floats = whole.worth * np.maximum(0.0, np.array(whole.rooms) + whole.spare - min(whole.cuts))
-    return longest
 
 
 def _kinds(whole: Whole, terms: Floats, most: Floats) -> Iterator[_Kind]:
@@ -279,12 +247,9 @@ def _kinds(whole: Whole, terms: Floats, most: Floats) -> Iterator[_Kind]:
         yield _Kind(kind.bar, kind.ways[some], kind.terms[some])
 
 
-def _may(whole: Whole, aim: Aim, rows: Sequence[Carried], found: Listed) -> NDArray[np.bool_]:
-    """Which choices carry all that they must, and have a cut for each bar."""
+def _a_cut_each(whole: Whole, found: Listed) -> NDArray[np.bool_]:
+    """Which choices have a cut for each bar."""
     may = np.ones(len(found.least), dtype=np.bool_)
-    for row in rows:
-        need = needed(whole, aim, row)
-        may &= found.lost @ row.lost + found.kept @ row.kept >= need - slack(need)
     rooms, kept, counts = np.array(whole.rooms), np.array(kept_rooms(whole)), np.array(whole.counts)
     for k in range(len(whole.cuts) + 1):
         longer, cuts = whole.cuts[k - 1] if k else max(whole.rooms) + 1, sum(whole.wants[k:])
