@@ -15,6 +15,8 @@ STEPS, MORE = 8000, 30_000
 """Steps of a first look, where cuts are few and where they are many; three times as many more for an effort of 1."""
 TRIES = 3000
 """Ways to fill a bar that are looked through beside, where drops are kept and cuts are few; as many more."""
+LONGEST = 16
+"""Effort from which on no more ways than for this are looked through: all ways by lengths come to more then."""
 MANY, NODES = 2500, 200
 """Patterns that the solver may look at, and nodes of its tree, for an effort of 1."""
 RULED = 1e4
@@ -55,14 +57,20 @@ def inside(
     if glanced is not None:
         looked = replace(glanced, bound=max(glanced.bound, lower.bound))
     if few and taken.kept.any() and not looked.through:
-        looked = looked_through(whole, aim, taken, lower, looked, TRIES * (1 + 3 * effort))
+        looked = looked_through(whole, aim, taken, lower, looked, TRIES * (1 + 3 * min(effort, LONGEST)))
     if glanced is None and not looked.through:
-        steps = (STEPS if few else MORE) * (1 + 3 * effort)
-        looked = all_ways(whole, aim, taken, looked, steps, steps if effort and not few else 0)
+        looked = all_ways(whole, aim, taken, looked, (STEPS if few else MORE) * (1 + 3 * effort))
     if few and effort and aim.most_short and not looked.through:
         looked = solved(whole, aim, taken, lower, looked, effort)
     through = looked.through or looked.limit < looked.bound
     return Inside(looked.plan, looked.bound, through, worths, lower.tops), known
+
+
+def looked_longer(whole: Whole, aim: Aim, taken: Taken, sought: Sought, effort: int) -> Sought:
+    """A longer look at all ways, where cuts are many and what the linear programme says is known."""
+    steps = MORE * (1 + 3 * effort)
+    looked = all_ways(whole, aim, taken, sought, steps, steps)
+    return replace(looked, through=looked.through or looked.limit < looked.bound)
 
 
 def solved(whole: Whole, aim: Aim, taken: Taken, lower: Lower, looked: Sought, effort: int) -> Sought:

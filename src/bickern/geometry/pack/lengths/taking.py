@@ -1,7 +1,7 @@
 """Which bars are taken, before which cut goes where: choice upon choice, till none that is left is cheaper."""
 
 from concurrent.futures import Future, ThreadPoolExecutor
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -16,7 +16,8 @@ from bickern.geometry.pack.lengths.bars import (
 )
 from bickern.geometry.pack.lengths.dive import dive, left
 from bickern.geometry.pack.lengths.given import Known, Taken
-from bickern.geometry.pack.lengths.inside import Inside, inside
+from bickern.geometry.pack.lengths.inside import Inside, inside, looked_longer
+from bickern.geometry.pack.lengths.joint import joint
 from bickern.geometry.pack.lengths.linear import ROUNDS, Relaxed, priced
 from bickern.geometry.pack.lengths.listing import Listing
 from bickern.geometry.pack.lengths.pooled import pooled, ways
@@ -43,6 +44,8 @@ SPARED = 4
 """Choices with most to spare that are looked at so when the linear programme has said more of them."""
 HARDLY_ANY, LONGER = 4, 4
 """Choices near the bound that are so few that each is looked at longer before the linear programme, and how much."""
+APART = 4
+"""Choices more that are ruled out by what no few bars waste together than by that, after which it is not tried."""
 CHOICES = 400
 """Choices of bars that are looked at, at most."""
 ROOMY, ROOMIER = 4, 20
@@ -59,10 +62,19 @@ SEEDS = 60
 """Plans out of the linear programme for each of those, where cuts are many: so many by the sorts of them."""
 DIVES = 1
 """Plans out of the linear programme, of the first choices, where there are many cuts."""
-EFFORTS, MANY_EFFORTS = ((1, 1), (2, 4), (4, 16)), ((3, 1), (3, 4), (3, 16))
+EFFORTS, MANY_EFFORTS = ((1, 1), (2, 4), (4, 16), (4, 64)), ((3, 1), (3, 4), (3, 16), (3, 64))
 """Choices that a first look does not settle, after which they get a longer one, and how much longer; of many cuts."""
-MOST_EFFORT = 16
-"""How much longer it is at once where one choice alone is left."""
+MOST_EFFORT, MANY_MOST = 64, 16
+"""How much longer it is at once where one choice alone is left; of many cuts."""
+
+
+@dataclass(frozen=True, slots=True)
+class Open:
+    """Bars of which nobody knows yet whether they do, what a plan with them costs at least; the longest look so far."""
+
+    bound: float
+    taken: Taken
+    effort: int = 0
 
 
 class Tried:
@@ -81,8 +93,10 @@ class Tried:
         self.sought = False  # whether the last choice, by `roomiest`, did not
         self.barred: list[Taken] = []
         self.ruled_out: list[Taken] = []
-        self.unsure: list[tuple[float, Taken]] = []
+        self.unsure: list[Open] = []
         self.glanced: list[Taken] = []
+        self.dearer: list[Taken] = []  # of these a short look has shown no more than that they do not cost so little
+        self.apart = 0
         self.listing = Listing(whole, at.aim, self.rows, self.barred)
         self.all_lost = Listing(replace(whole, worth=0.0), at.aim, self.rows, self.barred)
         self.dives = 0
@@ -99,7 +113,7 @@ class Tried:
     @property
     def lowest(self) -> float:
         """What the choices cost at least of which nobody knows yet whether they do."""
-        return min((bound for bound, _ in self.unsure), default=float("inf"))
+        return min((one.bound for one in self.unsure), default=float("inf"))
 
     def glance(self, taken: Taken, bound: float, limit: float, times: int = 1) -> Sought:
         """The best plan with these bars under a limit, if it is soon found."""
@@ -108,7 +122,19 @@ class Tried:
         looked = glanced(at.whole, at.aim, taken, sought, times)
         if looked.plan is not None:
             at.better(looked.plan)
+        elif looked.through:
+            self.jointly(taken, limit)
         return looked
+
+    def jointly(self, taken: Taken, limit: float) -> None:
+        """What rules out these bars, if it is what a few of them waste together: it rules out others that have them."""
+        whole, aim = self.at.whole, self.at.aim
+        if self.apart >= APART:
+            return
+        row = joint(whole, self.rows[1], taken, taken.wasted(whole, aim, limit))
+        self.apart += 1 if row is None else -1
+        if row is not None and float(least_with(whole, aim, row, taken)) > limit:
+            self.rows.append(row)
 
     def look(self, taken: Taken, bound: float, effort: int) -> bool:
         """Looks for the best plan with these bars; whether that is settled."""
@@ -123,19 +149,30 @@ class Tried:
             if first.through or at.enough:
                 self.barred.append(taken)
                 if not first.through:
-                    self.unsure.append((max(first.bound, bound), taken))
+                    self.unsure.append(Open(max(first.bound, bound), taken))
                 return first.through
             self.glanced.append(taken)
+        if effort and not at.few:
+            longer = looked_longer(at.whole, at.aim, taken, Sought(None, at.below, bound), effort)
+            return self.took(taken, longer, bound, effort)
         looked, self.known = inside(at.whole, at.aim, taken, self.known, at.below, effort, first)
+        through = self.took(taken, Sought(looked.plan, at.below, looked.bound, looked.through), bound, effort)
+        if not effort:
+            self.learn(taken, looked)
+        if through and looked.plan is None and not looked.ruled_out and at.few:
+            self.jointly(taken, at.below)
+        return through
+
+    def took(self, taken: Taken, looked: Sought, bound: float, effort: int) -> bool:
+        """Takes up what a look has shown; whether that settles it."""
+        at = self.at
         if looked.plan is not None:
             at.better(looked.plan)
         if not looked.through:
-            self.unsure.append((max(looked.bound, bound), taken))
+            self.unsure.append(Open(max(looked.bound, bound), taken, effort))
             if looked.plan is None and at.far and (effort or self.dives):
                 self.dives -= not effort
                 self.dived(taken, effort)
-        if not effort:
-            self.learn(taken, looked)
         return looked.through
 
     def learn(self, taken: Taken, looked: Inside) -> None:
@@ -265,7 +302,9 @@ class Tried:
                 break
             settled = self.look(taken, at.bound, 0)
             looks += at.few or not settled
-            hopeful = not settled and self.unsure[-1][0] <= self.limit
+            if not at.few and not settled:
+                self.raised()
+            hopeful = not settled and self.unsure[-1].bound <= self.limit
             if not at.near_enough and (not n if at.few else hopeful):
                 self.dived(taken, 0)
             if at.near_enough:
@@ -278,11 +317,17 @@ class Tried:
                 if at.near_enough:
                     return
 
+    def raised(self) -> None:
+        """Raises the bound to what bars cost at least that are not ruled out, if they can be listed."""
+        found = self.listing.cheapest(self.at.bound, self.at.below, ())
+        if found is not None:
+            self.at.raised(min(found.bound, self.lowest))
+
     def glances(self, most: int, means: Means) -> None:
         """A short look at bars that cost little enough, one after another; every other one of another kind."""
         at = self.at
         for n in range(most):
-            taken = self.roomiest(*self.glanced, means=means, otherwise=n % 2 > 0)
+            taken = self.roomiest(*self.glanced, *self.dearer, means=means, otherwise=n % 2 > 0)
             if taken is None or at.enough:
                 return
             self.glance_near(taken)
@@ -299,6 +344,8 @@ class Tried:
         looked = self.glance(taken, at.bound, limit, times)
         if looked.through and (looked.plan is not None or limit >= at.below):
             self.barred.append(taken)
+        elif looked.through:
+            self.dearer.append(taken)
         elif times == 1:
             self.glanced.append(taken)
 
@@ -314,21 +361,31 @@ class Tried:
             bound = at.bound
             if none:
                 at.raised(min(limit if limit < at.below else at.value, self.lowest))
-            if at.bound <= bound and not (none and self.unsure and self.again(limit >= at.below)):
+            if at.bound <= bound and not (none and self.unsure and self.again()):
                 return
 
-    def again(self, last: bool) -> bool:
+    def again(self) -> bool:
         """Looks longer at the cheapest bars of which nobody knows yet whether they do; whether that settles it.
 
-        `last`: there are none but those; if they are but one, the longest look comes at once.
+        If they are but one, and there are no others, the longest look comes at once.
         """
-        least, taken = min(self.unsure, key=lambda one: one[0])
-        for effort in (MOST_EFFORT,) if last and len(self.unsure) == 1 else (1, 4):
-            self.unsure = [one for one in self.unsure if one[1] is not taken]
-            self.look(taken, least, effort)
-            if self.at.enough or not any(one is taken for _, one in self.unsure):
+        none_else = self.listing.roomiest(self.at.below) == (None, True)
+        cheapest = min(self.unsure, key=lambda one: one.bound)
+        for effort in (self.longest(cheapest),) if self.alone and none_else else (1, 4):
+            self.unsure = [one for one in self.unsure if one.taken is not cheapest.taken]
+            self.look(cheapest.taken, cheapest.bound, effort)
+            if self.at.enough or not any(one.taken is cheapest.taken for one in self.unsure):
                 return True
         return False
+
+    @property
+    def alone(self) -> bool:
+        """Whether of one choice alone that costs little enough nobody knows whether it does."""
+        return sum(one.bound <= self.at.below for one in self.unsure) == 1
+
+    def longest(self, one: Open) -> int:
+        """How long the next look is where there are no others."""
+        return max(MOST_EFFORT if self.at.few else MANY_MOST, LONGER * one.effort)
 
     def roomiest(self, *looked_at: Taken, means: Means = MEANS, otherwise: bool = False) -> Taken | None:
         """The bars with most to spare that cost little enough; where there are none, the bound is raised first.
@@ -373,14 +430,15 @@ class Tried:
             if at.enough:
                 return
             bound = max(bound, self.cheapest(unsure))
-            again, self.unsure = sorted(self.unsure, key=lambda one: one[0]), []
-            alone = sum(least <= at.below for least, _ in again) == 1
-            for n, (least, taken) in enumerate(again):
-                if least <= at.below and at.far:
-                    self.look(taken, least, MOST_EFFORT if alone else effort)
+            alone = self.alone
+            again, self.unsure = sorted(self.unsure, key=lambda one: one.bound), []
+            for n, one in enumerate(again):
+                longer = self.longest(one) if alone else effort
+                if one.bound <= at.below and at.far and longer > one.effort:
+                    self.look(one.taken, one.bound, longer)
                 else:
-                    self.unsure.append((least, taken))
-                at.raised(min(bound, self.lowest, *(later for later, _ in again[n + 1 :])))
+                    self.unsure.append(one)
+                at.raised(min(bound, self.lowest, *(later.bound for later in again[n + 1 :])))
 
     def cheapest(self, unsure: int) -> float:
         """Again and again the cheapest bars that may do, till so many are unsure; the bound of all others.
@@ -399,7 +457,7 @@ class Tried:
                 at.raised(min(bound, self.lowest))
                 if found.taken is None or found.bound > at.below or at.enough:
                     break
-                if sum(least <= at.below for least, _ in self.unsure) >= unsure:
+                if sum(one.bound <= at.below for one in self.unsure) >= unsure:
                     break
                 ahead = None if self.quick else beside.submit(choice, *self.asked(found.taken))
                 self.look(found.taken, bound, 0)
