@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from bickern.geometry.pack.lengths.short import longest
-from bickern.geometry.pack.lengths.sums import grain, more, top
+from bickern.geometry.pack.lengths.sums import bits, grain, more, top
 from bickern.geometry.pack.lengths.whole import Pattern, without
 
 LOT = 100_000
@@ -76,22 +76,23 @@ class Look:
             return None
         self.seen.add((at, wants))
         room, bars = self.sizes[at], self.sizes[at : self.first if at < self.first else len(self.sizes)]
-        sorts, reach = self.reach(wants, room)
+        only = at == len(self.sizes) - 2 and not self.short
+        longest = room if only else bars[-1]
+        sorts, reach = self.reach(wants, room, longest)
         full = top(reach[0], room)
         if room - full > waste:
             return None
-        only = at == len(self.sizes) - 2 and not self.short
         spare = waste
         if not only:
-            added = reach[0] if bars[-1] == room else self.added(wants, bars[-1])
+            added = self.added(reach[0], wants, room, longest)
             spare -= sum(one - top(added, one) for one in bars[1:])
         if room - full > spare:
             return None
         self.steps.take(len(sorts) * (1 + room // LOT) // 2)
         total = top(reach[0], min(room, most or room))
-        bits = [one.to_bytes(one.bit_length() // 8 + 1, "little") for one in reach]
+        behind = [bits(one, room) for one in reach]
         while total >= max(self.least[at], room - spare):
-            for pattern in _ways(self.cuts, wants, sorts, bits, total):
+            for pattern in _ways(self.cuts, wants, sorts, behind, total):
                 self.steps.take(2 + len(wants) // 4)
                 alike = total if self.sizes[at + 1] == room else 0
                 self.reached(at, pattern)
@@ -127,22 +128,21 @@ class Look:
         total = sum(cut * want for cut, want in zip(self.cuts, wants, strict=True))
         return total - longest(self.cuts, wants, self.short)
 
-    def added(self, wants: Sequence[int], room: int) -> int:
-        """The lengths up to a room that cuts add up to, as bits."""
-        added = 1
-        for cut, want in zip(self.cuts, wants, strict=True):
-            if want and cut <= room:
-                self.steps.take(1 + room // LOT)
-                added = more(added, cut, want, room)
-        return added
+    def added(self, reach: int, wants: Sequence[int], room: int, longest: int) -> int:
+        """The lengths up to the longest bar's, with the cuts that are longer than a room added to what others reach."""
+        longer = [i for i, want in enumerate(wants) if want and room < self.cuts[i] <= longest]
+        self.steps.take(len(longer) * (1 + longest // LOT))
+        for i in longer:
+            reach = more(reach, self.cuts[i], wants[i], longest)
+        return reach
 
-    def reach(self, wants: Sequence[int], room: int) -> tuple[list[int], list[int]]:
-        """The cuts that a bar can hold, and what each and those behind it add up to."""
+    def reach(self, wants: Sequence[int], room: int, longest: int) -> tuple[list[int], list[int]]:
+        """The cuts that a bar can hold, and what each and those behind it add up to, up to the longest bar's."""
         sorts = [i for i, want in enumerate(wants) if want and self.cuts[i] <= room]
+        self.steps.take(len(sorts) * (1 + longest // LOT))
         reach = [1]
         for i in reversed(sorts):
-            self.steps.take(1 + room // LOT)
-            reach.append(more(reach[-1], self.cuts[i], wants[i], room))
+            reach.append(more(reach[-1], self.cuts[i], wants[i], longest))
         return sorts, reach[::-1]
 
 
@@ -150,15 +150,25 @@ def _ways(
     cuts: Sequence[int], wants: Sequence[int], sorts: Sequence[int], reach: Sequence[bytes], total: int
 ) -> Iterator[Pattern]:
     """All ways to add up to a length, as many of the first cuts as can be first."""
-    stack: list[tuple[int, int, Pattern]] = [(0, total, ())]
+    ends = [8 * len(behind) for behind in reach]
+    stack: list[tuple[int, int, Pattern]] = []
+    if total < ends[0] and reach[0][total >> 3] >> (total & 7) & 1:
+        stack.append((0, total, ()))
     while stack:
         at, rest, pattern = stack.pop()
-        if not rest:
-            yield pattern
-            continue
-        behind, byte = reach[at], rest >> 3
-        if byte >= len(behind) or not behind[byte] >> (rest & 7) & 1:
-            continue
-        i = sorts[at]
-        for n in range(min(wants[i], rest // cuts[i]) + 1):
-            stack.append((at + 1, rest - n * cuts[i], (*pattern, (i, n)) if n else pattern))
+        while rest:
+            i = sorts[at]
+            at += 1
+            cut, behind, end = cuts[i], reach[at], ends[at]
+            held = 0 if rest < end and behind[rest >> 3] >> (rest & 7) & 1 else -1
+            left, n = rest - cut, 1
+            while left >= 0 and n <= wants[i]:
+                if left < end and behind[left >> 3] >> (left & 7) & 1:
+                    if held >= 0:  # fewer of this cut wait for their turn
+                        stack.append((at, rest - held * cut, (*pattern, (i, held)) if held else pattern))
+                    held = n
+                left, n = left - cut, n + 1
+            if held:
+                rest -= held * cut
+                pattern = (*pattern, (i, held))
+        yield pattern

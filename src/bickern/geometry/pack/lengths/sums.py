@@ -26,12 +26,20 @@ def sums(cuts: Sequence[int], wants: Sequence[int], room: int) -> int:
 def more(added: int, cut: int, want: int, room: int) -> int:
     """These lengths, and those with up to so many of one cut more (in lots of 1, 2, 4 ...)."""
     within = _up_to(room)
+    if want == 1 and cut <= room:
+        return added | ((added << cut) & within)
     want, lot = min(want, room // cut), 1
     while want > 0:
         n = min(lot, want)
         added |= (added << (n * cut)) & within
         want, lot = want - n, 2 * lot
     return added
+
+
+def bits(added: int, room: int) -> bytes:
+    """These lengths up to a room, eight bits a byte: one bit of these is soon looked at."""
+    added &= _up_to(room)
+    return added.to_bytes(added.bit_length() // 8 + 1, "little")
 
 
 def top(added: int, room: int) -> int:
@@ -82,6 +90,6 @@ def fillings(cuts: Sequence[int], wants: Sequence[int], room: int) -> Fillings:
     sizes = tuple(-(-cut // unit) for cut in cuts)
     added, reach = 1, []
     for cut, want in zip(reversed(sizes), reversed(wants), strict=True):
-        reach.append(added.to_bytes(added.bit_length() // 8 + 1, "little"))
+        reach.append(bits(added, room // unit))
         added = more(added, cut, want, room // unit)
     return Fillings(sizes, tuple(wants), added, tuple(reversed(reach)), unit)
