@@ -55,6 +55,8 @@ def alike(at: Search, master: Master, seconds: float) -> None:
         return
     if one and (proved(at, lengthwise(at), FEW, 3000, seconds / 4) or at.done):
         return
+    if one and at.whole.worth and kept_soon(at, master):
+        return
     if not one and (dived(at, master, range(4, SOON)) or proved(at, lower, MANY, 3000, seconds / 4) or at.done):
         return
     if dived(at, master, range(4 if one else SOON, DIVES)):
@@ -64,6 +66,15 @@ def alike(at: Search, master: Master, seconds: float) -> None:
     combined(at, master.columns, seconds / 4)
     if not at.enough and not at.aim.short_cost:
         unlike(at, master, seconds)
+
+
+def kept_soon(at: Search, master: Master) -> bool:
+    """Whether it is soon seen how many bars keep their drops, where bars are alike; and no better plan is left."""
+    if not at.aim.short_cost:
+        tried = Tried(at, master)
+        if not at.enough:
+            tried.quickly()
+    return at.enough
 
 
 def unlike(at: Search, master: Master, seconds: float) -> None:
