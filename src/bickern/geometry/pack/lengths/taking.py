@@ -14,6 +14,7 @@ from bickern.geometry.pack.lengths.bars import (
     choice,
     least_with,
 )
+from bickern.geometry.pack.lengths.counted import Counted
 from bickern.geometry.pack.lengths.dive import dive, left
 from bickern.geometry.pack.lengths.given import Known, Taken
 from bickern.geometry.pack.lengths.inside import Inside, inside, looked_longer
@@ -97,6 +98,7 @@ class Tried:
         self.glanced: list[Taken] = []
         self.dearer: list[Taken] = []  # of these a short look has shown no more than that they do not cost so little
         self.apart = 0
+        self.counted = Counted(whole)
         self.listing = Listing(whole, at.aim, self.rows, self.barred)
         self.all_lost = Listing(replace(whole, worth=0.0), at.aim, self.rows, self.barred)
         self.dives = 0
@@ -118,6 +120,8 @@ class Tried:
     def glance(self, taken: Taken, bound: float, limit: float, times: int = 1) -> Sought:
         """The best plan with these bars under a limit, if it is soon found."""
         at = self.at
+        if self.counted_out(taken, limit):
+            return Sought(None, limit, float("inf"), through=True)
         sought = Sought(None, limit, max(bound, at.bound, taken.least(at.whole)))
         looked = glanced(at.whole, at.aim, taken, sought, times)
         if looked.plan is not None:
@@ -125,6 +129,14 @@ class Tried:
         elif looked.through:
             self.jointly(taken, limit)
         return looked
+
+    def counted_out(self, taken: Taken, limit: float) -> bool:
+        """Whether such bars cost more by length and number of the cuts that go into them; it is then known of all."""
+        row = self.counted.lacking(self.at.aim, taken)
+        if row is None or float(least_with(self.at.whole, self.at.aim, row, taken)) <= limit:
+            return False
+        self.rows.append(row)
+        return True
 
     def jointly(self, taken: Taken, limit: float) -> None:
         """What rules out these bars, if it is what a few of them waste together: it rules out others that have them."""
@@ -140,6 +152,8 @@ class Tried:
         """Looks for the best plan with these bars; whether that is settled."""
         at = self.at
         self.looks += not effort
+        if not effort and self.counted_out(taken, at.below):
+            return True
         bound = max(bound, taken.least(at.whole))
         first = None
         if self.diverse and not effort and any(map(taken.same, self.glanced)):
