@@ -206,10 +206,11 @@ def test_the_most_hopeful_are_sifted_by_what_is_learnt_and_not_drawn_up_again(se
 def test_what_is_kept_up_where_it_stands_is_as_drawn_up_anew(seed):
     """Lists of worths, bars barred and limits that come one after another: asked each time, or only in the end."""
     whole, aim, rows = problem(seed)
-    limits = sorted(all_costs := list(dict(all_choices(whole, aim, rows)).values()))[-1:] or [1e9]
+    costs = list(dict(all_choices(whole, aim, rows)).values()) or [1e9]
+    most, few = max(costs) + 1.0, min(costs) + 1.0
     known, barred = rows[:1], []
     listing = Listing(whole, aim, known, barred)
-    for n, limit in enumerate((limits[0] + 1.0, limits[0] + 1.0, min(all_costs, default=0.0) + 1.0, limits[0] + 1.0)):
+    for n, limit in enumerate((most, most, few, most)):
         got, none = listing.roomiest(limit)
         found, nothing = Listing(whole, aim, [*known], [*barred]).roomiest(limit)
         assert none == nothing

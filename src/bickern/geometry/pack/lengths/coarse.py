@@ -5,7 +5,7 @@ the multiples add up to no more than what `k` rests leave of it. Other, smaller 
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
 
 import numpy as np
@@ -24,10 +24,9 @@ def coarser(
 
     Cuts longest first.
     """
-    divisor = math.gcd(*(cut - cuts[-1] for cut in cuts))
+    divisor, rest = multiples(cuts)
     if divisor <= 1 or not rooms:
         return cuts, rooms
-    rest = cuts[-1] % divisor
     every = np.repeat(np.array(cuts, dtype=np.int64) // divisor, wants)
     longest, shortest = (np.concatenate(([0], each.cumsum())) for each in (every, every[::-1]))
     sizes = np.array(rooms, dtype=np.int64)
@@ -44,6 +43,12 @@ def coarser(
         if (least < np.where(all_fit, FAR, over * unit + k * own).min(axis=1)).all():
             return tuple(cut // divisor * unit + own for cut in cuts), tuple(np.maximum(least, 0).tolist())
     return cuts, rooms
+
+
+def multiples(cuts: Sequence[int]) -> tuple[int, int]:
+    """The longest length that all cuts are multiples of but for one rest, and that rest; 0: all are alike."""
+    divisor = math.gcd(*(cut - cuts[-1] for cut in cuts))
+    return divisor, cuts[-1] % divisor if divisor else 0
 
 
 def _shares(rest: int, divisor: int) -> Iterator[tuple[int, int]]:

@@ -4,11 +4,10 @@ So it is with inches and a kerf in millimetres: a bar with three cuts in it wast
 there are only so many cuts for all bars. Lengths alone do not see that, nor do tables of a coarser unit.
 """
 
-import math
-
 import numpy as np
 
 from bickern.geometry.pack.lengths.bars import Carried, needed
+from bickern.geometry.pack.lengths.coarse import multiples
 from bickern.geometry.pack.lengths.given import Taken
 from bickern.geometry.pack.lengths.solver import Aim
 from bickern.geometry.pack.lengths.whole import Whole, kept_rooms
@@ -23,11 +22,10 @@ class Counted:
     def __init__(self, whole: Whole) -> None:
         self.whole = whole
         cuts = np.repeat(np.array(whole.cuts, dtype=np.int64), whole.wants)
-        self.divisor = math.gcd(*(cut - whole.cuts[-1] for cut in whole.cuts))
+        self.divisor, rest = multiples(whole.cuts)
         longest, shortest = (np.concatenate(([0], each.cumsum())) for each in (cuts, cuts[::-1]))
         rooms, n = np.array(whole.rooms, dtype=np.int64)[:, None], np.arange(len(cuts) + 1)
-        rest = (rooms - n * (whole.cuts[-1] % max(1, self.divisor))) % max(1, self.divisor)
-        held = np.minimum(rooms - rest, longest)
+        held = np.minimum(rooms - (rooms - n * rest) % max(1, self.divisor), longest)
         self.held = np.where(shortest <= rooms, held.astype(np.float64), -np.inf)
         self.most = np.maximum(np.searchsorted(shortest, kept_rooms(whole), "right") - 1, 0)
 

@@ -8,7 +8,7 @@ into the last bar but one.
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from bickern.geometry.pack.lengths.short import longest
+from bickern.geometry.pack.lengths.short import wanted
 from bickern.geometry.pack.lengths.sums import bits, grain, more, top
 from bickern.geometry.pack.lengths.whole import Pattern, without
 
@@ -125,8 +125,7 @@ class Look:
 
     def end_to_end(self, wants: Sequence[int]) -> int:
         """What cuts come to end to end, the longest of them short."""
-        total = sum(cut * want for cut, want in zip(self.cuts, wants, strict=True))
-        return total - longest(self.cuts, wants, self.short)
+        return wanted(self.cuts, wants, self.short)
 
     def added(self, reach: int, wants: Sequence[int], room: int, longest: int) -> int:
         """The lengths up to the longest bar's, with the cuts that are longer than a room added to what others reach."""

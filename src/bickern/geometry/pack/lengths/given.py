@@ -11,7 +11,7 @@ import numpy as np
 
 from bickern.geometry.pack.lengths.linear import AHEAD, FULL, WIDTH
 from bickern.geometry.pack.lengths.patterns import COARSE, ROW, Columns, Floats, Ints, Table, table, tops, walk
-from bickern.geometry.pack.lengths.short import longest
+from bickern.geometry.pack.lengths.short import wanted
 from bickern.geometry.pack.lengths.solver import PRIMAL, Aim, add_columns, checked, joined, quiet
 from bickern.geometry.pack.lengths.whole import Whole, bare
 
@@ -35,9 +35,7 @@ class Taken:
     def wasted(self, whole: Whole, aim: Aim, limit: float) -> int:
         """What may be wasted of those to be filled, in a plan that costs no more than a limit."""
         used = int((limit - self.fixed(whole)) / whole.worth + 1e-6) if self.kept.any() else 0
-        wanted = sum(cut * n for cut, n in zip(whole.cuts, whole.wants, strict=True))
-        short = longest(whole.cuts, whole.wants, aim.most_short)
-        return int(np.array(whole.rooms) @ self.lost) + used - wanted + short
+        return int(np.array(whole.rooms) @ self.lost) + used - wanted(whole.cuts, whole.wants, aim.most_short)
 
     def same(self, other: "Taken") -> bool:
         """Whether they are the same bars."""

@@ -8,19 +8,11 @@ from bickern.geometry.pack.lengths.bounds import shortest
 from bickern.geometry.pack.lengths.filling import Room, Steps
 from bickern.geometry.pack.lengths.given import Taken
 from bickern.geometry.pack.lengths.placing import place
-from bickern.geometry.pack.lengths.short import longest
 from bickern.geometry.pack.lengths.solver import Aim
 from bickern.geometry.pack.lengths.whole import Load, Pattern, Sharing, Whole, kept_rooms, shared, without
 
 STEPS = 3000
 """Steps that it may take to place what is left in bars kept."""
-
-
-def wanted(whole: Whole, aim: Aim) -> int:
-    """All cuts end to end but those that may be short, the longest of them."""
-    return sum(cut * n for cut, n in zip(whole.cuts, whole.wants, strict=True)) - longest(
-        whole.cuts, whole.wants, aim.most_short
-    )
 
 
 def rested(whole: Whole, aim: Aim, taken: Taken, bars: Sequence[int], patterns: Sequence[Pattern]) -> Sharing | None:

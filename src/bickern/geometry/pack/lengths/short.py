@@ -28,6 +28,11 @@ def _left_out(cuts: Sequence[int], wants: Sequence[int], short: int, least: int)
             yield wants[0] - out, *rest
 
 
+def wanted(cuts: Sequence[int], wants: Sequence[int], short: int) -> int:
+    """What cuts come to end to end, so many of them short, the longest; cuts longest first."""
+    return sum(cut * want for cut, want in zip(cuts, wants, strict=True)) - longest(cuts, wants, short)
+
+
 def longest(cuts: Sequence[int], wants: Sequence[int], count: int) -> int:
     """What so many cuts come to end to end at most; cuts longest first."""
     total = 0

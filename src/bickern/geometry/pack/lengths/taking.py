@@ -152,8 +152,6 @@ class Tried:
         """Looks for the best plan with these bars; whether that is settled."""
         at = self.at
         self.looks += not effort
-        if not effort and self.counted_out(taken, at.below):
-            return True
         bound = max(bound, taken.least(at.whole))
         first = None
         if self.diverse and not effort and any(map(taken.same, self.glanced)):
@@ -166,6 +164,8 @@ class Tried:
                     self.unsure.append(Open(max(first.bound, bound), taken))
                 return first.through
             self.glanced.append(taken)
+        elif not effort and self.counted_out(taken, at.below):
+            return True
         if effort and not at.few:
             longer = looked_longer(at.whole, at.aim, taken, Sought(None, at.below, bound), effort)
             return self.took(taken, longer, bound, effort)
@@ -359,6 +359,7 @@ class Tried:
         if looked.through and (looked.plan is not None or limit >= at.below):
             self.barred.append(taken)
         elif looked.through:
+            self.glanced = [one for one in self.glanced if not one.same(taken)]
             self.dearer.append(taken)
         elif times == 1:
             self.glanced.append(taken)

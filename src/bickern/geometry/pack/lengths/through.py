@@ -9,7 +9,8 @@ import numpy as np
 
 from bickern.geometry.pack.lengths.given import Lower, Taken
 from bickern.geometry.pack.lengths.patterns import Columns, Floats, walk
-from bickern.geometry.pack.lengths.plans import hopeless, rested, wanted
+from bickern.geometry.pack.lengths.plans import hopeless, rested
+from bickern.geometry.pack.lengths.short import wanted
 from bickern.geometry.pack.lengths.solver import Aim
 from bickern.geometry.pack.lengths.together import Alike, Counts, Found, Tree
 from bickern.geometry.pack.lengths.ways import Sought
@@ -105,7 +106,12 @@ class _Filled:
         """Length that the bars to be filled may waste, beside bars kept: what is not used of them is used of these."""
         whole, taken = self.whole, self.taken
         rest = (self.goal + slack(self.goal) - taken.fixed(whole)) / whole.worth
-        return float(np.array(whole.rooms) @ taken.lost) + rest - wanted(whole, self.aim) + 1e-6
+        return (
+            float(np.array(whole.rooms) @ taken.lost)
+            + rest
+            - wanted(whole.cuts, whole.wants, self.aim.most_short)
+            + 1e-6
+        )
 
     def full(self, found: Found, waste: float) -> float:
         """Keeps the plan with bars filled so, if it is better; what a better one may waste."""
